@@ -1,0 +1,33 @@
+"""The three labels a check can carry: where its expected value comes from."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+TABLES = Path(__file__).parent / "published" / "tables"
+
+
+def published(source: str, *, note: str = "") -> pytest.MarkDecorator:
+    """The expected value stands in a source outside the project, named here."""
+    return pytest.mark.published(source, note)
+
+
+def common_practice(fact: str) -> pytest.MarkDecorator:
+    """A fact of the trade that has no source."""
+    return pytest.mark.common_practice(fact)
+
+
+def from_memory(source: str) -> pytest.MarkDecorator:
+    """The value is quoted from memory; the source was not opened."""
+    return pytest.mark.from_memory(source)
+
+
+def rows(table: str, *columns: str) -> list[Sequence[str]]:
+    """The rows of a table of tests/published/tables, all columns or the ones named."""
+    with (TABLES / table).open(newline="", encoding="utf-8") as file:
+        lines = (line for line in file if not line.startswith("#"))
+        return [tuple(row[c] for c in columns) if columns else tuple(row.values()) for row in csv.DictReader(lines)]
