@@ -53,6 +53,18 @@ def allot_by(total: int, weights: Mapping[Key, int | Fraction]) -> dict[Key, int
     return dict(zip(weights, allot(total, list(weights.values())), strict=True))
 
 
+def proportion(total: int, part: int, whole: int) -> int:
+    """`total * part / whole` to the nearest whole number, halves away from zero.
+
+    Args:
+        total: what is measured off, in any whole unit (cents, milligrams); may be negative.
+        part: how much of `whole` it is for, zero or more.
+        whole: above zero.
+    """
+    nearest = (2 * abs(total) * part + whole) // (2 * whole)
+    return nearest if total >= 0 else -nearest
+
+
 def _whole_weights(weights: Sequence[int | Fraction]) -> list[int]:
     if not weights:
         raise Refused("There is nobody to share this among.")

@@ -6,6 +6,7 @@ from calendar import monthrange
 from dataclasses import dataclass
 from datetime import MAXYEAR, date, timedelta
 
+from farmops.economics.allocation import proportion
 from farmops.model.errors import OutOfRange, Refused
 
 
@@ -50,9 +51,9 @@ class StraightLine:
         return self.cost - self._charged((on - self.in_service).days + 1)
 
     def _charged(self, days: int) -> int:
-        """Depreciation of the first `days` days of the life [cents], halves up."""
+        """Depreciation of the first `days` days of the life [cents]."""
         lived = min(max(days, 0), self.days)
-        return (2 * (self.cost - self.salvage) * lived + self.days) // (2 * self.days)
+        return proportion(self.cost - self.salvage, lived, self.days)
 
 
 def straight_line(cost: int, salvage: int, in_service: date, life_months: int) -> StraightLine:
