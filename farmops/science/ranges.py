@@ -22,6 +22,7 @@ UNIT_SUFFIXES = {
     "_kg": "kg",
     "_mg": "mg",
     "_kw": "kW",
+    "_hpa": "hPa",
     "_kpa": "kPa",
     "_atm": "atm",
     "_days": "days",
