@@ -1,11 +1,11 @@
 """Weights, volumes, areas, lengths, temperatures and money: as typed, as exact integers, as read."""
 
+from farmops.quantities.amounts import Dimension
 from farmops.quantities.dimensions import (
     AREA,
     LENGTH,
     MASS,
     VOLUME,
-    Dimension,
     from_unit,
     in_unit,
     main_area_unit,

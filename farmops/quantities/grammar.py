@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import NUMBER, read_number
-from farmops.quantities.tables import HINTS, Unit
+from farmops.quantities.tables import HINTS, KINDS, Unit
 from farmops.quantities.wording import UnclearError, quoted
 
 
@@ -39,11 +39,12 @@ class Vocabulary:
 @cache
 def spellings(units: tuple[Unit, ...]) -> dict[str, Unit]:
     """Every spelling in lower case without blanks, and the unit it means."""
-    return {_close(word): unit for unit in units for word in unit.spellings}
+    return {close(word): unit for unit in units for word in unit.spellings}
 
 
-def _close(word: str) -> str:
-    return word.lower().replace(" ", "").rstrip(".")
+def close(word: str) -> str:
+    """A spelling as it is looked up: lower case, no blanks, no points."""
+    return word.lower().replace(" ", "").replace(".", "")
 
 
 @cache
@@ -77,13 +78,13 @@ def read_terms(text: str, vocabulary: Vocabulary, measures: Measures) -> list[Te
 def _read_term(text: str, position: int, vocabulary: Vocabulary, measures: Measures) -> tuple[Term, int]:
     number = NUMBER.match(text, position)
     if number is None:
-        raise UnclearError(_stray(text[position:]))
+        raise UnclearError(_stray(text[position:], vocabulary.units))
     value = read_number(number, measures)
     mixed = number["over"] is not None
     unit = _unit_pattern(vocabulary.units).match(text, number.end())
     if unit is None:
-        return Term(value, None, mixed), _next_number(text, number.end())
-    name = _close(unit[1].replace(".", ""))
+        return Term(value, None, mixed), _next_number(text, number.end(), vocabulary.units)
+    name = close(unit[1])
     return Term(value, spellings(vocabulary.units)[name], mixed), _skip_blanks(text, unit.end())
 
 
@@ -91,20 +92,28 @@ def _skip_blanks(text: str, position: int) -> int:
     return len(text) - len(text[position:].lstrip(" "))
 
 
-def _next_number(text: str, position: int) -> int:
+def _next_number(text: str, position: int, units: tuple[Unit, ...]) -> int:
     following = _skip_blanks(text, position)
     if following < len(text) and NUMBER.match(text, following) is None:
-        raise UnclearError(_stray(text[following:]))
+        raise UnclearError(_stray(text[following:], units))
     return following
 
 
-def _stray(rest: str) -> str:
+def _stray(rest: str, units: tuple[Unit, ...]) -> str:
+    """What is wrong with a rest that starts with no number."""
     if rest.startswith("-"):
         return "has a minus sign; an amount is more than nothing"
     word = re.match(r"[^\W\d_]+", rest)
     if word is None:
         return f"has {quoted(rest[0])} where a number or a unit should be"
-    return HINTS.get(word[0]) or f"has {quoted(word[0])} where a number or a unit known here should be"
+    return HINTS.get(word[0]) or f"has {quoted(word[0])} {_what_is_wrong_with(word[0], units)}"
+
+
+def _what_is_wrong_with(word: str, units: tuple[Unit, ...]) -> str:
+    if close(word) in spellings(units):
+        return "without a number before it"
+    kind = next((kind for kind, others in KINDS.items() if close(word) in spellings(others)), None)
+    return f"in it, a unit of {kind}" if kind else "where a number or a unit known here should be"
 
 
 def amount(terms: Sequence[Term], vocabulary: Vocabulary) -> Fraction:
@@ -144,7 +153,7 @@ def _bare(numbers: Sequence[Fraction], mixed: bool, vocabulary: Vocabulary) -> l
 def _check_pair(larger: tuple[Fraction, Unit], smaller: tuple[Fraction, Unit]) -> None:
     (number, unit), (next_number, next_unit) = larger, smaller
     if unit == next_unit:
-        raise UnclearError(f"has {unit.plural} twice; join two weighings with +" if unit.size else "")
+        raise UnclearError(f"has {unit.plural} twice; amounts are joined with +")
     if unit.system != next_unit.system:
         raise UnclearError(f"mixes {unit.plural} and {next_unit.plural}; join them with +")
     if unit.size < next_unit.size:
@@ -154,5 +163,10 @@ def _check_pair(larger: tuple[Fraction, Unit], smaller: tuple[Fraction, Unit]) -
     if next_number * next_unit.size >= unit.size:
         ratio = unit.size / next_unit.size
         raise UnclearError(
-            f"has {next_number} {next_unit.plural}, but {ratio} {next_unit.plural} make a {unit.name}"
+            f"has {ratio} {next_unit.plural} or more, but {ratio} {next_unit.plural} are 1 {unit.name}"
         )
+
+
+def read_amount(text: str, vocabulary: Vocabulary, measures: Measures) -> Fraction:
+    """Numbers with units, added up, in base units."""
+    return amount(read_terms(text, vocabulary, measures), vocabulary)

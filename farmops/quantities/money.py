@@ -52,7 +52,7 @@ def _check(minor: int, measures: Measures, *, zero_ok: bool) -> int:
 
 
 def _read(text: str, measures: Measures) -> int:
-    if text.startswith("-") or text[1:].startswith("-"):
+    if "-" in text:
         raise UnclearError("has a minus sign; a sum is more than nothing")
     match = TYPED.fullmatch(text)
     if match is None:
@@ -85,7 +85,7 @@ def _minor(number: str, measures: Measures) -> int:
 def _check_grouping_alone(whole: str, measures: Measures) -> None:
     """Refuse `1,234` where it could be thousands as well as three decimals, and `12,50` anywhere."""
     last = whole.rpartition(measures.grouping_mark)[2]
-    if len(last) != 3 or (currency_decimals(measures) == 3 and whole.count(measures.grouping_mark) == 1):
+    if len(last) != 3 or (currency_decimals(measures) >= 3 and whole.count(measures.grouping_mark) == 1):
         mark = "comma" if measures.decimal_comma else "point"
         raise UnclearError(f"is ambiguous: this farm writes decimals with a {mark}")
 

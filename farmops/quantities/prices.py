@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from farmops.model.errors import OutOfRange
 from farmops.quantities.dimensions import MASS
-from farmops.quantities.grammar import spellings
+from farmops.quantities.grammar import close, spellings
 from farmops.quantities.measures import Measures
 from farmops.quantities.money import (
     currency_decimals,
@@ -21,7 +21,6 @@ from farmops.quantities.numbers import show_decimal, tidy
 from farmops.quantities.wording import UnclearError, not_understood
 
 FEW_MINOR = 10
-SEPARATOR = re.compile(r" */ *| +per +", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +56,7 @@ def parse_price(text: str, measures: Measures, *, zero_ok: bool = False) -> Pric
         NotUnderstood: the sum or the weight has no one clear meaning.
         OutOfRange: the sum or the weight is too large.
     """
-    money, *weights = SEPARATOR.split(text, maxsplit=1)
+    money, *weights = re.split(r"\s*/\s*|\s+per\b\s*", text, maxsplit=1, flags=re.IGNORECASE)
     try:
         tidy(text)
         if not money.strip() or (weights and not weights[0].strip()):
@@ -71,7 +70,7 @@ def parse_price(text: str, measures: Measures, *, zero_ok: bool = False) -> Pric
 
 def _weight_mg(weight: str, measures: Measures) -> Fraction:
     """The weight a price is for, exactly: a unit alone counts one of it."""
-    unit = spellings(MASS.all_units).get(weight.lower())
+    unit = spellings(MASS.all_units).get(close(weight))
     return unit.size if unit else MASS.parse_fraction(weight, measures)
 
 

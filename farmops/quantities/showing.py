@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from farmops.quantities.measures import Measures
@@ -28,7 +28,7 @@ class Step:
 def show(value: int, steps: Sequence[Step], measures: Measures) -> str:
     """The amount by the first step it reaches once rounded; the last step takes what is left."""
     chosen = next((step for step in steps if _reaches(value, step)), steps[-1])
-    return show_by(Fraction(value), chosen, measures)
+    return _show_by(Fraction(value), chosen, measures)
 
 
 def _reaches(value: int, step: Step) -> bool:
@@ -37,12 +37,17 @@ def _reaches(value: int, step: Step) -> bool:
     return round(abs(value) / grain) * grain >= step.at_least * step.unit.size
 
 
-def show_by(value: Fraction, step: Step, measures: Measures) -> str:
-    """The amount by this very step, whatever its size."""
-    if step.smaller is None:
-        number = show_decimal(value / step.unit.size, step.places, measures, strip=step.strip)
-        return f"{number} {step.unit.name}"
-    return _show_split(value, step, step.smaller, measures)
+def show_finer(value: int, steps: Sequence[Step], places: int, measures: Measures) -> str:
+    """The amount by the step it reaches unrounded, with so many decimals at the most."""
+    step = next((step for step in steps if abs(value) >= step.at_least * step.unit.size), steps[-1])
+    return _show_by(Fraction(value), replace(step, places=places, strip=True), measures)
+
+
+def _show_by(value: Fraction, step: Step, measures: Measures) -> str:
+    if step.smaller:
+        return _show_split(value, step, step.smaller, measures)
+    number = show_decimal(value / step.unit.size, step.places, measures, strip=step.strip)
+    return f"{number} {step.unit.name}"
 
 
 def _show_split(value: Fraction, step: Step, smaller: Unit, measures: Measures) -> str:

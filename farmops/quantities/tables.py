@@ -106,6 +106,13 @@ VOLUMES = (
     ),
 )
 
+KINDS: Mapping[str, tuple[Unit, ...]] = {
+    "weight": MASSES,
+    "volume": VOLUMES,
+    "area": AREAS,
+    "length": LENGTHS,
+}
+
 _IMPERIAL = (
     "names an imperial measure; only US measures are known here. An imperial gallon is 4.54609 L: type litres"
 )
