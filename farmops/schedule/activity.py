@@ -14,10 +14,11 @@ from farmops.model.units import StateFrom, UnitState
 class Activity:
     """What lets a chore be active on a day; all given conditions must hold.
 
-    `months` (1 to 12) and `states` let all through when empty. With states, days before the unit's first state
-    are not active. `history` may stand in any order; of two states from one day the later listed holds.
-    `fish_spans` are the spans with live fish, both days included, None for still there: on these days no state
-    suspends a chore that keeps fish alive. Months and pauses are the grower's own word and hold all the same.
+    `months` (1 to 12) and `states` let all through when empty. With states, days before the unit's first
+    state are not active. `history` may stand in any order; of two states from one day the later listed holds.
+    `fish_spans` are the spans with live fish, both days included, None for still there: on these days no
+    state suspends a chore that keeps fish alive. Months and pauses are the grower's own word and hold all
+    the same.
     """
 
     months: frozenset[int] = frozenset()

@@ -54,9 +54,9 @@ def missed(rule: Rule, history: Sequence[Settlement], today: date, activity: Act
 def occurrence_settled(rule: Rule, history: Sequence[Settlement], on: date) -> date:
     """Which occurrence a doing (or skipping) on day `on` settles when the person names none.
 
-    On the calendar: early, the one that is due; late, the latest that has come, and with it all before; booked
-    into the past, the latest that had come by then. After doing: the one that is due, or `on` itself when booked
-    into the past.
+    On the calendar: early, the one that is due; late, the latest that has come, and with it all before;
+    booked into the past, the latest that had come by then. After doing: the one that is due, or `on` itself
+    when booked into the past.
     """
     match rule:
         case Once(day):

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import replace
 from datetime import date, datetime, timedelta
-from itertools import islice, takewhile
+from itertools import dropwhile, groupby, islice, takewhile
 from typing import TYPE_CHECKING
 
 from farmops.schedule.parts import FREQUENCIES, Parts, read_parts
 from farmops.schedule.rules import OnCalendar
 
 if TYPE_CHECKING:
-    from dateutil.rrule import rrule, weekday
+    from dateutil.rrule import weekday
 
 _PERIOD_DAYS = dict(zip(FREQUENCIES, (1, 7, 31, 366), strict=True))
 _LOOK_BACK_GROWS = 4
@@ -57,8 +58,8 @@ def count_occurrences(rule: OnCalendar, first: date, last: date) -> int:
 def ever_occurs(parts: Parts, start: date) -> bool:
     """Whether the endless rule falls on any day of the 40 years from `start` on, answered in milliseconds.
 
-    dateutil searches to the year 9999 before it gives up, so the question is put to a start on the same weekday,
-    day and month, and at the same place in the cycle of leap years, in the last decades before that.
+    dateutil searches to the year 9999 before it gives up, so the question is put to a start on the same
+    weekday, day and month, at the same place in the cycle of leap years, in the last decades before that.
     """
     years = (year for year in _LAST_CLEAN_YEARS if (year - start.year) % 4 == 0)
     twins = (date.fromordinal(_ordinal(year, start)) for year in years)
@@ -101,10 +102,9 @@ def _endless(parts: Parts, start: date, begin: date) -> Iterator[date]:
     """The days from `begin` on, expanded from the period in phase with `start` that `begin` lies in."""
     # dateutil runs into the end of the calendar in the last week of the year 9999.
     with suppress(OverflowError, ValueError):
-        for moment in _expander(parts, _period_in_phase(parts, start, begin)):
-            day = moment.date()
-            if day >= begin:
-                yield day
+        period = _period_in_phase(parts, start, begin)
+        days = _days_in_weeks(parts, period) if parts.by_week_number else _expanded(parts, period)
+        yield from dropwhile(lambda day: day < begin, days)
 
 
 def _period_in_phase(parts: Parts, start: date, begin: date) -> date:
@@ -122,25 +122,47 @@ def _period_in_phase(parts: Parts, start: date, begin: date) -> date:
     return begin - timedelta(days=(begin - start).days % every)
 
 
-def _expander(parts: Parts, period: date) -> rrule:
+def _expanded(parts: Parts, period: date) -> Iterator[date]:
     from dateutil import rrule as rr
 
-    return rr.rrule(
+    moments = rr.rrule(
         getattr(rr, parts.freq),
         dtstart=datetime(period.year, period.month, period.day),  # noqa: DTZ001
         interval=parts.interval,
         wkst=parts.week_start,
         bymonth=parts.by_month or None,
-        byweekno=parts.by_week_number or None,
         byyearday=parts.by_year_day or None,
         bymonthday=parts.by_month_day or None,
         byweekday=_weekdays(parts) or None,
         bysetpos=parts.by_position or None,
     )
+    return (moment.date() for moment in moments)
+
+
+def _days_in_weeks(parts: Parts, period: date) -> Iterator[date]:
+    """The days of a rule with BYWEEKNO, sieved here: dateutil misplaces 1 and 2 January of some years."""
+    candidates = _expanded(replace(parts, by_week_number=(), by_position=()), period)
+    for _, year in groupby(candidates, key=lambda day: day.year):
+        days = [day for day in year if _in_weeks(parts, day)]
+        yield from _at_positions(days, parts.by_position) if parts.by_position else days
+
+
+def _in_weeks(parts: Parts, day: date) -> bool:
+    """Whether the day lies in a week of BYWEEKNO; a week belongs to the year that holds four of its days."""
+    midweek = day + timedelta(days=3 - (day.weekday() - parts.week_start) % 7)
+    number = (midweek.timetuple().tm_yday - 1) // 7 + 1
+    following = midweek + timedelta(days=7 * (53 - number))
+    weeks = 53 if following.year == midweek.year else 52
+    return number in parts.by_week_number or number - weeks - 1 in parts.by_week_number
+
+
+def _at_positions(days: list[date], positions: tuple[int, ...]) -> list[date]:
+    places = {n - 1 if n > 0 else len(days) + n for n in positions}
+    return [day for place, day in enumerate(days) if place in places]
 
 
 def _weekdays(parts: Parts) -> list[weekday]:
-    """BYDAY for dateutil, which reads plain beside numbered (`MO,1TU`) as both at once: then all are numbered."""
+    """BYDAY for dateutil, all numbered if some are: it reads `MO,1TU` as days that are both at once."""
     from dateutil.rrule import weekday
 
     days = parts.by_day

@@ -20,8 +20,8 @@ class Once:
 class OnCalendar:
     """Due on the days of an RFC 5545 rule from `start` on, whenever it was done before.
 
-    `rrule` is canonical text; make one with `rfc.parse_rrule` or `words.parse_words`, which refuse what cannot
-    be.
+    `rrule` is canonical text; make one with `rfc.parse_rrule` or `words.parse_words`, which refuse what
+    cannot be.
     """
 
     rrule: str

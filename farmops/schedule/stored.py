@@ -42,7 +42,7 @@ def rule_text(rule: Rule) -> tuple[str, str]:
 
 
 def after_doing(every: int, unit: str, start: date) -> AfterDoing:
-    """The rule `every` days, weeks, months or years after doing; years become months. Refuses over 40 years."""
+    """The rule `every` days, weeks, months or years after doing; years become months. Refuses over 40."""
     if unit == "year":
         every, unit = every * 12, "month"
     spans: dict[str, Span] = {"day": "day", "week": "week", "month": "month"}

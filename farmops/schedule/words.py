@@ -195,7 +195,7 @@ def _checked_numbers(days: set[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
     for n, weekday in days:
         if n != -1 and not 1 <= n <= 4:
             raise Refused(
-                f"Not every month has {n} of one weekday; name the 1st to 4th or the last {_DAY_NAMES[weekday]}."
+                f"Not every month has a {_nth(n)} {_DAY_NAMES[weekday]}; name the 1st to 4th or the last."
             )
     return tuple(sorted(days, key=lambda day: (day[0] < 0, day)))
 
