@@ -333,8 +333,8 @@ def hazen_williams_head_loss(
 ) -> float:
     """Head lost to friction alone [m] by Hazen-Williams, h = 10.67 L Q^1.852 / (C^1.852 D^4.8704).
 
-    A second opinion on `head_loss`, which is the better one: on small smooth pipe this lies up to 25 % lower
-    at Reynolds number 4000, and within 15 % from about 11,000 up.
+    A second opinion on `head_loss`, which is the better one. On smooth pipe of 13 to 53 mm this lies within
+    15 % of it from Reynolds number 11,000 up at 20 C, 20,000 up at 5 C; at 4000 it is up to 30 % too low.
 
     Args:
         flow_l_per_h: flow [L/h].
@@ -449,7 +449,7 @@ def _flow(velocity_m_per_s: float, bore_m: float) -> float:
 def _loss_at(velocity: float, pipe: Pipe, temperature_c: float) -> HeadLoss:
     viscosity = water_viscosity(temperature_c)
     reynolds = water_density(temperature_c) * velocity * pipe.bore_m / viscosity
-    if reynolds == 0:
+    if velocity**2 == 0:
         return HeadLoss(0.0, 0.0, 0.0, 0.0, Regime.STILL)
     friction = friction_factor(reynolds, pipe.roughness_m / pipe.bore_m)
     losses = friction * pipe.length_m / pipe.bore_m + pipe.minor_k
