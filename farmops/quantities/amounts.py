@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
+from typing import NamedTuple
 
 from farmops.model.errors import NotUnderstood, OutOfRange
 from farmops.quantities.grammar import Vocabulary, close, spellings
@@ -18,8 +19,7 @@ from farmops.quantities.wording import TooFarError, UnclearError, not_understood
 EXACT_PLACES = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Customs:
+class Customs(NamedTuple):
     """How farms of one kind speak of a dimension: their unit, how they show it, what they type."""
 
     vocabulary: Vocabulary

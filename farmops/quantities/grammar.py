@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import NUMBER, read_number
@@ -15,8 +15,7 @@ from farmops.quantities.tables import HINTS, KINDS, Unit
 from farmops.quantities.wording import UnclearError, quoted
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(NamedTuple):
     """One number and the unit behind it, None when there was none."""
 
     number: Fraction
@@ -24,8 +23,7 @@ class Term:
     mixed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Vocabulary:
+class Vocabulary(NamedTuple):
     """The units of one dimension and what a number without a unit means.
 
     `pair` is what two bare numbers mean (`1 6` is 1 lb 6 oz), None where they mean nothing.
@@ -76,7 +74,7 @@ def read_terms(text: str, vocabulary: Vocabulary, measures: Measures) -> list[Te
 
 
 def _read_term(text: str, position: int, vocabulary: Vocabulary, measures: Measures) -> tuple[Term, int]:
-    number = NUMBER.match(text, position)
+    number = re.compile(NUMBER).match(text, position)
     if number is None:
         raise UnclearError(_stray(text[position:], vocabulary.units))
     value = read_number(number, measures)
@@ -94,7 +92,7 @@ def _skip_blanks(text: str, position: int) -> int:
 
 def _next_number(text: str, position: int, units: tuple[Unit, ...]) -> int:
     following = _skip_blanks(text, position)
-    if following < len(text) and NUMBER.match(text, following) is None:
+    if following < len(text) and re.compile(NUMBER).match(text, following) is None:
         raise UnclearError(_stray(text[following:], units))
     return following
 

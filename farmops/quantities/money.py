@@ -11,9 +11,8 @@ from farmops.quantities.numbers import tidy
 from farmops.quantities.wording import TooFarError, UnclearError, not_understood, out_of_range
 
 LARGEST_MINOR = 10**12
-TYPED = re.compile(
-    r"(?P<before>[^\d\s.,+-]*) *(?P<number>[0-9][0-9., ']*|[.,][0-9]+) *(?P<after>[^\d\s.,+-]*)", re.ASCII
-)
+SIGN = r"[^0-9\s.,+-]*"
+TYPED = rf"(?P<before>{SIGN}) *(?P<number>[0-9][0-9., ']*|[.,][0-9]+) *(?P<after>{SIGN})"
 
 
 def currency_decimals(measures: Measures) -> int:
@@ -54,7 +53,7 @@ def _check(minor: int, measures: Measures, *, zero_ok: bool) -> int:
 def _read(text: str, measures: Measures) -> int:
     if "-" in text:
         raise UnclearError("has a minus sign; a sum is more than nothing")
-    match = TYPED.fullmatch(text)
+    match = re.fullmatch(TYPED, text)
     if match is None:
         raise UnclearError("is no sum of money")
     _check_currency(match["before"], match["after"], measures)

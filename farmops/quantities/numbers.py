@@ -27,7 +27,7 @@ _VARIANTS = {
     ord("⅝"): " 5/8",
     ord("⅞"): " 7/8",
 }
-NUMBER = re.compile(
+NUMBER = (
     r"(?P<first>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+)"
     r"(?: */ *(?P<under>[0-9]+)| +(?P<over>[0-9]+) */ *(?P<below>[0-9]+))?"
 )

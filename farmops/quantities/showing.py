@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import show_decimal
 from farmops.quantities.tables import Unit
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """From so many of a unit on, an amount is shown in it to so many decimals.
 
     `smaller` splits off a lesser unit (`1 lb 6 oz`); the decimals are then those of the lesser unit.
@@ -40,7 +39,7 @@ def _reaches(value: int, step: Step) -> bool:
 def show_finer(value: int, steps: Sequence[Step], places: int, measures: Measures) -> str:
     """The amount by the step it reaches unrounded, with so many decimals at the most."""
     step = next((step for step in steps if abs(value) >= step.at_least * step.unit.size), steps[-1])
-    return _show_by(Fraction(value), replace(step, places=places, strip=True), measures)
+    return _show_by(Fraction(value), step._replace(places=places, strip=True), measures)
 
 
 def _show_by(value: Fraction, step: Step, measures: Measures) -> str:

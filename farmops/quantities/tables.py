@@ -10,12 +10,11 @@ Sizes are in base units: weight in mg, volume in mL, area in mm2, length in um. 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit: how it is shown, its name in a sentence, its exact size, whose company it keeps.
 
     Units of one `system` may stand beside each other, the larger first: `1 lb 6 oz`.
@@ -26,6 +25,10 @@ class Unit:
     size: Fraction
     system: str
     spellings: tuple[str, ...]
+
+    def __hash__(self) -> int:
+        """By name: units are looked up at every parse, and hashing fractions is slow."""
+        return hash(self.name)
 
 
 def _unit(name: str, plural: str, size: Fraction | int, system: str, spellings: str) -> Unit:

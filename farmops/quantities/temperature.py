@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.quantities.measures import Measures
@@ -12,17 +11,15 @@ from farmops.quantities.numbers import example, read_decimal, show_decimal, tidy
 from farmops.quantities.wording import TooFarError, UnclearError, not_understood, out_of_range
 
 COLDEST_C, HOTTEST_C = -60, 100
-TYPED = re.compile(
-    r"(?P<sign>[-+]?) *(?P<number>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+) *(?:°|deg(?:rees?)?\.?)? *(?P<scale>.*)"
+TYPED = (
+    r"(?P<sign>[-+]?) *(?P<number>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+)"
+    r" *(?:°|deg(?:rees?)?\.?)? *(?P<scale>.*)"
 )
 SCALES = {"c": "C", "celsius": "C", "f": "F", "fahrenheit": "F", "℃": "C", "℉": "F"}
 
 
-@dataclass(frozen=True, slots=True)
 class Temperature:
     """Reads and shows temperatures of air and water, kept in degrees Celsius."""
-
-    word: str = "temperature"
 
     def parse(self, text: str, measures: Measures) -> float:
         """The temperature typed, in degrees Celsius; a bare number is in the farm's scale.
@@ -52,7 +49,7 @@ class Temperature:
 
 
 def _read(text: str, measures: Measures) -> Fraction:
-    match = TYPED.fullmatch(text)
+    match = re.fullmatch(TYPED, text)
     if match is None:
         raise UnclearError("is no temperature")
     scale = SCALES.get(match["scale"], "") if match["scale"] else measures.temperature
