@@ -88,7 +88,7 @@ def ewma_limits(target: float, sigma: float, weight: float, after: int | None = 
         target: where the values should lie.
         sigma: standard deviation of single values while all was well, in their unit.
         weight: of the newest value (lambda) [-], above 0, at most 1.
-        after: number of values so far, for the limits at the start of a chart; the steady limits if not given.
+        after: number of values so far, for the limits at the start of a chart; None for the steady ones.
 
     Raises:
         OutOfRange: the weight or the spread is not in its range.

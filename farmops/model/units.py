@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.values import KEEP, Keep, Measured
+
 
 class UnitKind(StrEnum):
     """What a unit couples."""
@@ -66,20 +68,21 @@ class NewUnit:
     kind: UnitKind = UnitKind.COUPLED
     state: UnitState = UnitState.PLANNED
     position: int | None = None
-    tank: str | None = None
+    tank: Measured | None = None
     note: str | None = None
+    chores: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class UnitChange:
-    """A correction of a unit; None leaves a field as it is."""
+    """A correction of a unit."""
 
     unit_id: int
-    code: str | None = None
-    kind: UnitKind | None = None
-    position: int | None = None
-    tank: str | None = None
-    note: str | None = None
+    code: str | Keep = KEEP
+    kind: UnitKind | Keep = KEEP
+    position: int | Keep = KEEP
+    tank: Measured | None | Keep = KEEP
+    note: str | None | Keep = KEEP
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,152 @@
+"""Chores: the list, what each one's due date follows from, and how they were settled."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.facts import fish, units
+from farmops.model.chores import Chore, Pause, Settled, SettledAs, Settlement
+from farmops.model.units import StateFrom, UnitState
+from farmops.records.reading import Reader, day
+from farmops.schedule import Activity, Rule, rule_from
+
+CHORES = """
+    SELECT chore.id, chore.title, COALESCE(chore.unit_id, bed.unit_id, lot_place.unit_id) AS unit_id,
+        unit.code AS unit, chore.bed_id, unit.code || '-' || bed.name AS bed, chore.fish_lot_id, fish_lot.code AS lot,
+        chore.grade, chore.rule_kind, chore.rule_text, chore.rule_words, chore.start_day, chore.part, chore.minutes,
+        chore.instructions, chore.caution, chore.readings, chore.confirmation, chore.adults_only, chore.months,
+        chore.states, chore.with_fish, chore.template_key, chore.template_version, chore.next_due
+    FROM chore
+    LEFT JOIN bed ON bed.id = chore.bed_id
+    LEFT JOIN fish_lot ON fish_lot.id = chore.fish_lot_id
+    LEFT JOIN lot_place ON lot_place.fish_lot_id = chore.fish_lot_id AND lot_place.from_day = (
+        SELECT MAX(latest.from_day) FROM lot_place AS latest WHERE latest.fish_lot_id = chore.fish_lot_id
+    )
+    LEFT JOIN unit ON unit.id = COALESCE(chore.unit_id, bed.unit_id, lot_place.unit_id)
+"""
+IN_ORDER = "ORDER BY COALESCE(unit.position, -1), unit.id, chore.id"
+SETTLEMENTS = """
+    SELECT id, chore_id, occurrence, kind, on_day, until_day, reason, confirmed, minutes, actor, operation
+    FROM settlement
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What the due date of a chore follows from."""
+
+    chore_id: int
+    rule: Rule
+    history: tuple[Settlement, ...]
+    activity: Activity
+
+
+def chores(reader: Reader) -> list[Chore]:
+    """Every chore, the farm's own first, then unit by unit in walking order."""
+    return reader.all(Chore, f"{CHORES} {IN_ORDER}")
+
+
+def chore(reader: Reader, id: int) -> Chore | None:
+    """The chore of that id."""
+    return reader.one(Chore, f"{CHORES} WHERE chore.id = :id", id=id)
+
+
+def due_by(reader: Reader, last: date) -> list[Chore]:
+    """The chores that are due on or before a day."""
+    return reader.all(Chore, f"{CHORES} WHERE chore.next_due <= :last {IN_ORDER}", last=last)
+
+
+def settled(reader: Reader, chore: int) -> list[Settled]:
+    """How a chore was settled, the newest day first."""
+    return reader.all(Settled, f"{SETTLEMENTS} WHERE chore_id = :chore ORDER BY on_day DESC, id DESC", chore=chore)
+
+
+def settled_on(reader: Reader, on: date) -> list[Settled]:
+    """Everything that was settled on a day."""
+    return reader.all(Settled, f"{SETTLEMENTS} WHERE on_day = :on_day ORDER BY id", on_day=on)
+
+
+def template_keys(reader: Reader, unit: int | None, bed: int | None = None) -> set[str]:
+    """The templates of which a unit, a bed or (both None) the farm has a chore already."""
+    place = "unit_id = :unit" if unit is not None else "bed_id = :bed" if bed is not None else FARMS_OWN
+    given = {"unit": unit} if unit is not None else {"bed": bed} if bed is not None else {}
+    query = f"SELECT template_key FROM chore WHERE template_key IS NOT NULL AND {place}"
+    return {row["template_key"] for row in reader.rows(query, **given)}
+
+
+FARMS_OWN = "unit_id IS NULL AND bed_id IS NULL AND fish_lot_id IS NULL"
+
+
+def ids_in_units(reader: Reader, unit_ids: Collection[int]) -> set[int]:
+    """The chores that belong to units, or to the beds and lots in them."""
+    if not unit_ids:
+        return set()
+    listed = ", ".join(str(int(id)) for id in sorted(unit_ids))
+    query = f"SELECT id FROM ({CHORES}) AS placed WHERE unit_id IN ({listed})"
+    return {row["id"] for row in reader.rows(query)}
+
+
+def units_of_lot(reader: Reader, lot: int) -> set[int]:
+    """The units a fish lot has lived in."""
+    query = "SELECT unit_id FROM lot_place WHERE fish_lot_id = :lot"
+    return {row["unit_id"] for row in reader.rows(query, lot=lot)}
+
+
+def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
+    """What the due dates of chores follow from; ids of removed chores are passed over."""
+    wanted = sorted(set(ids))
+    if not wanted:
+        return []
+    listed = ", ".join(str(int(id)) for id in wanted)
+    found = reader.all(Chore, f"{CHORES} WHERE chore.id IN ({listed}) {IN_ORDER}")
+    histories = _histories(reader, listed)
+    pauses = _pauses(reader, listed)
+    states = units.all_states(reader)
+    spans = fish.fish_spans(reader)
+    return [
+        Plan(
+            one.id,
+            rule_from(one.rule_kind, one.rule_text, one.start_day, None),
+            histories.get(one.id, ()),
+            _activity(one, states.get(one.unit_id or 0, []), pauses.get(one.id, ()), spans.get(one.unit_id or 0, [])),
+        )
+        for one in found
+    ]
+
+
+def _activity(chore: Chore, states: list[StateFrom], pauses: tuple[Pause, ...], spans: list[fish.Span]) -> Activity:
+    return Activity(
+        months=frozenset(int(month) for month in chore.months.split(",")) if chore.months else frozenset(),
+        states=states_of(chore) if chore.unit_id is not None else frozenset(),
+        history=tuple(states),
+        pauses=pauses,
+        fish_spans=tuple(spans),
+        keeps_fish_alive=chore.grade.keeps_fish_alive,
+        with_fish=chore.with_fish,
+    )
+
+
+def states_of(chore: Chore) -> frozenset[UnitState]:
+    """The states of its unit in which a chore is active; none means all."""
+    return frozenset(UnitState(word) for word in chore.states.split(",")) if chore.states else frozenset()
+
+
+def _histories(reader: Reader, listed: str) -> dict[int, tuple[Settlement, ...]]:
+    query = f"SELECT chore_id, occurrence, kind, on_day, until_day FROM settlement WHERE chore_id IN ({listed}) ORDER BY id"
+    found: dict[int, tuple[Settlement, ...]] = {}
+    for row in reader.rows(query):
+        until = day(row["until_day"]) if row["until_day"] else None
+        one = Settlement(day(row["occurrence"]), SettledAs(row["kind"]), day(row["on_day"]), until)
+        found[row["chore_id"]] = (*found.get(row["chore_id"], ()), one)
+    return found
+
+
+def _pauses(reader: Reader, listed: str) -> dict[int, tuple[Pause, ...]]:
+    query = f"SELECT chore_id, from_day, until_day FROM chore_pause WHERE chore_id IN ({listed}) ORDER BY from_day"
+    found: dict[int, tuple[Pause, ...]] = {}
+    for row in reader.rows(query):
+        one = Pause(day(row["from_day"]), day(row["until_day"]) if row["until_day"] else None)
+        found[row["chore_id"]] = (*found.get(row["chore_id"], ()), one)
+    return found

@@ -1,0 +1,37 @@
+"""The farm itself and its people."""
+
+from __future__ import annotations
+
+from farmops.model.errors import NoFarm
+from farmops.model.farm import Farm, Person
+from farmops.quantities import Measures
+from farmops.records.dialects import FIRST_STEP
+from farmops.records.reading import Reader, day
+
+FARM = """
+    SELECT name, mass, volume, area, length, temperature, currency, decimal_comma, time_zone, opened_day
+    FROM farm
+"""
+PEOPLE = "SELECT id, name, note FROM person ORDER BY name"
+
+
+def farm(reader: Reader) -> Farm:
+    """The farm of this store. Raises NoFarm when none was opened yet."""
+    found = next(reader.rows(FARM), None)
+    if found is None:
+        raise NoFarm(FIRST_STEP)
+    measures = Measures(
+        mass=found["mass"],
+        volume=found["volume"],
+        area=found["area"],
+        length=found["length"],
+        temperature=found["temperature"],
+        currency=found["currency"],
+        decimal_comma=bool(found["decimal_comma"]),
+    )
+    return Farm(found["name"], measures, found["time_zone"], day(found["opened_day"]))
+
+
+def people(reader: Reader) -> list[Person]:
+    """Everybody who works here, by name."""
+    return reader.all(Person, PEOPLE)

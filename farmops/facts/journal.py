@@ -1,0 +1,86 @@
+"""The journal, newest first, and single entries of it."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from farmops.model.journal import Image, JournalLine
+from farmops.records.reading import Reader
+
+UNDONE = """
+    EXISTS (
+        SELECT 1 FROM journal AS back WHERE back.undoes = entry.operation AND NOT EXISTS (
+            SELECT 1 FROM journal AS again WHERE again.redoes = entry.operation AND again.seq > back.seq
+        )
+    )
+"""
+LINES = f"""
+    SELECT entry.seq, entry.operation, entry.at, entry.actor AS "by", entry.through, entry.name, entry.undoes,
+        entry.redoes, entry.schema_version, {UNDONE} AS undone
+    FROM journal AS entry
+"""
+CHAIN = """
+    SELECT seq, operation, at, actor, through, name, undoes, redoes, schema_version, images, result, previous, hash
+    FROM journal ORDER BY seq
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What an operation wrote: its rows before and after, and the result it gave back."""
+
+    images: list[Image]
+    result: Any
+
+
+def lines(reader: Reader, most: int | None = None) -> list[JournalLine]:
+    """The operations, newest first; at most `most`."""
+    limit = f"LIMIT {int(most)}" if most is not None else ""
+    return reader.all(JournalLine, f"{LINES} ORDER BY entry.seq DESC {limit}")
+
+
+def line(reader: Reader, operation: str) -> JournalLine | None:
+    """One operation by its id, or by the beginning of it when that names just one."""
+    query = f"{LINES} WHERE entry.operation LIKE :start ORDER BY entry.seq LIMIT 2"
+    found = reader.all(JournalLine, query, start=operation.translate({37: None, 95: None}) + "%")
+    return found[0] if len(found) == 1 else None
+
+
+def last_standing(reader: Reader, by: str) -> JournalLine | None:
+    """The latest operation of a person that is not undone; undoing and redoing are not counted."""
+    where = "WHERE entry.actor = :by AND entry.undoes IS NULL AND entry.redoes IS NULL"
+    own = reader.all(JournalLine, f"{LINES} {where} ORDER BY entry.seq DESC", by=by)
+    return next((entry for entry in own if not entry.undone), None)
+
+
+def last_undoing(reader: Reader, by: str) -> JournalLine | None:
+    """The latest undoing by a person whose operation is still undone."""
+    where = "WHERE entry.actor = :by AND entry.undoes IS NOT NULL"
+    own = reader.all(JournalLine, f"{LINES} {where} ORDER BY entry.seq DESC", by=by)
+    return next((back for back in own if _is_undone(reader, back.undoes)), None)
+
+
+def _is_undone(reader: Reader, operation: str | None) -> bool:
+    found = line(reader, operation) if operation else None
+    return found is not None and found.undone
+
+
+def written(reader: Reader, operation: str) -> Written | None:
+    """The rows and the result of one operation."""
+    found = next(reader.rows("SELECT images, result FROM journal WHERE operation = :id", id=operation), None)
+    if found is None:
+        return None
+    return Written([Image(**image) for image in json.loads(found["images"])], json.loads(found["result"]))
+
+
+def last_seq(reader: Reader) -> int:
+    """The number of the newest entry, 0 for an empty journal: it moves with every change."""
+    return int(reader.value("SELECT COALESCE(MAX(seq), 0) FROM journal"))
+
+
+def seal_before(reader: Reader) -> tuple[int, str] | None:
+    """Number and hash of the newest entry."""
+    found = next(reader.rows("SELECT seq, hash FROM journal ORDER BY seq DESC LIMIT 1"), None)
+    return (found["seq"], found["hash"]) if found else None

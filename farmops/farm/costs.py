@@ -1,0 +1,109 @@
+"""Costs and list prices: booked and corrected."""
+
+from __future__ import annotations
+
+from farmops.facts import costs as cost_facts
+from farmops.farm.fields import given, mapped, measured
+from farmops.farm.operation import Operation, operation, rule
+from farmops.model.costs import Cost, CostChange, CostKind, ListPrice, NewCost, NewPrice
+from farmops.model.errors import OutOfRange, Refused
+from farmops.model.text import name_of, note_of
+from farmops.records.costs import CostRow, PriceRow
+from farmops.records.plantings import CropRow
+from farmops.records.units import UnitRow
+
+LONGEST_LIFE_MONTHS = 1200
+
+
+@operation("cost")
+def record_cost(op: Operation, entry: NewCost) -> Cost:
+    """Book money paid, for one unit or shared by all active ones."""
+    if entry.unit_id is not None:
+        op.get(UnitRow, entry.unit_id)
+    row = op.add(
+        CostRow(
+            day=op.sensible_day(entry.day),
+            what=_what(entry.what),
+            category=entry.category.value,
+            payee=note_of(entry.payee, "payee"),
+            amount_minor=entry.amount.exact,
+            amount_typed=entry.amount.typed,
+            unit_id=entry.unit_id,
+            kind=entry.kind.value,
+            note=note_of(entry.note),
+            **_lasting(entry.kind, entry.life_months, entry.salvage_minor),
+        )
+    )
+    return _cost(op, row.id)
+
+
+@operation("change cost")
+def change_cost(op: Operation, entry: CostChange) -> Cost:
+    """Correct a cost."""
+    row = op.get(CostRow, entry.cost_id)
+    names = ("day", "what", "category", "payee", "unit_id", "kind", "life_months", "salvage_minor", "note")
+    values = given(entry, *names)
+    values = mapped(values, day=op.sensible_day, what=_what, category=_word, kind=_word, payee=note_of, note=note_of)
+    kind = CostKind(values.get("kind", row.kind))
+    life = values.get("life_months", row.life_months if kind is CostKind.CAPITAL else None)
+    salvage = values.get("salvage_minor", row.salvage_minor if kind is CostKind.CAPITAL else None)
+    values |= _lasting(kind, life, salvage)
+    op.change(row, **values, **measured(entry.amount, "amount_minor", "amount_typed"))
+    return _cost(op, row.id)
+
+
+@rule(CostRow)
+def leaves_no_more_than_it_cost(op: Operation, row: CostRow) -> None:
+    """What a thing is still worth at the end of its life is at most what was paid."""
+    if row.salvage_minor is not None and not 0 <= row.salvage_minor <= row.amount_minor:
+        raise Refused("Not booked: what it is worth at the end of its life is more than what was paid.")
+
+
+@operation("price")
+def set_price(op: Operation, entry: NewPrice) -> ListPrice:
+    """What a crop or a species is worth from a day on; answers for the days before do not move."""
+    if (entry.crop_id is None) == (entry.species is None):
+        raise Refused("Not booked: a price is for one crop or for one species.")
+    if entry.crop_id is not None:
+        op.get(CropRow, entry.crop_id)
+    day = op.sensible_day(entry.from_day)
+    species = name_of(entry.species, "species").lower() if entry.species else None
+    values = {"price_minor": entry.price_minor, "per_mg": entry.per_mg, "typed": entry.typed}
+    for one in cost_facts.prices(op.reader):
+        if (one.crop_id, one.species, one.from_day) == (entry.crop_id, species, day):
+            op.change(op.get(PriceRow, one.id), **values)
+            return _price(op, one.id)
+    row = op.add(PriceRow(crop_id=entry.crop_id, species=species, from_day=day, **values))
+    return _price(op, row.id)
+
+
+def _lasting(kind: CostKind, life_months: int | None, salvage_minor: int | None) -> dict[str, int | None]:
+    if kind is CostKind.OPERATING:
+        if life_months is not None or salvage_minor:
+            raise Refused("Not booked: only what is bought to last has a life and a worth at its end.")
+        return {"life_months": None, "salvage_minor": None}
+    if life_months is None:
+        raise Refused("Not booked: for what is bought to last, say how long it lasts.")
+    if not 0 < life_months <= LONGEST_LIFE_MONTHS:
+        raise OutOfRange(f"{life_months} months is no life of a thing. Understood: 1 month to 100 years.")
+    return {"life_months": life_months, "salvage_minor": salvage_minor or 0}
+
+
+def _what(text: str) -> str:
+    return name_of(text, "name of what was paid for")
+
+
+def _word(word: object) -> str:
+    return str(word)
+
+
+def _cost(op: Operation, id: int | None) -> Cost:
+    found = cost_facts.cost(op.reader, id or 0)
+    assert found is not None  # noqa: S101 - it was written a moment ago
+    return found
+
+
+def _price(op: Operation, id: int | None) -> ListPrice:
+    found = cost_facts.price(op.reader, id or 0)
+    assert found is not None  # noqa: S101 - it was written a moment ago
+    return found

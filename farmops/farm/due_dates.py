@@ -1,0 +1,41 @@
+"""Keeping the stored `next_due` of chores equal to what their rule and history say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from farmops.facts import chores as chore_facts
+from farmops.model.journal import Image
+from farmops.records.chores import ChoreRow
+from farmops.records.transaction import Transaction
+from farmops.schedule import next_due
+
+
+def refresh(transaction: Transaction) -> None:
+    """Recompute the due day of every chore that the transaction may have moved."""
+    ids = touched_chores(transaction)
+    for plan in chore_facts.plans(transaction.reader, ids):
+        row = transaction.get(ChoreRow, plan.chore_id)
+        row.next_due = next_due(plan.rule, plan.history, plan.activity)
+    transaction.session.flush()
+
+
+def touched_chores(transaction: Transaction) -> set[int]:
+    """The chores whose rule, history, unit or fish were written."""
+    ids: set[int] = set()
+    units: set[int] = set()
+    for image in transaction.images:
+        if image.table == "chore":
+            ids.add(image.id)
+        elif image.table in ("settlement", "chore_pause"):
+            ids.update(_values(image, "chore_id"))
+        elif image.table in ("unit_state", "lot_place"):
+            units.update(_values(image, "unit_id"))
+        elif image.table == "fish_lot":
+            units.update(chore_facts.units_of_lot(transaction.reader, image.id))
+    return ids | chore_facts.ids_in_units(transaction.reader, units)
+
+
+def _values(image: Image, column: str) -> Iterable[Any]:
+    return {side[column] for side in (image.before, image.after) if side is not None}

@@ -1,0 +1,94 @@
+"""Opening the farm, its settings and its people."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+
+from farmops import clock
+from farmops.facts import farm as farm_facts
+from farmops.farm.fields import given
+from farmops.farm.operation import Operation, operation
+from farmops.model.errors import NoFarm, Refused
+from farmops.model.farm import Farm, FarmChange, NewFarm, NewPerson, Person, PersonChange
+from farmops.model.journal import Through
+from farmops.model.text import name_of, note_of
+from farmops.records.farm import FarmRow, PersonRow
+from farmops.records.store import Store
+
+
+def open_farm(
+    store: Store, entry: NewFarm, *, by: str, operation: str | None = None, through: Through = Through.COMMAND
+) -> Farm:
+    """Open a farm in a store that has none; the store is made where it does not exist."""
+    if not store.has_schema():
+        store.create()
+    return _open(store, entry, by=by, operation=operation, through=through)
+
+
+@operation("open the farm")
+def _open(op: Operation, entry: NewFarm) -> Farm:
+    try:
+        existing = farm_facts.farm(op.reader)
+    except NoFarm:
+        pass
+    else:
+        raise Refused(f"Not opened: this store already holds the farm {existing.name}. One store holds one farm.")
+    values = {"name": name_of(entry.name, "name of the farm"), **asdict(entry.measures)}
+    opened = clock.today(entry.time_zone)
+    op.add(FarmRow(id=1, **values, time_zone=entry.time_zone, opened_day=opened))
+    return farm_facts.farm(op.reader)
+
+
+@operation("change the farm")
+def change_farm(op: Operation, entry: FarmChange) -> Farm:
+    """Change the name, the measures or the time zone. What was recorded stays as exact as it was."""
+    values = given(entry, "name", "time_zone")
+    if "name" in values:
+        values["name"] = name_of(values["name"], "name of the farm")
+    if "time_zone" in values:
+        clock.time_zone(values["time_zone"])
+    for measures in given(entry, "measures").values():
+        values |= asdict(measures)
+    if op.farm.measures.currency != values.get("currency", op.farm.measures.currency):
+        _refuse_with_money(op)
+    op.change(op.get(FarmRow, 1), **values)
+    return farm_facts.farm(op.reader)
+
+
+def _refuse_with_money(op: Operation) -> None:
+    booked = op.reader.value("SELECT (SELECT COUNT(*) FROM cost) + (SELECT COUNT(*) FROM price)")
+    if booked:
+        raise Refused(f"Not changed: {booked} costs and prices are booked in {op.farm.measures.currency}.")
+
+
+@operation("add person")
+def add_person(op: Operation, entry: NewPerson) -> Person:
+    """Somebody begins to work here."""
+    name = name_of(entry.name, "name")
+    _refuse_second(op, name)
+    row = op.add(PersonRow(name=name, note=note_of(entry.note)))
+    return _person(op, row.id)
+
+
+@operation("change person")
+def change_person(op: Operation, entry: PersonChange) -> Person:
+    """Correct a name or a note."""
+    row = op.get(PersonRow, entry.person_id)
+    values = given(entry, "name", "note")
+    if "name" in values:
+        values["name"] = name_of(values["name"], "name")
+        _refuse_second(op, values["name"], besides=row.id)
+    if "note" in values:
+        values["note"] = note_of(values["note"])
+    op.change(row, **values)
+    return _person(op, row.id)
+
+
+def _refuse_second(op: Operation, name: str, besides: int | None = None) -> None:
+    for person in farm_facts.people(op.reader):
+        if person.name.casefold() == name.casefold() and person.id != besides:
+            raise Refused(f"There is already somebody called {person.name}.")
+
+
+def _person(op: Operation, id: int | None) -> Person:
+    return next(person for person in farm_facts.people(op.reader) if person.id == id)

@@ -1,0 +1,111 @@
+"""Fish lots: stocked into a unit, corrected, and closed when none are left."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from farmops.facts import fish as fish_facts
+from farmops.facts import harvests as harvest_facts
+from farmops.facts import units as unit_facts
+from farmops.farm.fields import given, mapped, measured
+from farmops.farm.operation import Operation, operation, rule
+from farmops.farm.templates import give_fish_chores
+from farmops.model.errors import OutOfRange, Refused
+from farmops.model.fish import FishLot, FishLotChange, NewFishLot
+from farmops.model.text import code_of, name_of, note_of
+from farmops.model.units import UnitState
+from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.units import UnitRow
+
+MOST_FISH = 1_000_000
+
+
+@operation("stock fish")
+def stock(op: Operation, entry: NewFishLot) -> FishLot:
+    """Fish go into a unit, with the chores that live fish call for."""
+    unit = op.get(UnitRow, entry.unit_id)
+    day = op.sensible_day(entry.stocked_day)
+    _refuse_retired(op, unit, day)
+    row = op.add(
+        FishLotRow(
+            code=_free_code(op, entry.code),
+            species=_species(entry.species),
+            library_key=entry.library_key,
+            stocked_day=day,
+            number=_number(entry.number),
+            mean_mg=entry.mean.exact,
+            mean_typed=entry.mean.typed,
+            closed_day=None,
+            note=note_of(entry.note),
+        )
+    )
+    op.add(LotPlaceRow(fish_lot_id=row.id, unit_id=unit.id, from_day=day))
+    give_fish_chores(op, unit.id or 0, day)
+    return _lot(op, row.id)
+
+
+@operation("change fish lot")
+def change_lot(op: Operation, entry: FishLotChange) -> FishLot:
+    """Correct a lot, or close it: `closed_day` is the last day with fish."""
+    row = op.get(FishLotRow, entry.lot_id)
+    values = given(entry, "code", "species", "stocked_day", "number", "closed_day", "note")
+    if "code" in values:
+        values["code"] = _free_code(op, values["code"], besides=row.id)
+    values = mapped(values, species=_species, number=_number, note=note_of)
+    moved = values.get("stocked_day", row.stocked_day) != row.stocked_day
+    if moved:
+        _move_stocking(op, row, values["stocked_day"])
+    op.change(row, **values, **measured(entry.mean, "mean_mg", "mean_typed"))
+    return _lot(op, row.id)
+
+
+def _move_stocking(op: Operation, row: FishLotRow, day: date) -> None:
+    query = "SELECT id FROM lot_place WHERE fish_lot_id = :lot ORDER BY from_day LIMIT 1"
+    place = op.get(LotPlaceRow, int(op.reader.value(query, lot=row.id)))
+    op.change(place, from_day=op.sensible_day(day))
+
+
+@rule(FishLotRow)
+def keeps_its_harvests(op: Operation, row: FishLotRow) -> None:
+    """A lot spans all its harvests, and no more fish are counted out than were stocked."""
+    if row.closed_day is not None and row.closed_day < row.stocked_day:
+        raise Refused(f"Not booked: {row.code} would be closed on {row.closed_day}, before stocking on {row.stocked_day}.")
+    span = harvest_facts.span_of_lot(op.reader, row.id or 0)
+    if span is None:
+        return
+    first, last = span
+    if first < row.stocked_day or (row.closed_day is not None and last > row.closed_day):
+        raise Refused(f"Not booked: there are weighings from {row.code} between {first} and {last}.")
+    taken = harvest_facts.number_taken(op.reader, row.id or 0)
+    if taken > row.number:
+        raise Refused(f"Not booked: {taken} fish were harvested from {row.code}, more than {row.number} stocked.")
+
+
+def _refuse_retired(op: Operation, unit: UnitRow, day: date) -> None:
+    held = [one for one in unit_facts.states(op.reader, unit.id or 0) if one.from_day <= day]
+    if held and held[-1].state is UnitState.RETIRED:
+        raise Refused(f"Not booked: {unit.code} is retired since {held[-1].from_day}.")
+
+
+def _number(number: int) -> int:
+    if not 0 < number <= MOST_FISH:
+        raise OutOfRange(f"{number} is no number of fish. Understood: 1 to {MOST_FISH:,}.")
+    return number
+
+
+def _species(text: str) -> str:
+    return name_of(text, "species").lower()
+
+
+def _free_code(op: Operation, text: str, besides: int | None = None) -> str:
+    code = code_of(text, "code of a fish lot")
+    taken = fish_facts.lot_called(op.reader, code)
+    if taken is not None and taken.id != besides:
+        raise Refused(f"There is already a fish lot {code}.")
+    return code
+
+
+def _lot(op: Operation, id: int | None) -> FishLot:
+    found = fish_facts.lot(op.reader, id or 0)
+    assert found is not None  # noqa: S101 - it was written a moment ago
+    return found

@@ -1,0 +1,171 @@
+"""One change a person makes: a transaction, the rules it must keep, its due dates and its line in the journal."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Sequence
+from datetime import date, timedelta
+from functools import cached_property
+from typing import Any, Generic, TypeVar, cast, get_type_hints
+
+from farmops import clock
+from farmops.facts import farm as farm_facts
+from farmops.facts import journal as journal_facts
+from farmops.farm import due_dates
+from farmops.model.codec import from_plain, to_plain
+from farmops.model.errors import OutOfRange, Refused
+from farmops.model.farm import Farm
+from farmops.model.ids import checked_id, new_id
+from farmops.model.journal import Through
+from farmops.model.text import name_of
+from farmops.records.base import Row
+from farmops.records.chain import FIRST_HASH, canonical, seal
+from farmops.records.journal import JournalRow
+from farmops.records.store import Store
+from farmops.records.tables import BY_TABLE
+from farmops.records.transaction import Transaction
+from farmops.records.version import CURRENT
+
+E = TypeVar("E")
+R = TypeVar("R")
+RowType = TypeVar("RowType", bound=Row)
+FIRST_DAY = date(1900, 1, 1)
+DAYS_AHEAD = 366
+
+Rule = Callable[["Operation", Any], None]
+RULES: dict[type[Row], list[Rule]] = defaultdict(list)
+
+
+class Operation:
+    """What a change works with: the rows through its transaction, the facts, the farm and its day."""
+
+    def __init__(self, transaction: Transaction, by: str, through: Through) -> None:
+        self.transaction = transaction
+        self.by = by
+        self.through = through
+        self.reader = transaction.reader
+        self.undoes: str | None = None
+        self.redoes: str | None = None
+
+    @property
+    def id(self) -> str:
+        """The operation's own id, which every row it writes carries."""
+        return self.transaction.operation
+
+    @cached_property
+    def farm(self) -> Farm:
+        """The farm. Raises NoFarm."""
+        return farm_facts.farm(self.reader)
+
+    @cached_property
+    def today(self) -> date:
+        """The day it is on the farm."""
+        return clock.today(self.farm.time_zone)
+
+    def add(self, row: RowType) -> RowType:
+        """Write a new row."""
+        return self.transaction.add(row)
+
+    def add_all(self, rows: Sequence[Row]) -> None:
+        """Write many new rows of one table."""
+        self.transaction.add_all(rows)
+
+    def get(self, kind: type[RowType], id: int) -> RowType:
+        """The row of that id. Raises NotFound."""
+        return self.transaction.get(kind, id)
+
+    def change(self, row: RowType, **values: Any) -> RowType:
+        """Write new values into a row."""
+        return self.transaction.change(row, **values)
+
+    def remove(self, row: Row) -> None:
+        """Delete a row that nothing points to. Raises Refused, naming what does."""
+        assert row.id is not None  # noqa: S101 - only stored rows are removed
+        pointing = self.transaction.pointing_at(row.table_name(), row.id)
+        if pointing:
+            tables = sorted({table.replace("_", " ") for table, _, _ in pointing})
+            raise Refused(f"Not removed: {len(pointing)} records belong to it ({', '.join(tables)}). Remove those first.")
+        self.transaction.remove(row)
+
+    def sensible_day(self, day: date) -> date:
+        """A day that a record may bear: neither before 1900 nor more than a year ahead."""
+        if not FIRST_DAY <= day <= self.today + timedelta(days=DAYS_AHEAD):
+            raise OutOfRange(f"{day} is not a day to book on: it lies before 1900 or more than a year ahead.")
+        return day
+
+    def finish(self) -> None:
+        """Hold every touched row against the rules, then bring the due dates of the chores up to date."""
+        for image in self.transaction.images:
+            if image.after is not None:
+                kind = BY_TABLE[image.table]
+                for rule in RULES[kind]:
+                    rule(self, self.get(kind, image.id))
+        due_dates.refresh(self.transaction)
+
+    def enter_in_journal(self, name: str, result: Any) -> None:
+        """Append the operation to the chain, unless it changed nothing."""
+        images = self.transaction.images
+        if not images:
+            return
+        seq, previous = journal_facts.seal_before(self.reader) or (0, FIRST_HASH)
+        entry = {
+            "seq": seq + 1,
+            "operation": self.id,
+            "at": clock.now(),
+            "actor": self.by,
+            "through": self.through.value,
+            "name": name,
+            "undoes": self.undoes,
+            "redoes": self.redoes,
+            "schema_version": CURRENT,
+            "images": canonical([to_plain(image) for image in images]),
+            "result": canonical(to_plain(result)),
+            "previous": previous,
+        }
+        self.transaction.session.add(JournalRow(**entry, hash=seal(entry)))
+        self.transaction.session.flush()
+
+
+class OperationFunction(Generic[E, R]):
+    """A change that can be called: with the store, what was entered, who, and the id the front end made."""
+
+    def __init__(self, name: str, body: Callable[[Operation, E], R]) -> None:
+        self.name = name
+        self.body = body
+        self.__doc__ = body.__doc__
+        self.__name__ = body.__name__
+
+    def __call__(
+        self, store: Store, entry: E, *, by: str, operation: str | None = None, through: Through = Through.COMMAND
+    ) -> R:
+        """Carry it out at once and for good, or not at all. A known id gives back the stored result."""
+        operation = checked_id(operation) if operation else new_id()
+        with store.writing(operation) as transaction:
+            known = journal_facts.written(transaction.reader, operation)
+            if known is not None:
+                return cast(R, from_plain(self.result_type, known.result))
+            op = Operation(transaction, name_of(by, "name of who does it"), through)
+            result = self.body(op, entry)
+            op.finish()
+            op.enter_in_journal(self.name, result)
+        return result
+
+    @cached_property
+    def result_type(self) -> Any:
+        """The type that the change gives back."""
+        return get_type_hints(self.body)["return"]
+
+
+def operation(name: str) -> Callable[[Callable[[Operation, E], R]], OperationFunction[E, R]]:
+    """Make a change callable as one operation, journalled under a name in the user's words."""
+    return lambda body: OperationFunction(name, body)
+
+
+def rule(kind: type[RowType]) -> Callable[[Callable[[Operation, RowType], None]], Callable[[Operation, RowType], None]]:
+    """A rule that every written row of a kind must keep, whether it is booked, undone or redone."""
+
+    def register(check: Callable[[Operation, RowType], None]) -> Callable[[Operation, RowType], None]:
+        RULES[kind].append(check)
+        return check
+
+    return register

@@ -1,0 +1,120 @@
+"""Costs: money paid for a unit or shared by all, used up at once or over the life of a thing; and prices."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from farmops.model.values import KEEP, Keep, Measured
+
+
+class CostKind(StrEnum):
+    """Whether a cost is used up in its period or bought to last."""
+
+    OPERATING = "operating"
+    CAPITAL = "capital"
+
+
+class Category(StrEnum):
+    """What kind of thing the money went for."""
+
+    FEED = "feed"
+    SEED = "seed and plants"
+    FISH = "fish"
+    POWER = "power"
+    WATER = "water"
+    SUPPLIES = "supplies"
+    REPAIRS = "repairs"
+    BUILDING = "building"
+    TOOLS = "tools"
+    INSURANCE = "insurance"
+    FEES = "fees and permits"
+    LABOUR = "hired labour"
+    OTHER = "other"
+
+
+class Basis(StrEnum):
+    """Which costs are counted."""
+
+    CASH = "cash"
+    OPERATING = "operating"
+    FULL = "full"
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """Money paid, in minor units. `unit_id` None: shared by all active units. Capital has a life and a salvage."""
+
+    id: int
+    day: date
+    what: str
+    category: Category
+    payee: str | None
+    amount_minor: int
+    amount_typed: str
+    unit_id: int | None
+    unit: str | None
+    kind: CostKind
+    life_months: int | None
+    salvage_minor: int | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewCost:
+    """A cost as a person books it."""
+
+    day: date
+    what: str
+    amount: Measured
+    category: Category = Category.OTHER
+    payee: str | None = None
+    unit_id: int | None = None
+    kind: CostKind = CostKind.OPERATING
+    life_months: int | None = None
+    salvage_minor: int | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CostChange:
+    """A correction of a cost."""
+
+    cost_id: int
+    day: date | Keep = KEEP
+    what: str | Keep = KEEP
+    amount: Measured | Keep = KEEP
+    category: Category | Keep = KEEP
+    payee: str | None | Keep = KEEP
+    unit_id: int | None | Keep = KEEP
+    kind: CostKind | Keep = KEEP
+    life_months: int | None | Keep = KEEP
+    salvage_minor: int | None | Keep = KEEP
+    note: str | None | Keep = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class ListPrice:
+    """What a crop, or fish of a species, is worth from a day on: minor units per milligrams, never divided."""
+
+    id: int
+    crop_id: int | None
+    species: str | None
+    what: str
+    from_day: date
+    price_minor: int
+    per_mg: int
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewPrice:
+    """A price from a day on, for a crop or a species; the same day again corrects it."""
+
+    from_day: date
+    price_minor: int
+    per_mg: int
+    typed: str
+    crop_id: int | None = None
+    species: str | None = None

@@ -1,0 +1,63 @@
+"""The farm: the whole holding, how it measures, and the people who work on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.model.values import KEEP, Keep
+from farmops.quantities import Measures
+
+
+@dataclass(frozen=True, slots=True)
+class Farm:
+    """The holding: its name, how it weighs and measures, and the IANA zone its days are counted in."""
+
+    name: str
+    measures: Measures
+    time_zone: str
+    opened_day: date
+
+
+@dataclass(frozen=True, slots=True)
+class NewFarm:
+    """What has to be said to open a farm."""
+
+    name: str
+    measures: Measures
+    time_zone: str
+
+
+@dataclass(frozen=True, slots=True)
+class FarmChange:
+    """A change of the farm's own settings."""
+
+    name: str | Keep = KEEP
+    measures: Measures | Keep = KEEP
+    time_zone: str | Keep = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody who works here."""
+
+    id: int
+    name: str
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPerson:
+    """Somebody who begins to work here."""
+
+    name: str
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PersonChange:
+    """A correction of a person."""
+
+    person_id: int
+    name: str | Keep = KEEP
+    note: str | None | Keep = KEEP

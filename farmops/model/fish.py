@@ -1,0 +1,54 @@
+"""Fish lots: fish kept together, from stocking until the last one is gone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.model.values import KEEP, Keep, Measured
+
+
+@dataclass(frozen=True, slots=True)
+class FishLot:
+    """Fish kept together. `mean_mg` is the mean weight of one fish at stocking; `closed_day` the last day with fish."""
+
+    id: int
+    code: str
+    species: str
+    library_key: str | None
+    stocked_day: date
+    number: int
+    mean_mg: int
+    mean_typed: str
+    closed_day: date | None
+    note: str | None
+    unit_id: int
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewFishLot:
+    """What a person says when fish go into a unit."""
+
+    code: str
+    species: str
+    unit_id: int
+    stocked_day: date
+    number: int
+    mean: Measured
+    library_key: str | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FishLotChange:
+    """A correction of a lot, or its closing when no fish are left."""
+
+    lot_id: int
+    code: str | Keep = KEEP
+    species: str | Keep = KEEP
+    stocked_day: date | Keep = KEEP
+    number: int | Keep = KEEP
+    mean: Measured | Keep = KEEP
+    closed_day: date | None | Keep = KEEP
+    note: str | None | Keep = KEEP

@@ -1,0 +1,81 @@
+"""Harvests: weighings of what came out, from which planting or fish lot, and what became of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from farmops.model.values import KEEP, Keep, Measured
+
+
+class Use(StrEnum):
+    """What became of a harvest."""
+
+    SOLD = "sold"
+    HOME = "home"
+    GIVEN = "given"
+    WASTE = "waste"
+    FEED = "feed"
+
+    @property
+    def counts(self) -> bool:
+        """Whether the weight counts as yield: sold, eaten at home or given away."""
+        return self in COUNTING_USES
+
+
+COUNTING_USES = (Use.SOLD, Use.HOME, Use.GIVEN)
+
+
+@dataclass(frozen=True, slots=True)
+class Harvest:
+    """One weighing. `mass_mg` is net of the tare; exactly one of planting and fish lot is set."""
+
+    id: int
+    day: date
+    unit: str
+    bed: str | None
+    what: str
+    planting_id: int | None
+    fish_lot_id: int | None
+    mass_mg: int
+    mass_typed: str
+    tare_mg: int
+    tare_typed: str | None
+    number: int | None
+    use: Use
+    note: str | None
+    operation: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewHarvest:
+    """One weighing as a person books it; `mass` is the net weight. Names a planting or a fish lot.
+
+    `fingerprint` marks a row of an imported file, so that the same row is never booked twice.
+    """
+
+    day: date
+    mass: Measured
+    planting_id: int | None = None
+    fish_lot_id: int | None = None
+    tare: Measured | None = None
+    number: int | None = None
+    use: Use = Use.HOME
+    note: str | None = None
+    fingerprint: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HarvestChange:
+    """A correction of a weighing."""
+
+    harvest_id: int
+    day: date | Keep = KEEP
+    mass: Measured | Keep = KEEP
+    tare: Measured | None | Keep = KEEP
+    planting_id: int | None | Keep = KEEP
+    fish_lot_id: int | None | Keep = KEEP
+    number: int | None | Keep = KEEP
+    use: Use | Keep = KEEP
+    note: str | None | Keep = KEEP

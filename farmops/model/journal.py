@@ -1,0 +1,76 @@
+"""The journal: who did what, when, through what, and the rows before and after."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+from typing import Any
+
+
+class Through(StrEnum):
+    """By which way an operation came in."""
+
+    COMMAND = "command"
+    SCREEN = "screen"
+    FILE = "file"
+    PROGRAM = "program"
+
+
+@dataclass(frozen=True, slots=True)
+class Image:
+    """A row of a table before and after an operation; None where there was or is none."""
+
+    table: str
+    id: int
+    before: dict[str, Any] | None
+    after: dict[str, Any] | None
+
+
+@dataclass(frozen=True, slots=True)
+class JournalLine:
+    """One operation as the journal lists it. `undoes` and `redoes` name another operation."""
+
+    seq: int
+    operation: str
+    at: datetime
+    by: str
+    through: Through
+    name: str
+    undoes: str | None
+    redoes: str | None
+    schema_version: str
+    undone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """What an undo or a redo has brought about: the operation it took back or did again."""
+
+    operation: str
+    name: str
+    by: str
+    rows: int
+
+
+@dataclass(frozen=True, slots=True)
+class Which:
+    """Which operation to undo or redo; None is the person's own last one."""
+
+    operation: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Removal:
+    """A record to remove, by its kind in the plural and its number."""
+
+    kind: str
+    id: int
+
+
+@dataclass(frozen=True, slots=True)
+class Removed:
+    """A record that was removed."""
+
+    kind: str
+    id: int

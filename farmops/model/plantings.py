@@ -1,0 +1,92 @@
+"""Crops, and plantings of them: from sowing or transplanting to clearing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from farmops.model.values import KEEP, Keep, Measured
+
+
+class StartedBy(StrEnum):
+    """How a planting came into its bed."""
+
+    SOWING = "sowing"
+    TRANSPLANTING = "transplanting"
+
+
+@dataclass(frozen=True, slots=True)
+class Crop:
+    """What is grown; `library_key` names the packaged facts about it, if there are any."""
+
+    id: int
+    name: str
+    library_key: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewCrop:
+    """A crop that the farm begins to grow."""
+
+    name: str
+    library_key: str | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CropChange:
+    """A correction of a crop."""
+
+    crop_id: int
+    name: str | Keep = KEEP
+    note: str | None | Keep = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class Planting:
+    """A crop in a bed. `area_mm2` None means the whole bed; `cleared_day` is its last day, None while it grows."""
+
+    id: int
+    bed_id: int
+    bed: str
+    unit: str
+    crop_id: int
+    crop: str
+    variety: str | None
+    started_day: date
+    started_by: StartedBy
+    cleared_day: date | None
+    plants: int | None
+    area_mm2: int | None
+    area_typed: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPlanting:
+    """What a person says when a crop goes into a bed."""
+
+    bed_id: int
+    crop_id: int
+    started_day: date
+    started_by: StartedBy = StartedBy.TRANSPLANTING
+    variety: str | None = None
+    plants: int | None = None
+    area: Measured | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlantingChange:
+    """A correction of a planting, or its clearing."""
+
+    planting_id: int
+    started_day: date | Keep = KEEP
+    started_by: StartedBy | Keep = KEEP
+    cleared_day: date | None | Keep = KEEP
+    variety: str | None | Keep = KEEP
+    plants: int | None | Keep = KEEP
+    area: Measured | None | Keep = KEEP
+    note: str | None | Keep = KEEP

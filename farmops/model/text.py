@@ -1,0 +1,47 @@
+"""Free text that people type: kept on one line, without signs a terminal would obey."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from farmops.model.errors import NotUnderstood
+
+LONGEST_NAME = 60
+LONGEST_NOTE = 1000
+LONGEST_CODE = 24
+
+
+def plain(text: str) -> str:
+    """The text with control and formatting signs made visible, safe to print on a terminal."""
+    return "".join(_visible(sign) for sign in text)
+
+
+def _visible(sign: str) -> str:
+    if unicodedata.category(sign) in ("Cc", "Cf", "Cs", "Zl", "Zp"):
+        return sign.encode("unicode_escape").decode() if sign.isascii() else f"\\u{ord(sign):04x}"
+    return sign
+
+
+def name_of(text: str, what: str, *, longest: int = LONGEST_NAME) -> str:
+    """A name on one line, blanks folded, NFC. Raises NotUnderstood when empty, too long or with control signs."""
+    folded = " ".join(unicodedata.normalize("NFC", text).split())
+    if not folded:
+        raise NotUnderstood(f"The {what} is empty.")
+    if len(folded) > longest:
+        raise NotUnderstood(f"The {what} has {len(folded)} characters; at most {longest} fit.")
+    if plain(folded) != folded:
+        raise NotUnderstood(f"The {what} holds signs that cannot be printed: {plain(folded)}")
+    return folded
+
+
+def code_of(text: str, what: str) -> str:
+    """A short code in capitals: letters, digits and dashes, beginning with a letter or digit."""
+    code = name_of(text, what, longest=LONGEST_CODE).upper()
+    if not code[0].isalnum() or not all(sign.isalnum() or sign in "-_." for sign in code):
+        raise NotUnderstood(f"{plain(text)!r} is no {what}. Understood: letters, digits and dashes, such as WREN or B2.")
+    return code
+
+
+def note_of(text: str | None, what: str = "note") -> str | None:
+    """A note, or None when nothing was typed."""
+    return name_of(text, what, longest=LONGEST_NOTE) if text and text.strip() else None

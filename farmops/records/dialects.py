@@ -1,0 +1,236 @@
+"""The one place that knows how SQLite and PostgreSQL differ, for reading and for writing."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from datetime import date, datetime
+from enum import Enum
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from farmops.model.errors import FarmopsError, NoFarm, Refused, StoreUnavailable
+from farmops.records.location import is_url
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection, Engine
+
+BUSY_SECONDS = 30
+FIRST_STEP = (
+    "No farm here yet. Open one with: farmops farm open NAME, or look around with: farmops demo --print"
+)
+FULL_DISK = "The disk is full: nothing was written. Free some space and try again."
+PLACEHOLDER = re.compile(r"(?<![:\w]):([a-z_][a-z0-9_]*)")
+
+
+class Dialect(ABC):
+    """How one kind of store is reached, locked and spoken to."""
+
+    name: str
+
+    def __init__(self, place: str) -> None:
+        self.place = place
+
+    @abstractmethod
+    def connect(self) -> Any:
+        """A driver connection that only reads, in one consistent snapshot. Raises NoFarm, StoreUnavailable."""
+
+    @abstractmethod
+    def engine(self) -> Engine:
+        """A SQLAlchemy engine whose every transaction is one writer's alone."""
+
+    @abstractmethod
+    def begin_writing(self, connection: Connection) -> None:
+        """Wait for the right to write; nobody else writes until the transaction ends."""
+
+    @abstractmethod
+    def defer_links(self, connection: Connection) -> None:
+        """Check links between rows at commit, not at each statement."""
+
+    @abstractmethod
+    def sql(self, text: str) -> str:
+        """The statement, written with `:name` placeholders, as the driver wants it."""
+
+    @abstractmethod
+    def value(self, value: Any) -> Any:
+        """A parameter as the driver wants it."""
+
+    @abstractmethod
+    def in_words(self, error: BaseException) -> FarmopsError | None:
+        """What a driver's error means to a user, or None when it is a defect of the program."""
+
+    def create_place(self) -> None:
+        """Make room for a store that does not exist yet."""
+
+    def parameters(self, given: Mapping[str, Any]) -> dict[str, Any]:
+        """All parameters as the driver wants them."""
+        return {name: self.value(value) for name, value in given.items()}
+
+
+class Sqlite(Dialect):
+    """A file: write-ahead log, full sync, one writer at a time."""
+
+    name = "sqlite"
+
+    def connect(self) -> sqlite3.Connection:
+        """A connection that refuses to write, inside a read transaction."""
+        if not Path(self.place).exists():
+            raise NoFarm(FIRST_STEP)
+        connection = self._open()
+        connection.execute("PRAGMA query_only = ON")
+        connection.execute("BEGIN")
+        return connection
+
+    def _open(self) -> sqlite3.Connection:
+        connection = sqlite3.connect(
+            self.place, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
+        )
+        try:
+            for pragma in (
+                "journal_mode = WAL",
+                "synchronous = FULL",
+                "foreign_keys = ON",
+                "trusted_schema = OFF",
+            ):
+                connection.execute(f"PRAGMA {pragma}")
+        except BaseException:
+            connection.close()
+            raise
+        return connection
+
+    def create_place(self) -> None:
+        """The folder of the file, and those above it."""
+        try:
+            Path(self.place).parent.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise StoreUnavailable(f"{self.place} cannot be made: {error.strerror}.") from error
+
+    def engine(self) -> Engine:
+        """An engine that begins with BEGIN IMMEDIATE, so that no read is out of date when its row is written."""
+        from sqlalchemy import create_engine, event
+
+        engine = create_engine("sqlite://", creator=self._open, pool_reset_on_return="rollback")
+        event.listen(engine, "begin", self.begin_writing)
+        return engine
+
+    def begin_writing(self, connection: Connection) -> None:
+        """BEGIN IMMEDIATE waits for other writers, at most BUSY_SECONDS."""
+        if not connection.connection.driver_connection.in_transaction:  # type: ignore[union-attr]
+            connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    def defer_links(self, connection: Connection) -> None:
+        """Until the end of this transaction."""
+        connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")
+
+    def sql(self, text: str) -> str:
+        """SQLite takes `:name` as it stands."""
+        return text
+
+    def value(self, value: Any) -> Any:
+        """Days as ISO text, enums as their word."""
+        if isinstance(value, Enum):
+            return value.value
+        return value.isoformat() if isinstance(value, date | datetime) else value
+
+    def in_words(self, error: BaseException) -> FarmopsError | None:
+        """Busy, full, read-only, damaged, not a store; a broken rule is refused by its name."""
+        if not isinstance(error, sqlite3.Error):
+            return None
+        said = str(error)
+        if isinstance(error, sqlite3.IntegrityError):
+            return Refused(f"The store refuses this record: {said}.")
+        code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
+        meaning = {
+            sqlite3.SQLITE_BUSY: f"{self.place} is busy: another program has been writing for {BUSY_SECONDS} s. Try again.",
+            sqlite3.SQLITE_LOCKED: f"{self.place} is busy. Try again.",
+            sqlite3.SQLITE_FULL: FULL_DISK,
+            sqlite3.SQLITE_READONLY: f"{self.place} may only be read, not written. Check its permissions.",
+            sqlite3.SQLITE_CANTOPEN: f"{self.place} cannot be opened. Check the folder and its permissions.",
+            sqlite3.SQLITE_NOTADB: f"{self.place} is not a farm's store.",
+            sqlite3.SQLITE_CORRUPT: f"{self.place} is damaged. Stop writing to it and restore a backup.",
+            sqlite3.SQLITE_IOERR: f"The disk under {self.place} does not answer as it should: {said}.",
+        }.get(code)
+        return StoreUnavailable(meaning) if meaning else None
+
+
+class Postgres(Dialect):
+    """A server: an advisory lock makes one writer at a time of many."""
+
+    name = "postgresql"
+
+    def connect(self) -> Any:
+        """A read-only transaction that sees one snapshot."""
+        psycopg = self._driver()
+        connection = psycopg.connect(self._conninfo(), connect_timeout=BUSY_SECONDS)
+        connection.read_only = True
+        connection.isolation_level = psycopg.IsolationLevel.REPEATABLE_READ
+        return connection
+
+    def _conninfo(self) -> str:
+        return self.place.replace("postgresql+psycopg://", "postgresql://", 1)
+
+    def _driver(self) -> Any:
+        try:
+            import psycopg
+        except ImportError:
+            raise StoreUnavailable("A PostgreSQL store needs: pip install 'farmops[postgres]'") from None
+        return psycopg
+
+    def engine(self) -> Engine:
+        """An engine on psycopg; each transaction takes the writer's lock first."""
+        from sqlalchemy import create_engine, event
+
+        self._driver()
+        engine = create_engine(
+            self._conninfo().replace("postgresql://", "postgresql+psycopg://", 1), pool_pre_ping=True
+        )
+        event.listen(engine, "begin", self.begin_writing)
+        return engine
+
+    def begin_writing(self, connection: Connection) -> None:
+        """One lock per schema, so that farms in one database do not wait for each other."""
+        connection.exec_driver_sql(f"SET LOCAL lock_timeout = '{BUSY_SECONDS}s'")
+        connection.exec_driver_sql("SELECT pg_advisory_xact_lock(hashtext('farmops ' || current_schema()))")
+
+    def defer_links(self, connection: Connection) -> None:
+        """Until the end of this transaction."""
+        connection.exec_driver_sql("SET CONSTRAINTS ALL DEFERRED")
+
+    def sql(self, text: str) -> str:
+        """psycopg wants `%(name)s`."""
+        return pyformat(text)
+
+    def value(self, value: Any) -> Any:
+        """Enums as their word; days stay days."""
+        return value.value if isinstance(value, Enum) else value
+
+    def in_words(self, error: BaseException) -> FarmopsError | None:
+        """Busy, unreachable, full; a broken rule is refused by its name."""
+        psycopg = self._driver()
+        if not isinstance(error, psycopg.Error):
+            return None
+        if isinstance(error, psycopg.IntegrityError):
+            return Refused(f"The store refuses this record: {error.diag.message_primary}.")
+        if isinstance(error, psycopg.errors.LockNotAvailable):
+            return StoreUnavailable(
+                f"The store is busy: another program has been writing for {BUSY_SECONDS} s. Try again."
+            )
+        if isinstance(error, psycopg.errors.DiskFull):
+            return StoreUnavailable(FULL_DISK)
+        if isinstance(error, psycopg.OperationalError):
+            return StoreUnavailable(f"The database server does not answer: {str(error).strip()}")
+        return None
+
+
+@lru_cache(maxsize=512)
+def pyformat(text: str) -> str:
+    """A statement with `:name` placeholders in psycopg's `%(name)s` form."""
+    return PLACEHOLDER.sub(r"%(\1)s", text.replace("%", "%%"))
+
+
+def dialect_of(place: str) -> Dialect:
+    """The dialect of a file or of a URL."""
+    return Postgres(place) if is_url(place) else Sqlite(place)

@@ -1,0 +1,43 @@
+"""The farm's own row and the people who work on it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from farmops.records.base import Row, check, table_options, unique, words
+
+
+class FarmRow(Row, table=True):
+    """The one farm of this store and how it measures."""
+
+    __tablename__ = "farm"
+    __table_args__ = table_options(
+        check("one", "id = 1"),
+        check("mass_known", "mass IN ('lb_oz', 'kg')"),
+        check("volume_known", "volume IN ('gal', 'L')"),
+        check("area_known", "area IN ('sq_ft', 'm2')"),
+        check("length_known", "length IN ('ft', 'cm', 'm')"),
+        check("temperature_known", "temperature IN ('F', 'C')"),
+        check("currency_code", "length(currency) = 3"),
+    )
+
+    name: str = words()
+    mass: str = words()
+    volume: str = words()
+    area: str = words()
+    length: str = words()
+    temperature: str = words()
+    currency: str = words()
+    decimal_comma: bool
+    time_zone: str = words()
+    opened_day: date
+
+
+class PersonRow(Row, table=True):
+    """Somebody who works here."""
+
+    __tablename__ = "person"
+    __table_args__ = table_options(unique("name"))
+
+    name: str = words()
+    note: str | None = words(required=False)

@@ -1,0 +1,105 @@
+"""A farm's store: opened, read in snapshots, written one transaction at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from farmops.model.errors import FarmopsError
+from farmops.records.dialects import Dialect, dialect_of
+from farmops.records.reading import Reader
+from farmops.records.version import is_current, version_of
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+
+    from farmops.records.transaction import Transaction
+
+
+class Store:
+    """One farm's database. Reading loads the driver alone; SQLAlchemy is loaded by the first write."""
+
+    def __init__(self, place: str) -> None:
+        self.place = place
+        self.dialect: Dialect = dialect_of(place)
+
+    @contextmanager
+    def reading(self) -> Iterator[Reader]:
+        """A reader on one consistent snapshot. An older store is upgraded first."""
+        with self._in_words():
+            connection = self.dialect.connect()
+            try:
+                reader = Reader(connection, self.dialect)
+                if not is_current(reader):
+                    connection.close()
+                    self.upgrade()
+                    connection = self.dialect.connect()
+                    reader = Reader(connection, self.dialect)
+                yield reader
+            finally:
+                connection.close()
+
+    @contextmanager
+    def writing(self, operation: str) -> Iterator[Transaction]:
+        """The one writer's transaction: committed and on disk when the block ends, gone when it raises."""
+        with self.reading():
+            pass
+        from farmops.records.transaction import Transaction
+
+        with self._in_words(), self.engine.begin() as connection:
+            yield Transaction(connection, self.dialect, operation)
+
+    def create(self) -> None:
+        """Lay an empty schema; a store that has one already stays as it is."""
+        self.dialect.create_place()
+        with self._in_words():
+            from farmops.records.migrate import upgrade
+
+            upgrade(self)
+
+    def upgrade(self) -> None:
+        """Bring an older schema to the current one in one transaction, after a backup."""
+        from farmops.records.migrate import back_up_and_upgrade
+
+        with self._in_words():
+            back_up_and_upgrade(self)
+
+    def has_schema(self) -> bool:
+        """Whether the store exists and is not empty."""
+        from farmops.model.errors import NoFarm
+
+        with self._in_words():
+            try:
+                connection = self.dialect.connect()
+            except NoFarm:
+                return False
+            try:
+                return version_of(Reader(connection, self.dialect)) is not None
+            finally:
+                connection.close()
+
+    @cached_property
+    def engine(self) -> Engine:
+        """The SQLAlchemy engine, made when something is first written."""
+        return self.dialect.engine()
+
+    def close(self) -> None:
+        """Let go of pooled connections."""
+        if "engine" in self.__dict__:
+            self.engine.dispose()
+
+    @contextmanager
+    def _in_words(self) -> Iterator[None]:
+        try:
+            yield
+        except FarmopsError:
+            raise
+        except Exception as error:
+            meaning = self.dialect.in_words(error) or self.dialect.in_words(
+                getattr(error, "orig", None) or error
+            )
+            if meaning is None:
+                raise
+            raise meaning from error

@@ -1,0 +1,36 @@
+"""All tables at once, for whoever needs the whole schema: a store, a migration, an undo."""
+
+from __future__ import annotations
+
+from farmops.records.base import Row, metadata
+from farmops.records.beds import BedRow, BedSizeRow
+from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.costs import CostRow, PriceRow
+from farmops.records.farm import FarmRow, PersonRow
+from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.harvests import HarvestRow
+from farmops.records.journal import JournalRow
+from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.units import UnitRow, UnitStateRow
+
+ROWS: tuple[type[Row], ...] = (
+    FarmRow,
+    PersonRow,
+    UnitRow,
+    UnitStateRow,
+    BedRow,
+    BedSizeRow,
+    CropRow,
+    PlantingRow,
+    FishLotRow,
+    LotPlaceRow,
+    HarvestRow,
+    CostRow,
+    PriceRow,
+    ChoreRow,
+    SettlementRow,
+    PauseRow,
+)
+BY_TABLE = {row.table_name(): row for row in ROWS}
+
+__all__ = ["BY_TABLE", "ROWS", "JournalRow", "metadata"]

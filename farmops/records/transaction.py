@@ -1,0 +1,156 @@
+"""A transaction: the only way to write, which sees every row before and after."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any, TypeVar
+
+from sqlalchemy import Connection, Table, UniqueConstraint, select
+from sqlmodel import Session
+
+from farmops.model.errors import NotFound
+from farmops.model.journal import Image
+from farmops.records.base import Row
+from farmops.records.dialects import Dialect
+from farmops.records.reading import Reader
+from farmops.records.tables import BY_TABLE
+
+R = TypeVar("R", bound=Row)
+Values = dict[str, Any]
+
+
+class Transaction:
+    """Adds, gets, changes and removes rows for one operation, and keeps an image of each before and after."""
+
+    def __init__(self, connection: Connection, dialect: Dialect, operation: str) -> None:
+        self.operation = operation
+        self.dialect = dialect
+        self.connection = connection
+        self.session = Session(bind=connection, autoflush=False)
+        self.reader = Reader(connection.connection.driver_connection, dialect)
+        self._first: dict[tuple[str, int], Values | None] = {}
+        self._last: dict[tuple[str, int], Values | None] = {}
+
+    def add(self, row: R) -> R:
+        """Write a new row; it has its id afterwards."""
+        self.add_all([row])
+        return row
+
+    def add_all(self, rows: Sequence[R]) -> None:
+        """Write many new rows of one table at once."""
+        for row in rows:
+            row.operation = self.operation
+        self.session.add_all(rows)
+        self.session.flush()
+        for row in rows:
+            self._note(row, None, image(row))
+
+    def get(self, kind: type[R], id: int) -> R:
+        """The row of that id. Raises NotFound."""
+        row = self.session.get(kind, id)
+        if row is None:
+            raise NotFound(f"There is no {kind.table_name().replace('_', ' ')} {id}.")
+        return row
+
+    def change(self, row: R, **values: Any) -> R:
+        """Write new values into a row; a row that already holds them stays untouched."""
+        if all(getattr(row, name) == value for name, value in values.items()):
+            return row
+        before = image(row)
+        for name, value in values.items():
+            setattr(row, name, value)
+        if image(row) != before:
+            row.operation = self.operation
+        self.session.flush()
+        self._note(row, before, image(row))
+        return row
+
+    def remove(self, row: Row) -> None:
+        """Delete a row; its image stays in the journal."""
+        before = image(row)
+        self.session.delete(row)
+        self.session.flush()
+        self._note(row, before, None)
+
+    def restore(self, wanted: Image) -> None:
+        """Bring a row to the image `after`, whatever operation it names; for undo and redo alone."""
+        table = BY_TABLE[wanted.table].__table__  # type: ignore[attr-defined]
+        if wanted.after is None:
+            self.connection.execute(table.delete().where(table.c.id == wanted.id))
+        elif wanted.before is None:
+            self.connection.execute(table.insert().values(values_of(table, wanted.after)))
+        else:
+            self.connection.execute(
+                table.update().where(table.c.id == wanted.id).values(values_of(table, wanted.after))
+            )
+        self.session.expire_all()
+        self._keep((wanted.table, wanted.id), wanted.before, wanted.after)
+
+    def current(self, table: str, id: int) -> Values | None:
+        """The image of a row as it stands, or None."""
+        row = self.session.get(BY_TABLE[table], id, populate_existing=True)
+        return image(row) if row is not None else None
+
+    def pointing_at(self, table: str, id: int) -> list[tuple[str, int, str]]:
+        """Rows that point to a row: table, id and the operation that last wrote them."""
+        found = []
+        for other in BY_TABLE.values():
+            target: Table = other.__table__  # type: ignore[attr-defined]
+            columns = [key.parent for key in target.foreign_keys if key.column.table.name == table]
+            for column in columns:
+                query = select(target.c.id, target.c.operation).where(column == id).order_by(target.c.id)
+                found += [(target.name, row[0], row[1]) for row in self.connection.execute(query)]
+        return found
+
+    def clashing_with(self, table: str, values: Mapping[str, Any], id: int) -> list[str]:
+        """Operations that wrote another row with the same value where only one may have it."""
+        target: Table = BY_TABLE[table].__table__  # type: ignore[attr-defined]
+        typed = values_of(target, values)
+        found = []
+        for constraint in target.constraints:
+            if isinstance(constraint, UniqueConstraint) and all(
+                typed.get(c.name) is not None for c in constraint
+            ):
+                same = [column == typed[column.name] for column in constraint]
+                found += self.connection.execute(
+                    select(target.c.operation).where(*same, target.c.id != id)
+                ).scalars()
+        return found
+
+    @property
+    def images(self) -> list[Image]:
+        """Every row this transaction touched, as it was before and as it is now; unchanged ones left out."""
+        return [
+            Image(table, id, before, self._last[table, id])
+            for (table, id), before in self._first.items()
+            if before != self._last[table, id]
+        ]
+
+    def _note(self, row: Row, before: Values | None, after: Values | None) -> None:
+        assert row.id is not None  # noqa: S101 - a flushed row has its id
+        self._keep((row.table_name(), row.id), before, after)
+
+    def _keep(self, key: tuple[str, int], before: Values | None, after: Values | None) -> None:
+        self._first.setdefault(key, before)
+        self._last[key] = after
+
+
+def image(row: Row) -> Values:
+    """The stored columns of a row in JSON's types, without those that are derived."""
+    columns = type(row).__table__.columns  # type: ignore[attr-defined]
+    return {c.name: _plain(getattr(row, c.name)) for c in columns if c.name not in type(row).derived}
+
+
+def _plain(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def values_of(table: Table, stored: Mapping[str, Any]) -> Values:
+    """The values of an image in the types of their columns."""
+    return {
+        name: date.fromisoformat(value)
+        if value is not None and table.c[name].type.python_type is date
+        else value
+        for name, value in stored.items()
+    }
