@@ -280,7 +280,7 @@ def thermal_growth_coefficient(
         Iwama, Tautz (1981), Can. J. Fish. Aquat. Sci. 38:649-656; Jobling (2003), Aquac. Res. 34:581-584,
         who shows that it fails near and above the best temperature of a species.
     """
-    check_positive(first_weight_g=start_g, last_weight_g=end_g, degree_days=degree_days_c)
+    check_positive(first_weight_g=start_g, last_weight_g=end_g, degree_day_sum=degree_days_c)
     return scale * (math.cbrt(end_g) - math.cbrt(start_g)) / degree_days_c
 
 

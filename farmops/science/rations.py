@@ -167,9 +167,17 @@ def band_for(mean_g: float, table: Sequence[FeedingBand]) -> FeedingBand:
     check_positive(mean_weight_g=mean_g)
     fitting = [band for band in table if band.from_g <= mean_g <= band.to_g]
     if not fitting:
-        span = f"{table[0].from_g:g} to {table[-1].to_g:g} g" if table else "no weights at all"
-        raise OutOfRange(f"mean weight {mean_g:g} g is outside the feeding table, which covers {span}")
+        raise OutOfRange(
+            f"mean weight {mean_g:g} g is outside the feeding table, which covers {_span(table)}"
+        )
     return fitting[-1]
+
+
+def _span(table: Sequence[FeedingBand]) -> str:
+    if not table:
+        return "no weights at all"
+    low_g, high_g = table[0].from_g, table[-1].to_g
+    return f"{low_g:g} g and more" if math.isinf(high_g) else f"{low_g:g} to {high_g:g} g"
 
 
 def percent_in_band(mean_g: float, band: FeedingBand) -> float:
@@ -205,17 +213,25 @@ def _by_temperature(at_c: float, t: FeedingTemperatures) -> tuple[float, RationR
 
 def _in_the_cold(at_c: float, t: FeedingTemperatures) -> tuple[float, RationReason, str]:
     if t.lethal_below_c is not None and at_c <= t.lethal_below_c:
-        return 0.0, RationReason.LETHAL_COLD, f"no feed: {at_c:g} C kills, act on the temperature first"
+        return (
+            0.0,
+            RationReason.LETHAL_COLD,
+            f"no feed: {at_c:g} C can kill them, act on the temperature first",
+        )
     if at_c <= t.stop_below_c:
-        return 0.0, RationReason.TOO_COLD, f"no feed: not above {t.stop_below_c:g} C"
+        return 0.0, RationReason.TOO_COLD, f"no feed: at or below {t.stop_below_c:g} C"
     factor = (at_c - t.stop_below_c) / (t.best_low_c - t.stop_below_c)
     return factor, RationReason.COOL, f"{100 * factor:.0f} % of the full ration: below {t.best_low_c:g} C"
 
 
 def _in_the_heat(at_c: float, t: FeedingTemperatures) -> tuple[float, RationReason, str]:
     if t.lethal_above_c is not None and at_c >= t.lethal_above_c:
-        return 0.0, RationReason.LETHAL_HEAT, f"no feed: {at_c:g} C kills, act on the temperature first"
+        return (
+            0.0,
+            RationReason.LETHAL_HEAT,
+            f"no feed: {at_c:g} C can kill them, act on the temperature first",
+        )
     if at_c >= t.stop_above_c:
-        return 0.0, RationReason.TOO_WARM, f"no feed: not below {t.stop_above_c:g} C"
+        return 0.0, RationReason.TOO_WARM, f"no feed: at or above {t.stop_above_c:g} C"
     factor = (t.stop_above_c - at_c) / (t.stop_above_c - t.best_high_c)
     return factor, RationReason.WARM, f"{100 * factor:.0f} % of the full ration: above {t.best_high_c:g} C"
