@@ -362,7 +362,8 @@ def _too_warm(daily_temperatures_c: Sequence[float], best_high_c: float | None) 
     warm_days = sum(temperature_c > best_high_c for temperature_c in daily_temperatures_c)
     if not warm_days:
         return None
-    return f"too high a forecast: {warm_days} days are warmer than {best_high_c:g} C, where growth slows"
+    days = "1 day is" if warm_days == 1 else f"{warm_days} days are"
+    return f"too high a forecast: {days} warmer than {best_high_c:g} C, where growth slows"
 
 
 def condition_factor(weight_g: float, length_cm: float) -> float:

@@ -37,7 +37,8 @@ UNIT_SUFFIXES = {
 }
 """Endings of argument names and the unit they stand for, the longest match first."""
 
-NAMES_IN_WORDS = {"ph": "pH"}
+SPELLED = {"ph": "pH", "tan": "TAN", "tgc": "TGC"}
+"""Words of argument names that are not written in small letters."""
 
 
 def check_range(**limits: tuple[float, float, float]) -> None:
@@ -67,7 +68,8 @@ def in_words(name: str) -> tuple[str, str]:
     """An argument name as words and unit: `temperature_c` is ("temperature", "C"), `ph` is ("pH", "")."""
     ending = max((s for s in UNIT_SUFFIXES if name.endswith(s)), key=len, default="")
     bare = name.removesuffix(ending)
-    return NAMES_IN_WORDS.get(bare, bare.replace("_", " ")), UNIT_SUFFIXES.get(ending, "")
+    words = " ".join(SPELLED.get(word, word) for word in bare.split("_"))
+    return words, UNIT_SUFFIXES.get(ending, "")
 
 
 def _complaint(name: str, value: float, low: float, high: float) -> str:

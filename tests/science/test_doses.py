@@ -241,7 +241,7 @@ REFUSALS: list[tuple[Callable[[], object], str]] = [
         "labels state iron as the element",
     ),
     (lambda: ph_steps(3, 7), "pH 3"),
-    (lambda: ph_steps(7, 9), "target ph 9"),
+    (lambda: ph_steps(7, 9), "target pH 9"),
     (lambda: ph_steps(7, 6, step=0.5), "step 0.5 is outside 0.05 to 0.3"),
 ]
 

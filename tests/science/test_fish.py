@@ -178,6 +178,8 @@ def test_a_band_that_starts_at_nothing_stays_at_nothing() -> None:
 def test_days_above_the_best_range_are_warned_of() -> None:
     warm = project_by_tgc(SAMPLE, 1.5, [28.0, 31.0, 32.0], best_high_c=30)
     assert warm.warning == "too high a forecast: 2 days are warmer than 30 C, where growth slows"
+    one = project_by_tgc(SAMPLE, 1.5, [28.0, 31.0], best_high_c=30)
+    assert one.warning == "too high a forecast: 1 day is warmer than 30 C, where growth slows"
     assert project_by_tgc(SAMPLE, 1.5, [28.0, 30.0], best_high_c=30).warning is None
     assert project_by_tgc(SAMPLE, 1.5, [39.0]).warning is None
 
@@ -209,10 +211,10 @@ REFUSALS: list[tuple[Callable[[], object], str]] = [
     (lambda: thermal_growth_coefficient(10, 20, 0), "degree day sum 0 is not above 0"),
     (lambda: project_by_sgr(MeanWeight(10, 1), 1, 121), "days 121 is outside 0 to 120"),
     (lambda: project_by_sgr(MeanWeight(0, 1), 1, 12), "weight 0 g is not above 0"),
-    (lambda: project_by_tgc(MeanWeight(10, 1), 11, [20]), "tgc times 1000 11"),
+    (lambda: project_by_tgc(MeanWeight(10, 1), 11, [20]), "TGC times 1000 11"),
     (
         lambda: project_by_tgc(MeanWeight(10, 1), 2.2, [20], scale=TgcScale.TIMES_100),
-        "tgc times 1000 22 is outside -10 to 10",
+        "TGC times 1000 22 is outside -10 to 10",
     ),
     (lambda: project_by_tgc(MeanWeight(1, 1), -5, [20] * 20), "a fish cannot shrink to nothing"),
     (lambda: condition_factor(100, 0), "length 0 cm is not above 0"),

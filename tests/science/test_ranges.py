@@ -24,7 +24,7 @@ def test_both_limits_belong_to_the_range() -> None:
         ),
         (
             {"tan_mg_per_l": (-1, 0, math.inf)},
-            "tan -1 mg/L is outside 0 mg/L and more, the range of this equation",
+            "TAN -1 mg/L is outside 0 mg/L and more, the range of this equation",
         ),
         ({"gap_m": (3, -math.inf, 2)}, "gap 3 m is outside 2 m and less, the range of this equation"),
         ({"ph": (math.nan, 5, 11)}, "pH (not a number) is outside 5 to 11, the range of this equation"),
@@ -57,4 +57,5 @@ def test_nothing_but_a_finite_number_above_zero_is_positive(value: float) -> Non
 def test_the_longest_ending_gives_the_unit() -> None:
     assert in_words("ammonia_mg_per_l") == ("ammonia", "mg/L")
     assert in_words("bed_area_m2") == ("bed area", "m2")
+    assert in_words("target_ph") == ("target pH", "")
     assert in_words("count") == ("count", "")

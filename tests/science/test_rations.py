@@ -155,7 +155,7 @@ def test_what_the_table_does_not_reach_is_refused(
 def test_an_empty_table_and_a_negative_limit_are_refused() -> None:
     with pytest.raises(OutOfRange, match="covers no weights at all"):
         ration(1, 100, 28, temperatures=WARM_FISH, table=())
-    with pytest.raises(OutOfRange, match="which covers 0.02 to 1 g"):
+    with pytest.raises(OutOfRange, match=r"which covers 0\.02 to 1 g"):
         ration(1, 2, 28, temperatures=WARM_FISH, table=TILAPIA_TABLE[:1])
     with pytest.raises(OutOfRange, match="unit limit -1 g"):
         ration(1, 100, 28, temperatures=WARM_FISH, unit_limit_g=-1)
