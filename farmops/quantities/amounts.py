@@ -27,7 +27,7 @@ class Customs(NamedTuple):
     examples: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
 class Dimension:
     """One kind of amount, kept as a whole number of its base unit.
 
@@ -43,6 +43,9 @@ class Dimension:
     exact_steps: tuple[Step, ...]
     customs: Mapping[str, Customs]
     read_part: Callable[[str, Vocabulary, Measures], Fraction]
+
+    def __repr__(self) -> str:
+        return f"<Dimension {self.word}>"
 
     @property
     def units(self) -> Mapping[str, Fraction]:

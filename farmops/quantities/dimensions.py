@@ -44,7 +44,12 @@ MASS = Dimension(
     customs={
         "lb_oz": Customs(
             Vocabulary(tables.MASSES, _M["lb"], (_M["lb"], _M["oz"])),
-            (_step(_M["lb"], 10, 0, _M["oz"]), _step(_M["lb"], "1/160", 1, _M["oz"]), *_GRAMS),
+            (
+                _step(_M["lb"], 10, 0, _M["oz"]),
+                _step(_M["lb"], "1/16", 1, _M["oz"]),
+                _step(_M["oz"], "1/10", 2, strip=True),
+                *_GRAMS,
+            ),
             ("1 lb 6 oz", "1 6", "22 oz", "1.4 lb", "620 g"),
         ),
         "kg": Customs(
@@ -94,7 +99,11 @@ LENGTH = Dimension(
     customs={
         "ft": Customs(
             Vocabulary(tables.LENGTHS, _L["ft"]),
-            (_step(_L["ft"], "1/120", 1, _L["in"]), _step(_L["mm"], 0, 3, strip=True)),
+            (
+                _step(_L["ft"], "1/12", 1, _L["in"]),
+                _step(_L["in"], "1/10", 2, strip=True),
+                _step(_L["mm"], 0, 3, strip=True),
+            ),
             ("3 ft 6 in", "12 in", "3.5", "30 cm"),
         ),
         "cm": Customs(
@@ -133,7 +142,7 @@ AREA = Dimension(
             (
                 _step(_A["sq ft"], 100, 0),
                 _step(_A["sq ft"], "1/2", 1),
-                _step(_A["sq in"], "1/10", 1, strip=True),
+                _step(_A["sq in"], 1, 1, strip=True),
                 _step(_A["mm2"], 0, 0),
             ),
             ("25 sq ft", "25", "4 x 6 ft", "1.2 m2"),
@@ -144,7 +153,8 @@ AREA = Dimension(
                 _step(_A["m2"], 100, 0),
                 _step(_A["m2"], 10, 1),
                 _step(_A["m2"], "1/10", 2),
-                _step(_A["cm2"], 1, 0),
+                _step(_A["cm2"], 10, 0),
+                _step(_A["cm2"], 1, 1, strip=True),
                 _step(_A["mm2"], 0, 0),
             ),
             ("1.2 m2", "1.2", "1.2 x 1 m", "25 sq ft"),
