@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 FEWEST_WEEKS = 8
 ROUGH_BELOW_WEEKS = 10
+MOST_WEEKS = 20 * 52
 CONFIDENCE = 0.95
 RESAMPLES = 19_999
 SEED = 20_260_101
@@ -200,13 +201,14 @@ def weeks_to_settle(weeks: int, interval: Interval) -> int | None:
         interval: one that reaches zero.
 
     Returns:
-        At least 1; None where there is no difference to settle.
+        At least 1; None where there is no difference to settle, or so small a one that it would take
+            more than twenty years.
     """
     if interval.difference == 0:
         return None
-    half_width = (interval.high - interval.low) / 2
-    needed = weeks * (half_width / interval.difference) ** 2
-    return max(1, math.ceil(needed) - weeks) if math.isfinite(needed) else None
+    widths = (interval.high - interval.low) / 2 / interval.difference
+    more = weeks * widths * widths - weeks
+    return max(1, math.ceil(more)) if more <= MOST_WEEKS else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,7 +97,7 @@ def ewma_limits(target: float, sigma: float, weight: float, after: int | None = 
         NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.4.
     """
     _check_weight(weight)
-    if sigma < 0:
+    if not sigma >= 0:
         raise OutOfRange(f"A standard deviation of {sigma:g} is outside the range: it is 0 or more.")
     early = 1.0 if after is None else 1 - (1 - weight) ** (2 * after)
     reach = SIGMAS * sigma * math.sqrt(weight / (2 - weight) * early)

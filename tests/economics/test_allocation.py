@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from farmops.economics.allocation import allot, allot_by
@@ -17,27 +17,32 @@ weights = st.lists(
 ).filter(any)
 
 
+@settings(deadline=None)
 @given(totals, weights)
 def test_parts_add_up_to_the_whole(total, weights):
     assert sum(allot(total, weights)) == total
 
 
+@settings(deadline=None)
 @given(totals, weights)
 def test_every_part_is_less_than_one_cent_from_its_exact_share(total, weights):
     exact = [Fraction(total) * weight / sum(weights) for weight in weights]
     assert all(abs(part - share) < 1 for part, share in zip(allot(total, weights), exact, strict=True))
 
 
+@settings(deadline=None)
 @given(totals, weights)
 def test_a_refund_is_shared_like_the_bill_it_takes_back(total, weights):
     assert allot(-total, weights) == [-part for part in allot(total, weights)]
 
 
+@settings(deadline=None)
 @given(totals, weights, st.fractions(Fraction(1, 100), 100))
 def test_only_the_proportion_of_weights_counts(total, weights, scale):
     assert allot(total, [weight * scale for weight in weights]) == allot(total, weights)
 
 
+@settings(deadline=None)
 @given(totals, weights)
 def test_a_heavier_weight_never_gets_less(total, weights):
     parts = [abs(part) for part in allot(total, weights)]

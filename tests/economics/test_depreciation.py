@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from farmops.economics.depreciation import straight_line
@@ -21,11 +21,13 @@ lives = st.builds(
 )
 
 
+@settings(deadline=None)
 @given(lives)
 def test_the_whole_life_costs_what_was_paid_less_salvage(life):
     assert life.charge(life.in_service, life.last_day) == life.cost - life.salvage
 
 
+@settings(deadline=None)
 @given(lives, st.lists(st.integers(0, 14_000), max_size=8))
 def test_periods_that_follow_one_another_lose_no_cent(life, cuts):
     edges = [life.in_service, *sorted({life.in_service + DAY * n for n in cuts} - {life.in_service})]
@@ -35,6 +37,7 @@ def test_periods_that_follow_one_another_lose_no_cent(life, cuts):
     assert min(charges) >= 0
 
 
+@settings(deadline=None)
 @given(lives, st.integers(-500, 14_000))
 def test_book_value_falls_by_the_charge(life, offset):
     on = life.in_service + DAY * offset
