@@ -16,6 +16,7 @@ from farmops.quantities import (
     US,
     VOLUME,
     Dimension,
+    Measures,
     celsius,
     parse_money,
 )
