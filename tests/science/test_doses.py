@@ -68,7 +68,7 @@ def test_what_comes_along_is_never_more_than_what_was_weighed(
 )
 def test_a_rise_of_20_brings_its_metal_along(base: Base, brings: tuple[str, float]) -> None:
     dose = alkalinity_dose(volume_l=1000, rise_mg_per_l=20, base=base)
-    assert dose.brings == ((brings[0], pytest.approx(brings[1], abs=0.01)),)
+    assert dict(dose.brings) == pytest.approx(dict([brings]), abs=0.01)
 
 
 def chloride(**changes: Any) -> Dose:
