@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from hypothesis import assume
+from hypothesis import assume, settings
 from hypothesis import strategies as st
 
 from farmops.model.chores import SettledAs, Settlement
@@ -13,6 +13,7 @@ from farmops.schedule.rfc import parse_rrule
 from farmops.schedule.rules import OnCalendar
 
 WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
+untimed = settings(deadline=None)
 starts = st.dates(date(2015, 1, 1), date(2035, 12, 31))
 
 

@@ -1,0 +1,235 @@
+"""Plain words for rules: what they mean, and that they are read back as written."""
+
+from __future__ import annotations
+
+from calendar import monthrange
+from datetime import date
+from itertools import islice
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from farmops.model.errors import NotUnderstood, Refused
+from farmops.schedule.occurrences import occurrences
+from farmops.schedule.rfc import parse_rrule
+from farmops.schedule.rules import AfterDoing, OnCalendar, Once
+from farmops.schedule.stored import rule_from, rule_text
+from farmops.schedule.words import UNDERSTOOD, in_words, parse_words
+from tests.schedule.strategies import calendar_rules, starts, untimed
+
+WEDNESDAY = date(2026, 1, 14)
+
+CALENDAR = [
+    ("day", "FREQ=DAILY", "every day"),
+    ("every day", "FREQ=DAILY", "every day"),
+    ("daily", "FREQ=DAILY", "every day"),
+    ("2 days", "FREQ=DAILY;INTERVAL=2", "every 2 days"),
+    ("every other day", "FREQ=DAILY;INTERVAL=2", "every 2 days"),
+    ("week", "FREQ=WEEKLY;BYDAY=WE", "every Wed"),
+    ("2 weeks", "FREQ=WEEKLY;INTERVAL=2;BYDAY=WE", "every 2 weeks on Wed"),
+    ("fortnight", "FREQ=WEEKLY;INTERVAL=2;BYDAY=WE", "every 2 weeks on Wed"),
+    ("weekday", "FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR", "every weekday"),
+    ("weekend", "FREQ=WEEKLY;BYDAY=SA,SU", "every Sat and Sun"),
+    ("Mon Thu", "FREQ=WEEKLY;BYDAY=MO,TH", "every Mon and Thu"),
+    ("Mon, Thu", "FREQ=WEEKLY;BYDAY=MO,TH", "every Mon and Thu"),
+    ("every Thursday and Monday", "FREQ=WEEKLY;BYDAY=MO,TH", "every Mon and Thu"),
+    ("Sundays", "FREQ=WEEKLY;BYDAY=SU", "every Sun"),
+    ("week on Fri", "FREQ=WEEKLY;BYDAY=FR", "every Fri"),
+    ("2 weeks on Fri", "FREQ=WEEKLY;INTERVAL=2;BYDAY=FR", "every 2 weeks on Fri"),
+    ("2 weeks on Mon", "FREQ=WEEKLY;INTERVAL=2;BYDAY=MO;WKST=WE", "every 2 weeks on Mon"),
+    ("month", "FREQ=MONTHLY;BYMONTHDAY=14", "every month on the 14th"),
+    ("month on the 31st", "FREQ=MONTHLY;BYMONTHDAY=28,29,30,31;BYSETPOS=-1", "every month on the 31st"),
+    ("month on the 30th", "FREQ=MONTHLY;BYMONTHDAY=28,29,30;BYSETPOS=-1", "every month on the 30th"),
+    ("month on 29", "FREQ=MONTHLY;BYMONTHDAY=28,29;BYSETPOS=-1", "every month on the 29th"),
+    ("month on the 1st and 15th", "FREQ=MONTHLY;BYMONTHDAY=1,15", "every month on the 1st and 15th"),
+    (
+        "month on the 1st, 31st",
+        "FREQ=MONTHLY;BYMONTHDAY=1,28,29,30,31;BYSETPOS=1,-1",
+        "every month on the 1st and 31st",
+    ),
+    ("month on the last day", "FREQ=MONTHLY;BYMONTHDAY=-1", "every month on the last day"),
+    (
+        "month on the 15th and last day",
+        "FREQ=MONTHLY;BYMONTHDAY=15,-1",
+        "every month on the 15th and last day",
+    ),
+    ("month on the last Friday", "FREQ=MONTHLY;BYDAY=-1FR", "every month on the last Friday"),
+    ("month on the 2nd Tuesday", "FREQ=MONTHLY;BYDAY=2TU", "every month on the 2nd Tuesday"),
+    (
+        "month on the 1st and 3rd Mon",
+        "FREQ=MONTHLY;BYDAY=1MO,3MO",
+        "every month on the 1st Monday and 3rd Monday",
+    ),
+    ("3 months on the 1st", "FREQ=MONTHLY;INTERVAL=3;BYMONTHDAY=1", "every 3 months on the 1st"),
+    ("year", "FREQ=YEARLY;BYMONTH=1;BYMONTHDAY=14", "every year on 14 Jan"),
+    ("year on 1 Nov", "FREQ=YEARLY;BYMONTH=11;BYMONTHDAY=1", "every year on 1 Nov"),
+    ("year on Nov 1", "FREQ=YEARLY;BYMONTH=11;BYMONTHDAY=1", "every year on 1 Nov"),
+    ("year on the 1st of November", "FREQ=YEARLY;BYMONTH=11;BYMONTHDAY=1", "every year on 1 Nov"),
+    ("year on 29 Feb", "FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=28,29;BYSETPOS=-1", "every year on 29 Feb"),
+    ("day until 2026-02-01", "FREQ=DAILY;UNTIL=20260201", "every day until 2026-02-01"),
+    ("day 14 times", "FREQ=DAILY;COUNT=14", "every day 14 times"),
+    ("FREQ=MONTHLY;BYMONTHDAY=31", "FREQ=MONTHLY;BYMONTHDAY=31", "FREQ=MONTHLY;BYMONTHDAY=31"),
+]
+
+
+@pytest.mark.parametrize(("text", "rrule", "words"), CALENDAR)
+def test_words_for_the_calendar(text, rrule, words):
+    rule = parse_words(text, WEDNESDAY)
+    assert rule == OnCalendar(rrule, WEDNESDAY)
+    assert in_words(rule) == words
+
+
+@pytest.mark.parametrize("text", ["once", "2026-01-14", "once on 2026-01-14", "on 2026-01-14"])
+def test_words_for_once(text):
+    assert parse_words(text, WEDNESDAY) == Once(WEDNESDAY)
+    assert in_words(Once(WEDNESDAY)) == "once on 2026-01-14"
+
+
+@pytest.mark.parametrize(
+    ("text", "every", "unit", "words"),
+    [
+        ("14 days after", 14, "day", "14 days after doing"),
+        ("every 14 days after doing", 14, "day", "14 days after doing"),
+        ("day after", 1, "day", "1 day after doing"),
+        ("2 weeks after", 2, "week", "2 weeks after doing"),
+        ("3 months after", 3, "month", "3 months after doing"),
+        ("1 year after", 12, "month", "12 months after doing"),
+    ],
+)
+def test_words_for_after_doing(text, every, unit, words):
+    rule = parse_words(text, WEDNESDAY)
+    assert rule == AfterDoing(every, unit, WEDNESDAY)
+    assert in_words(rule) == words
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", "foo", "now and then", "day on Mon", "month on the last", "month on Mon", "year on Nov", "week on 3",
+     "7", "2026-02-30", "day until tomorrow", "day until 2026-13-01", "month on the 1st Mon x"],
+)  # fmt: skip
+def test_other_words_are_not_understood(text):
+    with pytest.raises(NotUnderstood):
+        parse_words(text, WEDNESDAY)
+
+
+def test_what_is_not_understood_is_told_what_would_be():
+    with pytest.raises(NotUnderstood) as refusal:
+        parse_words("whenever", WEDNESDAY)
+    assert "'whenever'" in str(refusal.value)
+    assert all(example in str(refusal.value) for example in UNDERSTOOD)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("month on the 30th and 31st", "name only one"),
+        ("month on the 30th and last day", "name only one"),
+        ("month on the 32nd", "No month has a day 32"),
+        ("month on the 5th Friday", "Not every month has a 5th Friday"),
+        ("month on the 15th and last Friday", "Not every month has a 15th Friday"),
+        ("month on the 15th day and last Friday", "make two chores"),
+        ("year on 31 June", "June has 30 days"),
+        ("year on 30 Feb", "February has 29 days"),
+        ("0 days", "1 or more"),
+        ("0 days after", "from 1 day to 40 years"),
+        ("41 years after", "from 1 day to 40 years"),
+        ("50 years", "longer than 40 years"),
+        ("day until 2026-01-13", "before it starts"),
+        ("FREQ=HOURLY", "finer than a day"),
+    ],
+)
+def test_words_for_a_rule_that_cannot_be_are_refused(text, words):
+    with pytest.raises(Refused, match=words):
+        parse_words(text, WEDNESDAY)
+
+
+@untimed
+@given(starts, st.sampled_from((29, 30, 31)))
+def test_a_late_day_of_the_month_never_drifts(start, day):
+    rule = parse_words(f"month on the {day}th", start)
+    for found in islice(occurrences(rule), 48):
+        assert found.day == min(day, monthrange(found.year, found.month)[1])
+
+
+def test_the_31st_is_the_last_day_of_each_of_48_months():
+    found = list(islice(occurrences(parse_words("month on the 31st", date(2026, 1, 1))), 48))
+    assert [(day.year, day.month) for day in found] == [(2026 + n // 12, n % 12 + 1) for n in range(48)]
+    assert all(day.day == monthrange(day.year, day.month)[1] for day in found)
+
+
+@untimed
+@given(starts, st.integers(1, 28), st.sampled_from((29, 30, 31)))
+def test_an_early_and_a_late_day_both_come_every_month(start, early, late):
+    rule = parse_words(f"month on the {early}th and {late}th", start)
+    for found in islice(occurrences(rule), 60):
+        assert found.day in (early, min(late, monthrange(found.year, found.month)[1]))
+
+
+@untimed
+@given(starts)
+def test_a_month_or_year_without_a_day_keeps_the_day_of_the_start(start):
+    for text, months in (("month", 1), ("year", 12)):
+        for n, found in enumerate(islice(occurrences(parse_words(text, start)), 30)):
+            month = start.month - 1 + n * months
+            year, month = start.year + month // 12, month % 12 + 1
+            assert found == date(year, month, min(start.day, monthrange(year, month)[1]))
+
+
+@untimed
+@given(starts, st.integers(0, 6), st.integers(1, 6))
+def test_every_few_weeks_begins_within_seven_days_of_the_start(start, weekday, every):
+    names = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+    first, second = islice(occurrences(parse_words(f"{every} weeks on {names[weekday]}", start)), 2)
+    assert (first - start).days < 7
+    assert (second - first).days == 7 * every
+
+
+@untimed
+@given(st.sampled_from([text for text, *_ in CALENDAR]), starts)
+def test_words_are_read_back_as_the_same_rule(text, start):
+    rule = parse_words(text.replace("until 2026-02-01", "until 2040-02-01"), start)
+    assert parse_words(in_words(rule), start) == rule
+
+
+@untimed
+@given(calendar_rules())
+def test_words_for_any_rule_mean_the_very_same_days(rule):
+    again = parse_words(in_words(rule), rule.start)
+    assert list(islice(occurrences(again), 40)) == list(islice(occurrences(rule), 40))
+
+
+@pytest.mark.parametrize(
+    "text", ["FREQ=MONTHLY;BYMONTHDAY=31", "FREQ=MONTHLY", "FREQ=DAILY;BYMONTH=3", "FREQ=YEARLY;BYDAY=20MO"]
+)
+def test_a_literal_rule_that_words_would_change_is_shown_as_its_text(text):
+    assert in_words(parse_rrule(text, date(2026, 1, 31))) == text
+
+
+@pytest.mark.parametrize(
+    "text", ["once", "2026-05-01", "14 days after", "1 week after", "3 months after", "2 weeks on Mon"]
+)
+def test_a_rule_is_stored_as_kind_and_text_and_comes_back(text):
+    rule = parse_words(text, WEDNESDAY)
+    assert rule_from(*rule_text(rule), WEDNESDAY, None) == rule
+
+
+@pytest.mark.parametrize(
+    ("text", "stored"),
+    [
+        ("once", ("once", "2026-01-14")),
+        ("14 days after", ("after", "14 days")),
+        ("1 week after", ("after", "1 week")),
+        ("day", ("calendar", "FREQ=DAILY")),
+    ],
+)
+def test_what_is_stored(text, stored):
+    assert rule_text(parse_words(text, WEDNESDAY)) == stored
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"), [("after", "14"), ("after", "some days"), ("once", "May"), ("when", "wet")]
+)
+def test_stored_text_that_is_no_rule_is_not_understood(kind, text):
+    with pytest.raises(NotUnderstood):
+        rule_from(kind, text, WEDNESDAY, None)
