@@ -164,15 +164,15 @@ def feed_for_area(bed_area_m2: float, rate_g_per_m2_day: float) -> float:
 
 def feed_from_fish(fish_kg: float, percent_per_day: float) -> float:
     """Feed [g/day] that a mass of fish [kg] eats at a rate [% of body mass per day]."""
-    check_range(fish_kg=(fish_kg, 0, math.inf), rate_percent=(percent_per_day, 0, 100))
+    check_range(fish_kg=(fish_kg, 0, math.inf), feeding_rate_percent=(percent_per_day, 0, 100))
     return fish_kg * 1000 * percent_per_day / 100
 
 
 def fish_for_feed(feed_g_per_day: float, percent_per_day: float) -> float:
     """Mass of fish [kg] that eats a feed [g/day] at a rate [% of body mass per day]."""
     _check_feed(feed_g_per_day)
-    check_positive(rate_percent=percent_per_day)
-    check_range(rate_percent=(percent_per_day, 0, 100))
+    check_positive(feeding_rate_percent=percent_per_day)
+    check_range(feeding_rate_percent=(percent_per_day, 0, 100))
     return feed_g_per_day / 1000 / (percent_per_day / 100)
 
 
@@ -204,9 +204,7 @@ def filter_surface(nh3_g_per_day: float, removal_g_per_m2_day: float = 0.57) -> 
     Source:
         FAO 589, Appendix 4, from memory.
     """
-    check_range(
-        nh3_g_per_day=(nh3_g_per_day, 0, math.inf), removal_g_per_m2_day=(removal_g_per_m2_day, 0.2, 2)
-    )
+    check_range(daily_nh3_g=(nh3_g_per_day, 0, math.inf), removal_g_per_m2_day=(removal_g_per_m2_day, 0.2, 2))
     return nh3_g_per_day / removal_g_per_m2_day
 
 
@@ -219,7 +217,7 @@ def media_volume(surface_m2: float, surface_per_volume_m2_m3: float, oversize: f
         oversize: factor for safety [-], 1 and more; FAO 589 advises 2 to 3 (from memory).
     """
     check_range(surface_m2=(surface_m2, 0, math.inf), oversize=(oversize, 1, math.inf))
-    check_positive(surface_per_volume=surface_per_volume_m2_m3)
+    check_positive(surface_per_volume_of_medium=surface_per_volume_m2_m3)
     return surface_m2 / surface_per_volume_m2_m3 * oversize * 1000
 
 
@@ -278,4 +276,4 @@ def plan_crop(
 
 
 def _check_feed(feed_g_per_day: float) -> None:
-    check_range(feed_g_per_day=(feed_g_per_day, 0, math.inf))
+    check_range(daily_feed_g=(feed_g_per_day, 0, math.inf))

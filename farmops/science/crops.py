@@ -84,14 +84,14 @@ def density_staggered(spacing_m: float) -> float:
 
 def plants_on_area(area_m2: float, plants_per_m2: float) -> int:
     """Whole plants that an area [m2] takes at a density [1/m2]; a part of a plant is not planted."""
-    check_positive(area_m2=area_m2, plants_per_m2=plants_per_m2)
+    check_positive(area_m2=area_m2, plants_per_square_metre=plants_per_m2)
     return math.floor(area_m2 * plants_per_m2 + WHOLE_PLANT)
 
 
 def area_for_plants(plants: float, plants_per_m2: float) -> float:
     """Area [m2] that a number of plants takes at a density [1/m2]."""
     check_range(plants=(plants, 0, math.inf))
-    check_positive(plants_per_m2=plants_per_m2)
+    check_positive(plants_per_square_metre=plants_per_m2)
     return plants / plants_per_m2
 
 
@@ -172,13 +172,13 @@ def day_reaching(accumulated: Iterable[float], needed: float) -> int | None:
 
 def degree_days_in_celsius(fahrenheit_degree_days: float) -> float:
     """Degree-days in Celsius degrees from degree-days in Fahrenheit degrees: times 5/9, no offset."""
-    check_range(degree_days=(fahrenheit_degree_days, 0, math.inf))
+    check_range(degree_day_sum=(fahrenheit_degree_days, 0, math.inf))
     return fahrenheit_degree_days * FAHRENHEIT_DEGREE
 
 
 def degree_days_in_fahrenheit(celsius_degree_days: float) -> float:
     """Degree-days in Fahrenheit degrees from degree-days in Celsius degrees: times 9/5, no offset."""
-    check_range(degree_days=(celsius_degree_days, 0, math.inf))
+    check_range(degree_day_sum=(celsius_degree_days, 0, math.inf))
     return celsius_degree_days / FAHRENHEIT_DEGREE
 
 

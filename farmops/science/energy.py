@@ -50,14 +50,15 @@ def hydraulic_power(flow_l_per_h: float, head_m: float, temperature_c: float = 2
 
 def electric_power(hydraulic_w: float, efficiency: float) -> float:
     """Power [W] a pump draws for a hydraulic power [W] at an overall efficiency [-], above 0 to 1."""
-    check_range(hydraulic_w=(hydraulic_w, 0, math.inf), efficiency=(efficiency, 0, 1))
+    check_range(hydraulic_power_w=(hydraulic_w, 0, math.inf), efficiency=(efficiency, 0, 1))
     check_positive(efficiency=efficiency)
     return hydraulic_w / efficiency
 
 
 def overall_efficiency(hydraulic_w: float, electric_w: float) -> float:
     """Share of the power drawn [W] that reaches the water [W]; OutOfRange where it would be above 1."""
-    check_positive(electric_w=electric_w)
+    check_positive(electric_power_w=electric_w)
+    check_range(hydraulic_power_w=(hydraulic_w, 0, math.inf))
     efficiency = hydraulic_w / electric_w
     check_range(efficiency=(efficiency, 0, 1))
     return efficiency
@@ -94,7 +95,7 @@ def wet_weight(
         frame_kg: frame, containers and pipes [kg].
     """
     check_range(tank_l=(tank_l, 0, math.inf), bed_water_l=(bed_water_l, 0, math.inf))
-    check_range(media_l=(media_l, 0, math.inf), media_kg_per_l=(media_kg_per_l, 0, 8))
+    check_range(media_l=(media_l, 0, math.inf), weight_of_a_litre_of_media_kg=(media_kg_per_l, 0, 8))
     check_range(frame_kg=(frame_kg, 0, math.inf))
     return WetWeight(tank_l * LOAD_KG_PER_L, bed_water_l * LOAD_KG_PER_L, media_l * media_kg_per_l, frame_kg)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from farmops.science.balance import (
+    FILTER_MEDIA,
     FRUITING,
     GROW_OUT_FEEDING,
     LEAFY,
@@ -52,6 +53,12 @@ def test_feed_to_filter_volume_chain() -> None:
 def test_the_second_chain_with_its_own_constant() -> None:
     load = ammonia_from_feed(200, 0.32, AmmoniaMethod.TIMMONS_EBELING)
     assert load.nitrogen_g_per_day == pytest.approx(5.89, abs=0.01)
+
+
+@from_memory("FAO 589, Table 4.1 and Appendix 4")
+def test_filter_media_are_as_remembered() -> None:
+    ours = [(m.name, m.surface_low, m.surface_high) for m in FILTER_MEDIA]
+    assert ours == [(name, float(low), float(high)) for name, low, high in rows("fao589_filter_media.csv")]
 
 
 @from_memory("FAO 589, Table 8.1")

@@ -121,6 +121,11 @@ def test_ammonia_adds_up_over_feeds(one: float, other: float, protein: float, me
     assert ammonia_from_feed(one, protein, method).nitrogen_g_per_day < one * protein * 0.16
 
 
+@pytest.mark.parametrize("removal", [0.2, 2])
+def test_filter_surface_takes_the_whole_stated_range(removal: float) -> None:
+    assert filter_surface(0.5, removal) == pytest.approx(0.5 / removal)
+
+
 def test_filter_volume() -> None:
     surface = filter_surface(7.5)
     assert surface == pytest.approx(13.158, abs=0.001)
@@ -161,6 +166,12 @@ def test_turnover_is_judged_per_hour() -> None:
         lambda: filter_surface(7.5, 2.5),
         lambda: media_volume(13, 300, 0.5),
         lambda: stocking_density(10, 0),
+        lambda: stocking_density(-1, 1000),
+        lambda: feed_for_area(4, 0),
+        lambda: area_fed(100, -50),
+        lambda: ammonia_from_feed(-1, 0.32, AmmoniaMethod.FAO_589),
+        lambda: ammonia_from_feed(200, 0.75, AmmoniaMethod.FAO_589),
+        lambda: media_volume(13, 0),
         lambda: judge(math.nan, 0, 1),
     ],
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import pytest
 from hypothesis import given
@@ -74,6 +75,27 @@ def test_plants_standing_counts_every_batch() -> None:
 def test_impossible_spacing_is_refused(bad: float) -> None:
     with pytest.raises(OutOfRange, match="spacing"):
         density_on_square_grid(bad)
+
+
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda: density_staggered(-0.2), "spacing"),
+        (lambda: plants_on_area(0, 25), "area 0 m2"),
+        (lambda: plants_on_area(4, -25), "plants per square metre"),
+        (lambda: area_for_plants(-1, 25), "plants -1"),
+        (lambda: area_for_plants(10, 0), "plants per square metre"),
+        (lambda: plants_standing(-25, 4), "plants per week"),
+        (lambda: plants_standing(25, 0), "weeks in bed"),
+        (lambda: day_reaching([1.0], 0), "needed 0"),
+        (lambda: degree_days_in_celsius(-1), "degree day sum -1"),
+        (lambda: degree_days_in_fahrenheit(-1), "degree day sum -1"),
+        (lambda: degree_days(20, 10, math.nan), "base"),
+    ],
+)
+def test_impossible_amounts_are_refused(call: Callable[[], object], words: str) -> None:
+    with pytest.raises(OutOfRange, match=words):
+        call()
 
 
 @pytest.mark.parametrize(

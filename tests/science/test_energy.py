@@ -64,6 +64,11 @@ def test_a_full_container_weighs_about_a_tonne() -> None:
     assert any("about a tonne" in caution for caution in WEIGHT_CAUTIONS)
 
 
+def test_what_is_not_named_weighs_nothing() -> None:
+    assert wet_weight(0).total_kg == 0
+    assert wet_weight(0, media_l=100).total_kg == 0
+
+
 def test_floor_load_by_hand() -> None:
     assert floor_load(1320, 1.2) == pytest.approx(1100)
 
@@ -80,6 +85,12 @@ def test_floor_load_by_hand() -> None:
         lambda: energy(math.inf, 1),
         lambda: energy_per_day(24, 25),
         lambda: wet_weight(-1),
+        lambda: wet_weight(800, bed_water_l=-1),
+        lambda: wet_weight(800, media_l=-1),
+        lambda: wet_weight(800, media_l=100, media_kg_per_l=8.5),
+        lambda: wet_weight(800, frame_kg=-1),
+        lambda: energy(-1, 1),
+        lambda: floor_load(-1, 1),
         lambda: floor_load(1000, 0),
     ],
 )
