@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+import re
+from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from farmops.model.errors import NotUnderstood
@@ -27,3 +28,62 @@ def time_zone(name: str) -> ZoneInfo:
             f"{name!r} is no time zone. Understood: names of the IANA database, such as America/New_York, "
             "Europe/Lisbon or Pacific/Auckland."
         ) from None
+
+
+MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+DAYS_UNDERSTOOD = "Understood: today, yesterday, -1, +2, mon, 3 may, 3 may 2026, 2026-05-03."
+
+
+def parse_day(text: str, today: date) -> date:
+    """A day as people type it; one without a year is the nearest to today. Raises NotUnderstood."""
+    typed = " ".join(text.lower().replace(",", " ").split())
+    readers = (_named_day, _counted_day, _iso_day, _weekday, _day_and_month)
+    try:
+        found = next((day for read in readers if (day := read(typed, today)) is not None), None)
+    except (ValueError, OverflowError):
+        found = None
+    if found is None:
+        raise NotUnderstood(f"{text!r} is no day. {DAYS_UNDERSTOOD}")
+    return found
+
+
+def _named_day(typed: str, today: date) -> date | None:
+    ahead = {"today": 0, "yesterday": -1, "tomorrow": 1}.get(typed)
+    return today + timedelta(days=ahead) if ahead is not None else None
+
+
+def _counted_day(typed: str, today: date) -> date | None:
+    return today + timedelta(days=int(typed)) if re.fullmatch(r"[+-][0-9]{1,4}", typed) else None
+
+
+def _iso_day(typed: str, today: date) -> date | None:
+    return date.fromisoformat(typed) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", typed) else None
+
+
+def _weekday(typed: str, today: date) -> date | None:
+    """The last one of that name, today included: what is booked has happened."""
+    if typed[:3] not in WEEKDAYS or not re.fullmatch(r"[a-z]{3,9}", typed):
+        return None
+    return today - timedelta(days=(today.weekday() - WEEKDAYS.index(typed[:3])) % 7)
+
+
+def _day_and_month(typed: str, today: date) -> date | None:
+    match = re.fullmatch(r"(?:([0-9]{1,2}) ([a-z]{3,9})|([a-z]{3,9}) ([0-9]{1,2}))(?: ([0-9]{4}))?", typed)
+    if match is None:
+        return None
+    number, word = int(match[1] or match[4]), (match[2] or match[3])[:3]
+    if word not in MONTHS:
+        return None
+    month = MONTHS.index(word) + 1
+    if match[5]:
+        return date(int(match[5]), month, number)
+    near = [day for year in (-1, 0, 1) if (day := _day_or_none(today.year + year, month, number))]
+    return min(near, key=lambda day: abs(day - today)) if near else None
+
+
+def _day_or_none(year: int, month: int, number: int) -> date | None:
+    try:
+        return date(year, month, number)
+    except ValueError:
+        return None

@@ -42,9 +42,7 @@ class StraightLine:
         """
         if last < first:
             raise Refused(f"The period ends on {last} before it begins on {first}.")
-        return self._charged((last - self.in_service).days + 1) - self._charged(
-            (first - self.in_service).days
-        )
+        return self._charged((last - self.in_service).days + 1) - self._charged((first - self.in_service).days)
 
     def book_value(self, on: date) -> int:
         """What it stands in the books at the end of a day [cents]; its cost before it is in service."""

@@ -47,3 +47,8 @@ def sizes(reader: Reader, bed: int) -> list[BedSize]:
 def areas_on(reader: Reader, on: date) -> dict[int, int]:
     """The area of each bed that has one on a day, in mm2, by bed id."""
     return {row["bed_id"]: row["area_mm2"] for row in reader.rows(AREAS, on_day=on)}
+
+
+def sized_ever(reader: Reader) -> set[int]:
+    """The beds for which a size is booked from any day."""
+    return {row["bed_id"] for row in reader.rows("SELECT DISTINCT bed_id FROM bed_size")}

@@ -10,7 +10,10 @@ from farmops.facts import fish, units
 from farmops.model.chores import Chore, Pause, Settled, SettledAs, Settlement
 from farmops.model.units import StateFrom, UnitState
 from farmops.records.reading import Reader, day
-from farmops.schedule import Activity, Rule, rule_from
+from farmops.schedule.activity import Activity
+from farmops.schedule.due import missed
+from farmops.schedule.rules import Rule
+from farmops.schedule.stored import rule_from
 
 CHORES = """
     SELECT chore.id, chore.title, COALESCE(chore.unit_id, bed.unit_id, lot_place.unit_id) AS unit_id,
@@ -108,12 +111,17 @@ def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
     return [
         Plan(
             one.id,
-            rule_from(one.rule_kind, one.rule_text, one.start_day, None),
+            rule_from(one.rule_kind, one.rule_text, one.start_day),
             histories.get(one.id, ()),
             _activity(one, states.get(one.unit_id or 0, []), pauses.get(one.id, ()), spans.get(one.unit_id or 0, [])),
         )
         for one in found
     ]
+
+
+def missed_counts(reader: Reader, ids: Iterable[int], today: date) -> dict[int, int]:
+    """For chores that are late, how many occurrences went by besides the one that is due."""
+    return {plan.chore_id: missed(plan.rule, plan.history, today, plan.activity) for plan in plans(reader, ids)}
 
 
 def _activity(chore: Chore, states: list[StateFrom], pauses: tuple[Pause, ...], spans: list[fish.Span]) -> Activity:
@@ -134,7 +142,9 @@ def states_of(chore: Chore) -> frozenset[UnitState]:
 
 
 def _histories(reader: Reader, listed: str) -> dict[int, tuple[Settlement, ...]]:
-    query = f"SELECT chore_id, occurrence, kind, on_day, until_day FROM settlement WHERE chore_id IN ({listed}) ORDER BY id"
+    query = (
+        f"SELECT chore_id, occurrence, kind, on_day, until_day FROM settlement WHERE chore_id IN ({listed}) ORDER BY id"
+    )
     found: dict[int, tuple[Settlement, ...]] = {}
     for row in reader.rows(query):
         until = day(row["until_day"]) if row["until_day"] else None

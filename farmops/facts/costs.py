@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
-from farmops.model.costs import Cost, ListPrice
+from farmops.model.costs import Cost, CostKind, ListPrice
 from farmops.records.reading import Reader
 
 COSTS = """
@@ -17,6 +18,27 @@ PRICES = """
         price.price_minor, price.per_mg, price.typed
     FROM price LEFT JOIN crop ON crop.id = price.crop_id
 """
+
+
+TOTALS = """
+    SELECT unit_id, kind, COUNT(*) AS entries, CAST(SUM(amount_minor) AS BIGINT) AS amount_minor
+    FROM cost WHERE day BETWEEN :first AND :last GROUP BY unit_id, kind ORDER BY unit_id, kind
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class CostTotal:
+    """What was paid in a span for one unit, or shared (None), for one kind of cost; minor units."""
+
+    unit_id: int | None
+    kind: CostKind
+    entries: int
+    amount_minor: int
+
+
+def totals(reader: Reader, first: date, last: date) -> list[CostTotal]:
+    """What was paid in a span of days, summed by unit and kind."""
+    return reader.all(CostTotal, TOTALS, first=first, last=last)
 
 
 def costs(reader: Reader, first: date, last: date) -> list[Cost]:

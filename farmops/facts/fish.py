@@ -43,7 +43,7 @@ def fish_spans(reader: Reader) -> dict[int, list[Span]]:
     """For each unit the spans of days, both ends included, in which live fish were or are there; None is open."""
     places = [(r["fish_lot_id"], r["unit_id"], day(r["from_day"]), r["closed_day"]) for r in reader.rows(PLACES)]
     found: dict[int, list[Span]] = {}
-    for here, after in zip(places, [*places[1:], None], strict=True):
+    for here, after in zip(places, [*places[1:], None], strict=False):
         lot_id, unit_id, start, closed = here
         moved = after[2] - timedelta(days=1) if after and after[0] == lot_id else None
         found.setdefault(unit_id, []).append((start, moved or (day(closed) if closed else None)))

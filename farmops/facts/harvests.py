@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from farmops.model.harvests import Harvest, Use
-from farmops.records.reading import Reader
+from farmops.records.reading import Reader, day
 
 SOURCES = """
     FROM harvest
@@ -27,33 +27,78 @@ HARVESTS = f"""
         harvest.use, harvest.note, harvest.operation
     {SOURCES}
 """
+COUNTS = "harvest.use IN ('sold', 'home', 'given')"
+VALUE = "(2 * harvest.mass_mg * price.price_minor + price.per_mg) / (2 * price.per_mg)"
+PRICED = """
+    LEFT JOIN price ON price.id = (
+        SELECT held.id FROM price AS held
+        WHERE (held.crop_id = planting.crop_id OR held.species = fish_lot.species) AND held.from_day <= harvest.day
+        ORDER BY held.from_day DESC LIMIT 1
+    )
+"""
 TOTALS = f"""
-    SELECT unit.id AS unit_id, bed.id AS bed_id, planting.crop_id, crop.name AS crop, fish_lot.species,
-        harvest.planting_id, harvest.fish_lot_id, harvest.day, harvest.use,
-        CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg, COUNT(*) AS weighings
-    {SOURCES}
+    SELECT unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id, crop.name AS crop, fish_lot.species,
+        COUNT(*) AS weighings, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg,
+        CAST(SUM(CASE WHEN {COUNTS} THEN 1 ELSE 0 END) AS BIGINT) AS counting_weighings,
+        CAST(SUM(CASE WHEN {COUNTS} THEN harvest.mass_mg ELSE 0 END) AS BIGINT) AS counting_mg,
+        CAST(SUM(CASE WHEN {COUNTS} THEN COALESCE({VALUE}, 0) ELSE 0 END) AS BIGINT) AS value_minor,
+        CAST(SUM(CASE WHEN {COUNTS} AND price.id IS NULL THEN 1 ELSE 0 END) AS BIGINT) AS unpriced
+    {SOURCES} {PRICED}
     WHERE harvest.day BETWEEN :first AND :last
-    GROUP BY unit.id, bed.id, planting.crop_id, crop.name, fish_lot.species,
-        harvest.planting_id, harvest.fish_lot_id, harvest.day, harvest.use
-    ORDER BY unit.id, bed.id, planting.crop_id, fish_lot.species, harvest.day, harvest.use
+    GROUP BY unit.id, bed.id, crop.id, crop.name, fish_lot.species
+    ORDER BY unit.id, bed.id, crop.name, fish_lot.species
+"""
+VALUED = f"""
+    SELECT harvest.id, harvest.day, unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id,
+        COALESCE(crop.name, fish_lot.code) AS what, fish_lot.species, harvest.mass_mg, harvest.mass_typed, harvest.use,
+        CASE WHEN {COUNTS} THEN CAST(COALESCE({VALUE}, 0) AS BIGINT) ELSE 0 END AS value_minor
+    {SOURCES} {PRICED}
+    WHERE harvest.day BETWEEN :first AND :last AND unit.id = :unit
+    ORDER BY harvest.day, harvest.id
+"""
+RECORDED = """
+    SELECT MIN(day) AS first_day, MAX(day) AS last_day FROM (
+        SELECT day FROM harvest UNION ALL SELECT day FROM cost UNION ALL SELECT from_day FROM unit_state
+    ) AS recorded
 """
 
 
 @dataclass(frozen=True, slots=True)
 class HarvestTotal:
-    """What was weighed on one day from one planting or lot for one use; mass in milligrams."""
+    """What a span brought from one crop in one bed, or from the fish of one species in one unit.
+
+    Masses in milligrams; `counting` leaves out waste and feed. `value_minor` sums the counting weighings, each
+    valued to the minor unit at the list price of its day; `unpriced` of them had no price.
+    """
 
     unit_id: int
     bed_id: int | None
     crop_id: int | None
     crop: str | None
     species: str | None
-    planting_id: int | None
-    fish_lot_id: int | None
-    day: date
-    use: Use
-    mass_mg: int
     weighings: int
+    mass_mg: int
+    counting_weighings: int
+    counting_mg: int
+    value_minor: int
+    unpriced: int
+
+
+@dataclass(frozen=True, slots=True)
+class ValuedHarvest:
+    """One weighing with its value at the list price of its day; 0 where it does not count or has no price."""
+
+    id: int
+    day: date
+    unit_id: int
+    bed_id: int | None
+    crop_id: int | None
+    what: str
+    species: str | None
+    mass_mg: int
+    mass_typed: str
+    use: Use
+    value_minor: int
 
 
 def harvests(reader: Reader, first: date, last: date) -> list[Harvest]:
@@ -68,8 +113,19 @@ def harvest(reader: Reader, id: int) -> Harvest | None:
 
 
 def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:
-    """The weighings of a span summed by day, planting or lot, and use."""
+    """The weighings of a span summed by unit, bed, crop and species."""
     return reader.all(HarvestTotal, TOTALS, first=first, last=last)
+
+
+def valued(reader: Reader, unit: int, first: date, last: date) -> list[ValuedHarvest]:
+    """The weighings of a unit in a span, each with its value."""
+    return reader.all(ValuedHarvest, VALUED, unit=unit, first=first, last=last)
+
+
+def recorded_days(reader: Reader) -> tuple[date, date] | None:
+    """The first and the last day on which a harvest, a cost or a unit's state is booked."""
+    found = next(reader.rows(RECORDED))
+    return (day(found["first_day"]), day(found["last_day"])) if found["first_day"] else None
 
 
 def span_of_planting(reader: Reader, planting: int) -> tuple[date, date] | None:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from farmops.model.units import StateFrom, Unit, UnitState
 from farmops.records.reading import Reader, day
 

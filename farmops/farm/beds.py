@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from farmops.facts import beds as bed_facts
 from farmops.facts import units as unit_facts
 from farmops.farm.fields import given, mapped, measured
@@ -22,7 +24,7 @@ def add_bed(op: Operation, entry: NewBed) -> Bed:
     depth = measured(entry.depth, "depth_um", "depth_typed")
     row = op.add(BedRow(unit_id=unit.id, name=name, kind=entry.kind.value, note=note_of(entry.note), **depth))
     if entry.area is not None:
-        _set_size(op, row.id or 0, NewBedSize(row.id or 0, entry.from_day, entry.area))
+        _set_size(op, row.id, NewBedSize(row.id, entry.from_day, entry.area))
     bed = _bed(op, row.id)
     give_bed_chores(op, bed, unit_facts.states(op.reader, entry.unit_id), entry.from_day)
     return bed
@@ -50,7 +52,7 @@ def size_bed(op: Operation, entry: NewBedSize) -> BedSize:
 
 def _set_size(op: Operation, bed: int, entry: NewBedSize) -> None:
     day = op.sensible_day(entry.from_day)
-    values = {"area_mm2": entry.area.exact, "area_typed": entry.area.typed}
+    values: dict[str, Any] = {"area_mm2": entry.area.exact, "area_typed": entry.area.typed}
     same_day = [size for size in bed_facts.sizes(op.reader, bed) if size.from_day == day]
     if same_day:
         op.change(op.get(BedSizeRow, same_day[0].id), **values)
@@ -66,7 +68,7 @@ def _free_name(op: Operation, unit: int, text: str, besides: int | None = None) 
     return name
 
 
-def _bed(op: Operation, id: int | None) -> Bed:
-    found = bed_facts.bed(op.reader, id or 0)
+def _bed(op: Operation, id: int) -> Bed:
+    found = bed_facts.bed(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

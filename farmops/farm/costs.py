@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from farmops.facts import costs as cost_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
@@ -68,7 +70,7 @@ def set_price(op: Operation, entry: NewPrice) -> ListPrice:
         op.get(CropRow, entry.crop_id)
     day = op.sensible_day(entry.from_day)
     species = name_of(entry.species, "species").lower() if entry.species else None
-    values = {"price_minor": entry.price_minor, "per_mg": entry.per_mg, "typed": entry.typed}
+    values: dict[str, Any] = {"price_minor": entry.price_minor, "per_mg": entry.per_mg, "typed": entry.typed}
     for one in cost_facts.prices(op.reader):
         if (one.crop_id, one.species, one.from_day) == (entry.crop_id, species, day):
             op.change(op.get(PriceRow, one.id), **values)
@@ -77,7 +79,7 @@ def set_price(op: Operation, entry: NewPrice) -> ListPrice:
     return _price(op, row.id)
 
 
-def _lasting(kind: CostKind, life_months: int | None, salvage_minor: int | None) -> dict[str, int | None]:
+def _lasting(kind: CostKind, life_months: int | None, salvage_minor: int | None) -> dict[str, Any]:
     if kind is CostKind.OPERATING:
         if life_months is not None or salvage_minor:
             raise Refused("Not booked: only what is bought to last has a life and a worth at its end.")
@@ -97,13 +99,13 @@ def _word(word: object) -> str:
     return str(word)
 
 
-def _cost(op: Operation, id: int | None) -> Cost:
-    found = cost_facts.cost(op.reader, id or 0)
+def _cost(op: Operation, id: int) -> Cost:
+    found = cost_facts.cost(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found
 
 
-def _price(op: Operation, id: int | None) -> ListPrice:
-    found = cost_facts.price(op.reader, id or 0)
+def _price(op: Operation, id: int) -> ListPrice:
+    found = cost_facts.price(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

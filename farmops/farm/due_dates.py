@@ -9,7 +9,7 @@ from farmops.facts import chores as chore_facts
 from farmops.model.journal import Image
 from farmops.records.chores import ChoreRow
 from farmops.records.transaction import Transaction
-from farmops.schedule import next_due
+from farmops.schedule.due import next_due
 
 
 def refresh(transaction: Transaction) -> None:

@@ -90,5 +90,5 @@ def _refuse_second(op: Operation, name: str, besides: int | None = None) -> None
             raise Refused(f"There is already somebody called {person.name}.")
 
 
-def _person(op: Operation, id: int | None) -> Person:
+def _person(op: Operation, id: int) -> Person:
     return next(person for person in farm_facts.people(op.reader) if person.id == id)

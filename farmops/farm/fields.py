@@ -12,7 +12,7 @@ def given(entry: Any, *names: str) -> dict[str, Any]:
     return {name: getattr(entry, name) for name in names if getattr(entry, name) is not KEEP}
 
 
-def measured(value: Measured | None | Keep, exact: str, typed: str) -> dict[str, Any]:
+def measured(value: Measured | Keep | None, exact: str, typed: str) -> dict[str, Any]:
     """The two columns of a measure; none when it is to stay."""
     if isinstance(value, Keep):
         return {}

@@ -40,7 +40,7 @@ def stock(op: Operation, entry: NewFishLot) -> FishLot:
         )
     )
     op.add(LotPlaceRow(fish_lot_id=row.id, unit_id=unit.id, from_day=day))
-    give_fish_chores(op, unit.id or 0, day)
+    give_fish_chores(op, unit.id, day)
     return _lot(op, row.id)
 
 
@@ -69,20 +69,22 @@ def _move_stocking(op: Operation, row: FishLotRow, day: date) -> None:
 def keeps_its_harvests(op: Operation, row: FishLotRow) -> None:
     """A lot spans all its harvests, and no more fish are counted out than were stocked."""
     if row.closed_day is not None and row.closed_day < row.stocked_day:
-        raise Refused(f"Not booked: {row.code} would be closed on {row.closed_day}, before stocking on {row.stocked_day}.")
-    span = harvest_facts.span_of_lot(op.reader, row.id or 0)
+        raise Refused(
+            f"Not booked: {row.code} would be closed on {row.closed_day}, before stocking on {row.stocked_day}."
+        )
+    span = harvest_facts.span_of_lot(op.reader, row.id)
     if span is None:
         return
     first, last = span
     if first < row.stocked_day or (row.closed_day is not None and last > row.closed_day):
         raise Refused(f"Not booked: there are weighings from {row.code} between {first} and {last}.")
-    taken = harvest_facts.number_taken(op.reader, row.id or 0)
+    taken = harvest_facts.number_taken(op.reader, row.id)
     if taken > row.number:
         raise Refused(f"Not booked: {taken} fish were harvested from {row.code}, more than {row.number} stocked.")
 
 
 def _refuse_retired(op: Operation, unit: UnitRow, day: date) -> None:
-    held = [one for one in unit_facts.states(op.reader, unit.id or 0) if one.from_day <= day]
+    held = [one for one in unit_facts.states(op.reader, unit.id) if one.from_day <= day]
     if held and held[-1].state is UnitState.RETIRED:
         raise Refused(f"Not booked: {unit.code} is retired since {held[-1].from_day}.")
 
@@ -105,7 +107,7 @@ def _free_code(op: Operation, text: str, besides: int | None = None) -> str:
     return code
 
 
-def _lot(op: Operation, id: int | None) -> FishLot:
-    found = fish_facts.lot(op.reader, id or 0)
+def _lot(op: Operation, id: int) -> FishLot:
+    found = fish_facts.lot(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

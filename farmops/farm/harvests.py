@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
@@ -24,7 +25,7 @@ MOST_PIECES = 1_000_000
 def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
     """Book one weighing. Refuses one before its planting started, after it was cleared, or from no fish."""
     row = op.add(harvest_row(op, entry))
-    found = harvest_facts.harvest(op.reader, row.id or 0)
+    found = harvest_facts.harvest(op.reader, row.id)
     if found is None:
         raise Refused(f"Not booked: the fish were in no unit on {entry.day}.")
     return found
@@ -66,7 +67,7 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
     if tare.get("tare_mg", 0) is None:
         tare["tare_mg"] = 0
     op.change(row, **values, **mass, **tare)
-    found = harvest_facts.harvest(op.reader, row.id or 0)
+    found = harvest_facts.harvest(op.reader, row.id)
     if found is None:
         raise Refused(f"Not booked: the fish were in no unit on {row.day}.")
     return found
@@ -74,7 +75,10 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
 
 def harvest_row(op: Operation, entry: NewHarvest) -> HarvestRow:
     """The row of a new weighing."""
-    tare = {"tare_mg": entry.tare.exact if entry.tare else 0, "tare_typed": entry.tare.typed if entry.tare else None}
+    tare: dict[str, Any] = {
+        "tare_mg": entry.tare.exact if entry.tare else 0,
+        "tare_typed": entry.tare.typed if entry.tare else None,
+    }
     return HarvestRow(
         day=op.sensible_day(entry.day),
         planting_id=entry.planting_id,
@@ -134,7 +138,9 @@ def _check_lot(op: Operation, row: HarvestRow, lot_id: int) -> None:
         raise Refused(f"Not booked: {lot.code} was closed on {lot.closed_day}; no fish were left after that.")
     taken = harvest_facts.number_taken(op.reader, lot_id)
     if taken > lot.number:
-        raise Refused(f"Not booked: {taken} fish would be harvested from {lot.code}, more than the {lot.number} stocked.")
+        raise Refused(
+            f"Not booked: {taken} fish would be harvested from {lot.code}, more than the {lot.number} stocked."
+        )
 
 
 def _pieces(number: int | None) -> int | None:

@@ -80,11 +80,12 @@ class Operation:
 
     def remove(self, row: Row) -> None:
         """Delete a row that nothing points to. Raises Refused, naming what does."""
-        assert row.id is not None  # noqa: S101 - only stored rows are removed
         pointing = self.transaction.pointing_at(row.table_name(), row.id)
         if pointing:
             tables = sorted({table.replace("_", " ") for table, _, _ in pointing})
-            raise Refused(f"Not removed: {len(pointing)} records belong to it ({', '.join(tables)}). Remove those first.")
+            raise Refused(
+                f"Not removed: {len(pointing)} records belong to it ({', '.join(tables)}). Remove those first."
+            )
         self.transaction.remove(row)
 
     def sensible_day(self, day: date) -> date:
@@ -95,12 +96,16 @@ class Operation:
 
     def finish(self) -> None:
         """Hold every touched row against the rules, then bring the due dates of the chores up to date."""
+        self.check_rules()
+        due_dates.refresh(self.transaction)
+
+    def check_rules(self) -> None:
+        """Hold every touched row against the rules of its kind."""
         for image in self.transaction.images:
             if image.after is not None:
                 kind = BY_TABLE[image.table]
                 for rule in RULES[kind]:
                     rule(self, self.get(kind, image.id))
-        due_dates.refresh(self.transaction)
 
     def enter_in_journal(self, name: str, result: Any) -> None:
         """Append the operation to the chain, unless it changed nothing."""
@@ -108,7 +113,7 @@ class Operation:
         if not images:
             return
         seq, previous = journal_facts.seal_before(self.reader) or (0, FIRST_HASH)
-        entry = {
+        entry: dict[str, Any] = {
             "seq": seq + 1,
             "operation": self.id,
             "at": clock.now(),
@@ -136,14 +141,20 @@ class OperationFunction(Generic[E, R]):
         self.__name__ = body.__name__
 
     def __call__(
-        self, store: Store, entry: E, *, by: str, operation: str | None = None, through: Through = Through.COMMAND
+        self,
+        store: Store,
+        entry: E,
+        *,
+        by: str,
+        operation: str | None = None,
+        through: Through = Through.COMMAND,
     ) -> R:
         """Carry it out at once and for good, or not at all. A known id gives back the stored result."""
         operation = checked_id(operation) if operation else new_id()
         with store.writing(operation) as transaction:
             known = journal_facts.written(transaction.reader, operation)
             if known is not None:
-                return cast(R, from_plain(self.result_type, known.result))
+                return cast("R", from_plain(self.result_type, known.result))
             op = Operation(transaction, name_of(by, "name of who does it"), through)
             result = self.body(op, entry)
             op.finish()
@@ -161,7 +172,9 @@ def operation(name: str) -> Callable[[Callable[[Operation, E], R]], OperationFun
     return lambda body: OperationFunction(name, body)
 
 
-def rule(kind: type[RowType]) -> Callable[[Callable[[Operation, RowType], None]], Callable[[Operation, RowType], None]]:
+def rule(
+    kind: type[RowType],
+) -> Callable[[Callable[[Operation, RowType], None]], Callable[[Operation, RowType], None]]:
     """A rule that every written row of a kind must keep, whether it is booked, undone or redone."""
 
     def register(check: Callable[[Operation, RowType], None]) -> Callable[[Operation, RowType], None]:

@@ -68,7 +68,7 @@ def keeps_its_harvests(op: Operation, row: PlantingRow) -> None:
     """A planting spans all its harvests and is cleared no earlier than it started."""
     if row.cleared_day is not None and row.cleared_day < row.started_day:
         raise Refused(f"Not booked: it would be cleared on {row.cleared_day}, before it started on {row.started_day}.")
-    span = harvest_facts.span_of_planting(op.reader, row.id or 0)
+    span = harvest_facts.span_of_planting(op.reader, row.id)
     if span is None:
         return
     first, last = span
@@ -92,13 +92,13 @@ def _free_name(op: Operation, text: str, besides: int | None = None) -> str:
     return name
 
 
-def _crop(op: Operation, id: int | None) -> Crop:
-    found = planting_facts.crop(op.reader, id or 0)
+def _crop(op: Operation, id: int) -> Crop:
+    found = planting_facts.crop(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found
 
 
-def _planting(op: Operation, id: int | None) -> Planting:
-    found = planting_facts.planting(op.reader, id or 0)
+def _planting(op: Operation, id: int) -> Planting:
+    found = planting_facts.planting(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

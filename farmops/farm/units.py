@@ -78,7 +78,7 @@ def _free_code(op: Operation, text: str, besides: int | None = None) -> str:
     return code
 
 
-def _unit(op: Operation, id: int | None) -> Unit:
-    found = unit_facts.unit(op.reader, id or 0)
+def _unit(op: Operation, id: int) -> Unit:
+    found = unit_facts.unit(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

@@ -26,7 +26,8 @@ class ChoreTemplate:
 
     A unit gets it in the first of `states` that it enters, and it is active in all of them. A farm template
     is one chore for all units; its `kinds` and `states` say which units call for it. `rule` is `once`,
-    `once +N` (N days after entering the state) or the plain words of a chore's rule.
+    `once +N` (N days after entering the state) or the plain words of a chore's rule. One `with_fish` is given
+    with the first fish and rests while none live there.
     """
 
     key: str
@@ -45,6 +46,7 @@ class ChoreTemplate:
     confirmation: str | None
     adults_only: bool
     months: tuple[int, ...]
+    with_fish: bool
     source: str
     standing: Standing
 
@@ -96,6 +98,7 @@ def _template(row: dict[str, str]) -> ChoreTemplate:
         confirmation=row["confirmation"] or None,
         adults_only=tables.yes(row["adults_only"]),
         months=tables.span_of_months(row["months"]),
+        with_fish=tables.yes(row["with_fish"]),
         source=row["source"],
         standing=Standing(row["standing"]),
     )

@@ -68,8 +68,8 @@ class BedChange:
     bed_id: int
     name: str | Keep = KEEP
     kind: BedKind | Keep = KEEP
-    depth: Measured | None | Keep = KEEP
-    note: str | None | Keep = KEEP
+    depth: Measured | Keep | None = KEEP
+    note: str | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

@@ -141,10 +141,10 @@ class ChoreChange:
     grade: ChoreClass | Keep = KEEP
     part: PartOfDay | Keep = KEEP
     minutes: int | Keep = KEEP
-    instructions: str | None | Keep = KEEP
-    caution: str | None | Keep = KEEP
+    instructions: str | Keep | None = KEEP
+    caution: str | Keep | None = KEEP
     readings: tuple[str, ...] | Keep = KEEP
-    confirmation: str | None | Keep = KEEP
+    confirmation: str | Keep | None = KEEP
     adults_only: bool | Keep = KEEP
     months: tuple[int, ...] | Keep = KEEP
     states: tuple[UnitState, ...] | Keep = KEEP

@@ -42,8 +42,8 @@ def from_plain(kind: Any, plain: Any) -> Any:
         inner = get_args(kind)[1]
         return {key: from_plain(inner, item) for key, item in plain.items()}
     if is_dataclass(kind):
-        hints = _hints(cast(type, kind))
-        return cast(Any, kind)(**{name: from_plain(hints[name], item) for name, item in plain.items()})
+        hints = _hints(cast("type", kind))
+        return cast("Any", kind)(**{name: from_plain(hints[name], item) for name, item in plain.items()})
     return _scalar(kind, plain)
 
 

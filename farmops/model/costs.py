@@ -86,12 +86,12 @@ class CostChange:
     what: str | Keep = KEEP
     amount: Measured | Keep = KEEP
     category: Category | Keep = KEEP
-    payee: str | None | Keep = KEEP
-    unit_id: int | None | Keep = KEEP
+    payee: str | Keep | None = KEEP
+    unit_id: int | Keep | None = KEEP
     kind: CostKind | Keep = KEEP
-    life_months: int | None | Keep = KEEP
-    salvage_minor: int | None | Keep = KEEP
-    note: str | None | Keep = KEEP
+    life_months: int | Keep | None = KEEP
+    salvage_minor: int | Keep | None = KEEP
+    note: str | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

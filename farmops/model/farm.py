@@ -60,4 +60,4 @@ class PersonChange:
 
     person_id: int
     name: str | Keep = KEEP
-    note: str | None | Keep = KEEP
+    note: str | Keep | None = KEEP

@@ -50,5 +50,5 @@ class FishLotChange:
     stocked_day: date | Keep = KEEP
     number: int | Keep = KEEP
     mean: Measured | Keep = KEEP
-    closed_day: date | None | Keep = KEEP
-    note: str | None | Keep = KEEP
+    closed_day: date | Keep | None = KEEP
+    note: str | Keep | None = KEEP

@@ -73,9 +73,9 @@ class HarvestChange:
     harvest_id: int
     day: date | Keep = KEEP
     mass: Measured | Keep = KEEP
-    tare: Measured | None | Keep = KEEP
-    planting_id: int | None | Keep = KEEP
-    fish_lot_id: int | None | Keep = KEEP
-    number: int | None | Keep = KEEP
+    tare: Measured | Keep | None = KEEP
+    planting_id: int | Keep | None = KEEP
+    fish_lot_id: int | Keep | None = KEEP
+    number: int | Keep | None = KEEP
     use: Use | Keep = KEEP
-    note: str | None | Keep = KEEP
+    note: str | Keep | None = KEEP

@@ -41,7 +41,7 @@ class CropChange:
 
     crop_id: int
     name: str | Keep = KEEP
-    note: str | None | Keep = KEEP
+    note: str | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +85,8 @@ class PlantingChange:
     planting_id: int
     started_day: date | Keep = KEEP
     started_by: StartedBy | Keep = KEEP
-    cleared_day: date | None | Keep = KEEP
-    variety: str | None | Keep = KEEP
-    plants: int | None | Keep = KEEP
-    area: Measured | None | Keep = KEEP
-    note: str | None | Keep = KEEP
+    cleared_day: date | Keep | None = KEEP
+    variety: str | Keep | None = KEEP
+    plants: int | Keep | None = KEEP
+    area: Measured | Keep | None = KEEP
+    note: str | Keep | None = KEEP

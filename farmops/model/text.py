@@ -38,7 +38,9 @@ def code_of(text: str, what: str) -> str:
     """A short code in capitals: letters, digits and dashes, beginning with a letter or digit."""
     code = name_of(text, what, longest=LONGEST_CODE).upper()
     if not code[0].isalnum() or not all(sign.isalnum() or sign in "-_." for sign in code):
-        raise NotUnderstood(f"{plain(text)!r} is no {what}. Understood: letters, digits and dashes, such as WREN or B2.")
+        raise NotUnderstood(
+            f"{plain(text)!r} is no {what}. Understood: letters, digits and dashes, such as WREN or B2."
+        )
     return code
 
 

@@ -81,8 +81,8 @@ class UnitChange:
     code: str | Keep = KEEP
     kind: UnitKind | Keep = KEEP
     position: int | Keep = KEEP
-    tank: Measured | None | Keep = KEEP
-    note: str | None | Keep = KEEP
+    tank: Measured | Keep | None = KEEP
+    note: str | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,9 +103,7 @@ class Dimension:
         """
         known = spellings(self.all_units).get(close(name))
         if known is None:
-            raise NotUnderstood(
-                f"{quoted(name)} is no unit of {self.word}. Understood: {', '.join(self.units)}."
-            )
+            raise NotUnderstood(f"{quoted(name)} is no unit of {self.word}. Understood: {', '.join(self.units)}.")
         return known
 
     def _customs(self, measures: Measures) -> Customs:
@@ -120,9 +118,7 @@ class Dimension:
 
     def _checked(self, exact: Fraction, measures: Measures, *, zero_ok: bool) -> Fraction:
         if exact > self.largest:
-            raise TooFarError(
-                f"is more than {self.show(self.largest, measures)}, the largest {self.word} taken"
-            )
+            raise TooFarError(f"is more than {self.show(self.largest, measures)}, the largest {self.word} taken")
         if exact == 0 and not zero_ok:
             raise UnclearError(f"is no {self.word}: it comes to nothing")
         if exact and not round(exact):

@@ -21,9 +21,7 @@ def _by_name(units: tuple[Unit, ...]) -> Mapping[str, Unit]:
 _M, _V, _A, _L = map(_by_name, (tables.MASSES, tables.VOLUMES, tables.AREAS, tables.LENGTHS))
 
 
-def _step(
-    unit: Unit, at_least: int | str, places: int, smaller: Unit | None = None, *, strip: bool = False
-) -> Step:
+def _step(unit: Unit, at_least: int | str, places: int, smaller: Unit | None = None, *, strip: bool = False) -> Step:
     return Step(unit, Fraction(at_least), places, strip, smaller)
 
 

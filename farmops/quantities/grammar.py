@@ -138,9 +138,7 @@ def _named(terms: Sequence[Term], vocabulary: Vocabulary) -> list[tuple[Fraction
 def _bare(numbers: Sequence[Fraction], mixed: bool, vocabulary: Vocabulary) -> list[tuple[Fraction, Unit]]:
     if mixed and vocabulary.pair:
         large, small = vocabulary.pair
-        raise UnclearError(
-            f"could count {large.plural} only, or {large.plural} and {small.plural}; name the unit"
-        )
+        raise UnclearError(f"could count {large.plural} only, or {large.plural} and {small.plural}; name the unit")
     if len(numbers) == 1:
         return [(numbers[0], vocabulary.main)]
     if vocabulary.pair is None or len(numbers) > 2:
@@ -160,9 +158,7 @@ def _check_pair(larger: tuple[Fraction, Unit], smaller: tuple[Fraction, Unit]) -
         raise UnclearError(f"has a fraction of {unit.plural} before {next_unit.plural}")
     if next_number * next_unit.size >= unit.size:
         ratio = unit.size / next_unit.size
-        raise UnclearError(
-            f"has {ratio} {next_unit.plural} or more, but {ratio} {next_unit.plural} are 1 {unit.name}"
-        )
+        raise UnclearError(f"has {ratio} {next_unit.plural} or more, but {ratio} {next_unit.plural} are 1 {unit.name}")
 
 
 def read_amount(text: str, vocabulary: Vocabulary, measures: Measures) -> Fraction:

@@ -42,9 +42,7 @@ class Measures:
                 f"{quoted(str(self.currency))} is no currency of ISO 4217. Understood: USD, EUR, GBP, JPY."
             )
         if not isinstance(self.decimal_comma, bool):
-            raise NotUnderstood(
-                "Decimals are written with a comma or with a point: say yes or no to the comma."
-            )
+            raise NotUnderstood("Decimals are written with a comma or with a point: say yes or no to the comma.")
 
     @property
     def decimal_mark(self) -> str:

@@ -80,9 +80,7 @@ def read_decimal(digits: str, measures: Measures) -> Fraction:
     """
     if measures.grouping_mark in digits:
         mark = "comma" if measures.decimal_comma else "point"
-        raise UnclearError(
-            f"is ambiguous: this farm writes decimals with a {mark}, as in {example('1.4', measures)}"
-        )
+        raise UnclearError(f"is ambiguous: this farm writes decimals with a {mark}, as in {example('1.4', measures)}")
     if digits.count(measures.decimal_mark) > 1:
         raise UnclearError("has two decimal signs in one number")
     return Fraction(digits.replace(",", "."))

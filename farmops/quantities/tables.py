@@ -99,14 +99,10 @@ VOLUMES = (
     _unit("tsp", "teaspoons", FLUID_OUNCE / 6, "us", "tsp|teaspoon|teaspoons"),
     _unit("cu ft", "cubic feet", 1728 * CUBIC_INCH, "cubic", "cu ft|cuft|cubic foot|cubic feet|ft3|ft^3"),
     _unit("cu in", "cubic inches", CUBIC_INCH, "cubic", "cu in|cuin|cubic inch|cubic inches|in3|in^3"),
-    _unit(
-        "m3", "cubic metres", 10**6, "metric", "m3|m^3|cu m|cubic metre|cubic metres|cubic meter|cubic meters"
-    ),
+    _unit("m3", "cubic metres", 10**6, "metric", "m3|m^3|cu m|cubic metre|cubic metres|cubic meter|cubic meters"),
     _unit("L", "litres", 1000, "metric", "l|lt|ltr|litre|litres|liter|liters"),
     _unit("cL", "centilitres", 10, "metric", "cl|centilitre|centilitres|centiliter|centiliters"),
-    _unit(
-        "mL", "millilitres", 1, "metric", "ml|mls|cc|cm3|cm^3|millilitre|millilitres|milliliter|milliliters"
-    ),
+    _unit("mL", "millilitres", 1, "metric", "ml|mls|cc|cm3|cm^3|millilitre|millilitres|milliliter|milliliters"),
 )
 
 KINDS: Mapping[str, tuple[Unit, ...]] = {
@@ -116,9 +112,7 @@ KINDS: Mapping[str, tuple[Unit, ...]] = {
     "length": LENGTHS,
 }
 
-_IMPERIAL = (
-    "names an imperial measure; only US measures are known here. An imperial gallon is 4.54609 L: type litres"
-)
+_IMPERIAL = "names an imperial measure; only US measures are known here. An imperial gallon is 4.54609 L: type litres"
 _WHICH_TON = "does not say which ton: short ton (2,000 lb) or tonne (1,000 kg)"
 
 # What people type that is known, but not one unit here; the words follow what was typed.

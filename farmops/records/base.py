@@ -55,7 +55,7 @@ class Row(SQLModel):
 
     derived: ClassVar[frozenset[str]] = frozenset()
 
-    id: int | None = Field(default=None, sa_type=BigInteger, primary_key=True)
+    id: int = Field(default=None, sa_type=BigInteger, primary_key=True)
     operation: str = Field(default="", sa_type=Text)
 
     @classmethod

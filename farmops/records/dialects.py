@@ -19,10 +19,18 @@ if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
 
 BUSY_SECONDS = 30
-FIRST_STEP = (
-    "No farm here yet. Open one with: farmops farm open NAME, or look around with: farmops demo --print"
-)
+FIRST_STEP = "No farm here yet. Open one with: farmops farm open NAME, or look around with: farmops demo --print"
 FULL_DISK = "The disk is full: nothing was written. Free some space and try again."
+SQLITE_WORDS = {
+    sqlite3.SQLITE_BUSY: "{place} is busy: another program has been writing for {seconds} s. Try again.",
+    sqlite3.SQLITE_LOCKED: "{place} is busy. Try again.",
+    sqlite3.SQLITE_FULL: FULL_DISK,
+    sqlite3.SQLITE_READONLY: "{place} may only be read, not written. Check its permissions.",
+    sqlite3.SQLITE_CANTOPEN: "{place} cannot be opened. Check the folder and its permissions.",
+    sqlite3.SQLITE_NOTADB: "{place} is not a farm's store.",
+    sqlite3.SQLITE_CORRUPT: "{place} is damaged. Stop writing to it and restore a backup.",
+    sqlite3.SQLITE_IOERR: "The disk under {place} does not answer as it should: {said}.",
+}
 PLACEHOLDER = re.compile(r"(?<![:\w]):([a-z_][a-z0-9_]*)")
 
 
@@ -62,7 +70,7 @@ class Dialect(ABC):
     def in_words(self, error: BaseException) -> FarmopsError | None:
         """What a driver's error means to a user, or None when it is a defect of the program."""
 
-    def create_place(self) -> None:
+    def create_place(self) -> None:  # noqa: B027 - a server needs nothing
         """Make room for a store that does not exist yet."""
 
     def parameters(self, given: Mapping[str, Any]) -> dict[str, Any]:
@@ -85,9 +93,7 @@ class Sqlite(Dialect):
         return connection
 
     def _open(self) -> sqlite3.Connection:
-        connection = sqlite3.connect(
-            self.place, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
-        )
+        connection = sqlite3.connect(self.place, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False)
         try:
             for pragma in (
                 "journal_mode = WAL",
@@ -143,17 +149,8 @@ class Sqlite(Dialect):
         if isinstance(error, sqlite3.IntegrityError):
             return Refused(f"The store refuses this record: {said}.")
         code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
-        meaning = {
-            sqlite3.SQLITE_BUSY: f"{self.place} is busy: another program has been writing for {BUSY_SECONDS} s. Try again.",
-            sqlite3.SQLITE_LOCKED: f"{self.place} is busy. Try again.",
-            sqlite3.SQLITE_FULL: FULL_DISK,
-            sqlite3.SQLITE_READONLY: f"{self.place} may only be read, not written. Check its permissions.",
-            sqlite3.SQLITE_CANTOPEN: f"{self.place} cannot be opened. Check the folder and its permissions.",
-            sqlite3.SQLITE_NOTADB: f"{self.place} is not a farm's store.",
-            sqlite3.SQLITE_CORRUPT: f"{self.place} is damaged. Stop writing to it and restore a backup.",
-            sqlite3.SQLITE_IOERR: f"The disk under {self.place} does not answer as it should: {said}.",
-        }.get(code)
-        return StoreUnavailable(meaning) if meaning else None
+        words = SQLITE_WORDS.get(code)
+        return StoreUnavailable(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
 
 
 class Postgres(Dialect):

@@ -26,7 +26,7 @@ class Reader:
     def all(self, kind: type[T], sql: str, **parameters: Any) -> list[T]:
         """Every row as a `kind`, whose fields are the columns by name."""
         columns, found = self._run(sql, parameters)
-        make = maker(kind, columns)
+        make: Callable[[tuple[Any, ...]], T] = maker(kind, columns)  # type: ignore[arg-type]
         return [make(row) for row in found]
 
     def one(self, kind: type[T], sql: str, **parameters: Any) -> T | None:
@@ -54,15 +54,15 @@ class Reader:
 
 
 @lru_cache(maxsize=256)
-def maker(kind: type[T], columns: tuple[str, ...]) -> Callable[[tuple[Any, ...]], T]:
+def maker(kind: type, columns: tuple[str, ...]) -> Callable[[tuple[Any, ...]], Any]:
     """A function from a driver's row to a `kind`; columns that are no field are a defect and raise KeyError."""
     hints = get_type_hints(kind)
-    known = {field.name for field in fields(kind)}  # type: ignore[arg-type]
+    known = {field.name for field in fields(kind)}
     converters = [(name, converter(hints[name])) for name in columns if name in known]
     if len(converters) != len(columns):
         raise KeyError(f"{kind.__name__} has no field for {sorted(set(columns) - known)}")
 
-    def make(row: tuple[Any, ...]) -> T:
+    def make(row: tuple[Any, ...]) -> Any:
         return kind(**{name: convert(value) for (name, convert), value in zip(converters, row, strict=True)})
 
     return make

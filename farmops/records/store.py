@@ -97,9 +97,7 @@ class Store:
         except FarmopsError:
             raise
         except Exception as error:
-            meaning = self.dialect.in_words(error) or self.dialect.in_words(
-                getattr(error, "orig", None) or error
-            )
+            meaning = self.dialect.in_words(error) or self.dialect.in_words(getattr(error, "orig", None) or error)
             if meaning is None:
                 raise
             raise meaning from error

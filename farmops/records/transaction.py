@@ -87,6 +87,10 @@ class Transaction:
         self.session.expire_all()
         self._keep((wanted.table, wanted.id), wanted.before, wanted.after)
 
+    def defer_links(self) -> None:
+        """Check links between rows when the transaction ends, because rows come back one by one."""
+        self.dialect.defer_links(self.connection)
+
     def current(self, table: str, id: int) -> Values | None:
         """The image of a row as it stands, or None."""
         row = self.session.get(BY_TABLE[table], id, populate_existing=True)
@@ -107,15 +111,11 @@ class Transaction:
         """Operations that wrote another row with the same value where only one may have it."""
         target: Table = BY_TABLE[table].__table__  # type: ignore[attr-defined]
         typed = values_of(target, values)
-        found = []
+        found: list[str] = []
         for constraint in target.constraints:
-            if isinstance(constraint, UniqueConstraint) and all(
-                typed.get(c.name) is not None for c in constraint
-            ):
+            if isinstance(constraint, UniqueConstraint) and all(typed.get(c.name) is not None for c in constraint):
                 same = [column == typed[column.name] for column in constraint]
-                found += self.connection.execute(
-                    select(target.c.operation).where(*same, target.c.id != id)
-                ).scalars()
+                found += self.connection.execute(select(target.c.operation).where(*same, target.c.id != id)).scalars()
         return found
 
     @property
@@ -128,7 +128,6 @@ class Transaction:
         ]
 
     def _note(self, row: Row, before: Values | None, after: Values | None) -> None:
-        assert row.id is not None  # noqa: S101 - a flushed row has its id
         self._keep((row.table_name(), row.id), before, after)
 
     def _keep(self, key: tuple[str, int], before: Values | None, after: Values | None) -> None:
@@ -149,8 +148,6 @@ def _plain(value: Any) -> Any:
 def values_of(table: Table, stored: Mapping[str, Any]) -> Values:
     """The values of an image in the types of their columns."""
     return {
-        name: date.fromisoformat(value)
-        if value is not None and table.c[name].type.python_type is date
-        else value
+        name: date.fromisoformat(value) if value is not None and table.c[name].type.python_type is date else value
         for name, value in stored.items()
     }

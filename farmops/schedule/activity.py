@@ -18,7 +18,7 @@ class Activity:
     state are not active. `history` may stand in any order; of two states from one day the later listed holds.
     `fish_spans` are the spans with live fish, both days included, None for still there: on these days no
     state suspends a chore that keeps fish alive. Months and pauses are the grower's own word and hold all
-    the same.
+    the same. A chore `with_fish` is active on those days alone.
     """
 
     months: frozenset[int] = frozenset()
@@ -27,6 +27,7 @@ class Activity:
     pauses: tuple[Pause, ...] = ()
     fish_spans: tuple[tuple[date, date | None], ...] = ()
     keeps_fish_alive: bool = False
+    with_fish: bool = False
 
     def active(self, day: date) -> bool:
         """Whether the chore is active on that day."""
@@ -44,15 +45,16 @@ class Activity:
         return None
 
     def _active_whatever_month(self, day: date) -> bool:
-        return not any(_covers(pause.from_day, pause.until, day) for pause in self.pauses) and (
-            not self.states or self._fish_need_it(day) or self._state_on(day) in self.states
-        )
+        fish = self._fish_on(day)
+        if any(_covers(pause.from_day, pause.until, day) for pause in self.pauses) or (self.with_fish and not fish):
+            return False
+        return not self.states or (self.keeps_fish_alive and fish) or self._state_on(day) in self.states
 
     def _month_active(self, day: date) -> bool:
         return not self.months or day.month in self.months
 
-    def _fish_need_it(self, day: date) -> bool:
-        return self.keeps_fish_alive and any(_covers(first, last, day) for first, last in self.fish_spans)
+    def _fish_on(self, day: date) -> bool:
+        return any(_covers(first, last, day) for first, last in self.fish_spans)
 
     def _state_on(self, day: date) -> UnitState | None:
         reached = [entry for entry in self.history if entry.from_day <= day]

@@ -21,13 +21,11 @@ def due(rule: Rule, history: Sequence[Settlement]) -> date | None:
     Done and skipped settle; the order of `history` does not matter. A deferral moves only the occurrence it
     names, the latest made (then the later day) if there are several.
     """
-    day = _undeferred(rule, history)
+    day = open_occurrence(rule, history)
     deferrals = [
         (settlement.on, settlement.until)
         for settlement in history
-        if settlement.kind is SettledAs.DEFERRED
-        and settlement.occurrence == day
-        and settlement.until is not None
+        if settlement.kind is SettledAs.DEFERRED and settlement.occurrence == day and settlement.until is not None
     ]
     return max(deferrals)[1] if deferrals else day
 
@@ -69,14 +67,14 @@ def occurrence_settled(rule: Rule, history: Sequence[Settlement], on: date) -> d
 
 
 def _calendar_occurrence(rule: OnCalendar, history: Sequence[Settlement], on: date) -> date:
-    last, open_day = _last_settled(history), _undeferred(rule, history)
+    last, open_day = _last_settled(history), open_occurrence(rule, history)
     if open_day is not None and on < open_day and (last is None or on > last):
         return open_day
     return latest_occurrence(rule, on) or next_occurrence(rule, None) or on
 
 
-def _undeferred(rule: Rule, history: Sequence[Settlement]) -> date | None:
-    """The occurrence that is open, before any deferral."""
+def open_occurrence(rule: Rule, history: Sequence[Settlement]) -> date | None:
+    """The occurrence that is open, whatever it was deferred to; None when it is settled for good."""
     match rule:
         case Once(day):
             return None if _last_settled(history) else day

@@ -107,17 +107,13 @@ def _split(text: str) -> dict[str, str]:
     for piece in re.sub(r"^RRULE:", "", text.strip().upper()).split(";"):
         name, equals, value = piece.partition("=")
         if not equals or not value:
-            raise Refused(
-                f"'{piece}' is not a part of a recurrence rule; parts look like FREQ=WEEKLY, joined by ';'."
-            )
+            raise Refused(f"'{piece}' is not a part of a recurrence rule; parts look like FREQ=WEEKLY, joined by ';'.")
         if name in given:
             raise Refused(f"{name} stands twice in the rule; RFC 5545 allows it once.")
         if name not in _KNOWN:
             raise Refused(f"{name} is not a part that RFC 5545 knows.")
         if name in _FINER_PARTS:
-            raise Refused(
-                f"{name} is finer than a day; a chore is due on a day, with a part of the day beside it."
-            )
+            raise Refused(f"{name} is finer than a day; a chore is due on a day, with a part of the day beside it.")
         given[name] = value
     return given
 
@@ -127,9 +123,7 @@ def _frequency(given: dict[str, str]) -> str:
     if freq in FREQUENCIES:
         return freq
     if freq in _FINER_FREQUENCIES:
-        raise Refused(
-            f"{freq} is finer than a day; a chore is due on a day, with a part of the day beside it."
-        )
+        raise Refused(f"{freq} is finer than a day; a chore is due on a day, with a part of the day beside it.")
     raise Refused("The rule needs FREQ=DAILY, WEEKLY, MONTHLY or YEARLY.")
 
 
@@ -185,9 +179,7 @@ def _until(text: str, zone: str | None) -> date:
     if not re.fullmatch(r"[0-9]{8}(T[0-9]{6}Z?)?", text):
         raise Refused(f"UNTIL={text}: write a day as 20261231, or a moment as 20261231T235959Z.")
     try:
-        moment = datetime.strptime(text[:15], "%Y%m%dT%H%M%S" if "T" in text else "%Y%m%d").replace(
-            tzinfo=UTC
-        )
+        moment = datetime.strptime(text[:15], "%Y%m%dT%H%M%S" if "T" in text else "%Y%m%d").replace(tzinfo=UTC)
     except ValueError:
         raise Refused(f"UNTIL={text} is not a day of the calendar.") from None
     return _local(moment, zone, text).date() if text.endswith("Z") else moment.date()
@@ -197,9 +189,7 @@ def _local(moment: datetime, zone: str | None, text: str) -> datetime:
     from zoneinfo import ZoneInfo
 
     if zone is None:
-        raise Refused(
-            f"UNTIL={text} is in UTC; which day that is depends on the farm's time zone, which is not known."
-        )
+        raise Refused(f"UNTIL={text} is in UTC; which day that is depends on the farm's time zone, which is not known.")
     try:
         return moment.astimezone(ZoneInfo(zone))
     except (KeyError, ValueError, OSError, OverflowError):
@@ -240,6 +230,4 @@ def _day_objections(parts: Parts) -> Iterator[str]:
 
 
 def _picks_days(parts: Parts) -> bool:
-    return bool(
-        parts.by_month or parts.by_week_number or parts.by_year_day or parts.by_month_day or parts.by_day
-    )
+    return bool(parts.by_month or parts.by_week_number or parts.by_year_day or parts.by_month_day or parts.by_day)

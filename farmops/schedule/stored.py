@@ -6,23 +6,22 @@ import re
 from datetime import date
 
 from farmops.model.errors import NotUnderstood, Refused
-from farmops.schedule.rfc import parse_rrule
-from farmops.schedule.rules import AfterDoing, Once, Rule, Span
+from farmops.schedule.rules import AfterDoing, OnCalendar, Once, Rule, Span
 
 ONCE, CALENDAR, AFTER = "once", "calendar", "after"
 
 _FORTY_YEARS: dict[Span, int] = {"day": 14_610, "week": 2_087, "month": 480}
 
 
-def rule_from(kind: str, text: str, start: date, zone: str | None) -> Rule:
-    """The rule that `rule_text` wrote, from `start` on; `zone` only matters for text with UNTIL in UTC.
+def rule_from(kind: str, text: str, start: date) -> Rule:
+    """The rule that `rule_text` wrote, from `start` on; calendar text was checked when it was entered.
 
     Raises:
         NotUnderstood: no such kind, or text that it cannot carry.
         Refused: a rule that cannot be.
     """
     if kind == CALENDAR:
-        return parse_rrule(text, start, zone)
+        return OnCalendar(text, start)
     if kind == AFTER and (found := re.fullmatch(r"([0-9]{1,9}) (day|week|month)s?", text)):
         return after_doing(int(found[1]), found[2], start)
     if kind == ONCE:
@@ -39,6 +38,11 @@ def rule_text(rule: Rule) -> tuple[str, str]:
             return AFTER, spell(every, unit)
         case _:
             return CALENDAR, rule.rrule
+
+
+def start_of(rule: Rule) -> date:
+    """The day a rule starts from, which is stored beside its text."""
+    return rule.day if isinstance(rule, Once) else rule.start
 
 
 def after_doing(every: int, unit: str, start: date) -> AfterDoing:

@@ -159,9 +159,7 @@ def _on_year_day(parts: Parts, on: str, start: date) -> Parts | None:
         return None
     longest = _LONGEST[month - 1]
     if not 1 <= day <= longest:
-        raise Refused(
-            f"{_MONTH_NAMES[month - 1]} has {longest} days; there is no {day} {_MONTH_NAMES[month - 1]}."
-        )
+        raise Refused(f"{_MONTH_NAMES[month - 1]} has {longest} days; there is no {day} {_MONTH_NAMES[month - 1]}.")
     parts = replace(parts, by_month=(month,))
     return _clipped(parts, {day}) if month == 2 else replace(parts, by_month_day=(day,))
 
@@ -194,9 +192,7 @@ def _clipped(parts: Parts, days: set[int]) -> Parts:
 def _checked_numbers(days: set[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
     for n, weekday in days:
         if n != -1 and not 1 <= n <= 4:
-            raise Refused(
-                f"Not every month has a {_nth(n)} {_DAY_NAMES[weekday]}; name the 1st to 4th or the last."
-            )
+            raise Refused(f"Not every month has a {_nth(n)} {_DAY_NAMES[weekday]}; name the 1st to 4th or the last.")
     return tuple(sorted(days, key=lambda day: (day[0] < 0, day)))
 
 

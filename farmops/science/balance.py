@@ -43,9 +43,7 @@ class PublishedRange:
 
 
 LEAFY = PublishedRange("feed for leafy plants", 40, 50, "g/m2/day", f"{FAO_589}, s.2.1.4", verified=True)
-FRUITING = PublishedRange(
-    "feed for fruiting plants", 50, 80, "g/m2/day", f"{FAO_589}, s.2.1.4", verified=True
-)
+FRUITING = PublishedRange("feed for fruiting plants", 50, 80, "g/m2/day", f"{FAO_589}, s.2.1.4", verified=True)
 RAFT = PublishedRange(
     "feed for raft beds", 60, 100, "g/m2/day", "Rakocy, Masser and Losordo (2006), SRAC 454", verified=False
 )
@@ -56,9 +54,7 @@ LEAFY_DENSITY = PublishedRange("leafy plants", 20, 25, "plants/m2", f"{FAO_589},
 FRUITING_DENSITY = PublishedRange("fruiting plants", 4, 8, "plants/m2", f"{FAO_589}, s.8.1", verified=False)
 """The same book's quick reference prints 4 alone."""
 
-GROW_OUT_FEEDING = PublishedRange(
-    "grow-out feeding", 1, 2, "% of mass/day", f"{FAO_589}, s.7.3", verified=True
-)
+GROW_OUT_FEEDING = PublishedRange("grow-out feeding", 1, 2, "% of mass/day", f"{FAO_589}, s.7.3", verified=True)
 STOCKING = PublishedRange("fish in the tank", 10, 20, "kg/1000 L", f"{FAO_589}, s.7.3", verified=False)
 TURNOVER = PublishedRange("pump turnover", 1, 2, "tank volumes/h", f"{FAO_589}, s.4.2", verified=False)
 """Once an hour for a light stock, twice for a dense one."""

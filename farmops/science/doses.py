@@ -24,9 +24,7 @@ SODIUM = "Sodium stays in a closed loop and harms plants as it builds up."
 HEATS_UP = "It heats up in water: add it to the water in small lots, goggles and gloves."
 SICK_FISH = "Sick fish may need more chloride; find what made the nitrite rise."
 USE_SOON = "Let it mix for some minutes and test for chlorine before fish meet the water."
-CHLORAMINE = (
-    "Chloramine leaves ammonia behind: measure it, and use a conditioner that binds it where fish are."
-)
+CHLORAMINE = "Chloramine leaves ammonia behind: measure it, and use a conditioner that binds it where fish are."
 CHELATE = "The chelate must suit the pH: EDTA to about 6.3, DTPA to about 7.5, EDDHA above (from memory)."
 PRODUCT = "Use only what is sold for hydroponics or fish: other grades carry copper, zinc or herbicide."
 PH_STEP = "Change pH by no more than 0.2 to 0.3 a day (from memory); faster harms fish and bacteria."
@@ -71,9 +69,7 @@ class _Compound:
 
 
 _BASES = {
-    Base.CALCIUM_CARBONATE: _Compound(
-        masses.CALCIUM_CARBONATE, 2, (("calcium", masses.CALCIUM),), (SLOW_TO_DISSOLVE,)
-    ),
+    Base.CALCIUM_CARBONATE: _Compound(masses.CALCIUM_CARBONATE, 2, (("calcium", masses.CALCIUM),), (SLOW_TO_DISSOLVE,)),
     Base.SODIUM_BICARBONATE: _Compound(
         masses.SODIUM + masses.BICARBONATE, 1, (("sodium", masses.SODIUM),), (LIFTS_PH, SODIUM)
     ),
@@ -215,9 +211,7 @@ _THIOSULFATES = {
 }
 
 
-def thiosulfate_dose(
-    *, volume_l: float, chlorine_mg_per_l: float, product: Thiosulfate, purity: float = 1.0
-) -> Dose:
+def thiosulfate_dose(*, volume_l: float, chlorine_mg_per_l: float, product: Thiosulfate, purity: float = 1.0) -> Dose:
     """Sodium thiosulfate that takes the chlorine out of tap water.
 
     2 S2O3 + Cl2 -> S4O6 + 2 Cl: 7.0 mg of the pentahydrate, 4.46 mg of the anhydrous, per mg of chlorine.
@@ -323,9 +317,7 @@ def nutrient_dose(
     share = _element_share(nutrient, strength_percent, strength_as)
     grams = volume_l * rise_mg_per_l / 1000 / share
     caution = (*_NUTRIENT_CAUTION[nutrient], SMALL_STEPS, LABEL)
-    return Dose(
-        f"{nutrient} product, {strength_percent:g} %", grams, nutrient.value, rise_mg_per_l, (), caution
-    )
+    return Dose(f"{nutrient} product, {strength_percent:g} %", grams, nutrient.value, rise_mg_per_l, (), caution)
 
 
 def _element_share(nutrient: Nutrient, strength_percent: float, strength_as: StrengthAs) -> float:

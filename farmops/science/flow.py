@@ -207,9 +207,7 @@ def drain_time(volume_l: float, siphon_l_per_h: float, inflow_l_per_h: float) ->
 
 def siphon_cycle(volume_l: float, inflow_l_per_h: float, siphon_l_per_h: float) -> SiphonCycle:
     """Fill and drain of a bed of a drainable volume [L]; refused as in `drain_time`."""
-    return SiphonCycle(
-        fill_time(volume_l, inflow_l_per_h), drain_time(volume_l, siphon_l_per_h, inflow_l_per_h)
-    )
+    return SiphonCycle(fill_time(volume_l, inflow_l_per_h), drain_time(volume_l, siphon_l_per_h, inflow_l_per_h))
 
 
 def level_fall(volume_l: float, tank_area_m2: float) -> float:
@@ -257,9 +255,7 @@ def orifice_discharge(bore_m: float, head_m: float, discharge_coefficient: float
     return discharge_coefficient * _flow(math.sqrt(2 * GRAVITY * head_m), bore_m)
 
 
-def siphon_discharge(
-    pipe: Pipe, head_m: float, temperature_c: float = 20.0, friction: float | None = None
-) -> float:
+def siphon_discharge(pipe: Pipe, head_m: float, temperature_c: float = 20.0, friction: float | None = None) -> float:
     """Flow [L/h] of a full siphon, from h = (1 + K + f L/D) v2/2g.
 
     Args:
@@ -355,17 +351,13 @@ def hazen_williams_head_loss(
     return float(10.67 * pipe.length_m * (flow / roughness_c) ** 1.852 / pipe.bore_m**4.8704)
 
 
-def system_head(
-    flow_l_per_h: float, static_head_m: float, pipes: Sequence[Pipe], temperature_c: float = 20.0
-) -> float:
+def system_head(flow_l_per_h: float, static_head_m: float, pipes: Sequence[Pipe], temperature_c: float = 20.0) -> float:
     """Head [m] that a flow [L/h] needs: the lift from surface to outlet [m] and what pipes in a row take."""
     check_range(static_head_m=(static_head_m, 0, math.inf))
     return static_head_m + math.fsum(head_loss(flow_l_per_h, pipe, temperature_c).head_m for pipe in pipes)
 
 
-def duty_point(
-    curve: PumpCurve, static_head_m: float, pipes: Sequence[Pipe], temperature_c: float = 20.0
-) -> DutyPoint:
+def duty_point(curve: PumpCurve, static_head_m: float, pipes: Sequence[Pipe], temperature_c: float = 20.0) -> DutyPoint:
     """Flow and head at which a pump's curve meets its pipes.
 
     Args:
@@ -437,9 +429,7 @@ def _cannot_lift(curve: PumpCurve, missing_m: float) -> str:
     flow, head = curve.points[0]
     if flow == 0:
         return f"the pump lifts {head:.2f} m at most, {missing_m:.2f} m too little: no water comes"
-    return (
-        f"the flow is less than {flow:.0f} L/h, the first point of the pump's curve: how much it does not say"
-    )
+    return f"the flow is less than {flow:.0f} L/h, the first point of the pump's curve: how much it does not say"
 
 
 def _flow(velocity_m_per_s: float, bore_m: float) -> float:

@@ -81,20 +81,14 @@ def percent_saturation(
         `oxygen_saturation`.
     """
     check_range(oxygen_mg_per_l=(measured_mg_per_l, 0, 40))
-    saturation = oxygen_saturation(
-        temperature_c, altitude_m=altitude_m, station_pressure_hpa=station_pressure_hpa
-    )
+    saturation = oxygen_saturation(temperature_c, altitude_m=altitude_m, station_pressure_hpa=station_pressure_hpa)
     return 100 * measured_mg_per_l / saturation
 
 
 def _saturation_at_one_atm(temperature_c: float) -> float:
     kelvin = temperature_c + KELVIN
     return math.exp(
-        -139.34411
-        + 1.575701e5 / kelvin
-        - 6.642308e7 / kelvin**2
-        + 1.243800e10 / kelvin**3
-        - 8.621949e11 / kelvin**4
+        -139.34411 + 1.575701e5 / kelvin - 6.642308e7 / kelvin**2 + 1.243800e10 / kelvin**3 - 8.621949e11 / kelvin**4
     )
 
 

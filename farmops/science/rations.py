@@ -29,9 +29,7 @@ class FeedingBand:
     standing: str
 
 
-_NCRAC = (
-    "Riche, Garling 2003, Feeding Tilapia in Intensive Recirculating Systems, NCRAC Fact Sheet 114 (28 C)"
-)
+_NCRAC = "Riche, Garling 2003, Feeding Tilapia in Intensive Recirculating Systems, NCRAC Fact Sheet 114 (28 C)"
 _FAO = "Somerville et al. 2014, FAO Fish. Aquac. Tech. Paper 589, section 7.2"
 _MEMORY = "from memory"
 
@@ -167,9 +165,7 @@ def band_for(mean_g: float, table: Sequence[FeedingBand]) -> FeedingBand:
     check_positive(mean_weight_g=mean_g)
     fitting = [band for band in table if band.from_g <= mean_g <= band.to_g]
     if not fitting:
-        raise OutOfRange(
-            f"mean weight {mean_g:g} g is outside the feeding table, which covers {_span(table)}"
-        )
+        raise OutOfRange(f"mean weight {mean_g:g} g is outside the feeding table, which covers {_span(table)}")
     return fitting[-1]
 
 

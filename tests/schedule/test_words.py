@@ -211,7 +211,7 @@ def test_a_literal_rule_that_words_would_change_is_shown_as_its_text(text):
 )
 def test_a_rule_is_stored_as_kind_and_text_and_comes_back(text):
     rule = parse_words(text, WEDNESDAY)
-    assert rule_from(*rule_text(rule), WEDNESDAY, None) == rule
+    assert rule_from(*rule_text(rule), WEDNESDAY) == rule
 
 
 @pytest.mark.parametrize(
@@ -232,4 +232,4 @@ def test_what_is_stored(text, stored):
 )
 def test_stored_text_that_is_no_rule_is_not_understood(kind, text):
     with pytest.raises(NotUnderstood):
-        rule_from(kind, text, WEDNESDAY, None)
+        rule_from(kind, text, WEDNESDAY)

@@ -38,7 +38,7 @@ def upgrade() -> None:
         sa.Column("time_zone", sa.Text(), nullable=False),
         sa.Column("opened_day", sa.Date(), nullable=False),
         sa.CheckConstraint("area IN ('sq_ft', 'm2')", name=op.f("ck_farm_area_known")),
-        sa.CheckConstraint("length IN ('ft', 'cm')", name=op.f("ck_farm_length_known")),
+        sa.CheckConstraint("length IN ('ft', 'cm', 'm')", name=op.f("ck_farm_length_known")),
         sa.CheckConstraint("mass IN ('lb_oz', 'kg')", name=op.f("ck_farm_mass_known")),
         sa.CheckConstraint("temperature IN ('F', 'C')", name=op.f("ck_farm_temperature_known")),
         sa.CheckConstraint("volume IN ('gal', 'L')", name=op.f("ck_farm_volume_known")),
@@ -157,9 +157,7 @@ def upgrade() -> None:
         sa.Column("life_months", sa.BigInteger(), nullable=True),
         sa.Column("salvage_minor", sa.BigInteger(), nullable=True),
         sa.Column("note", sa.Text(), nullable=True),
-        sa.CheckConstraint(
-            "(kind = 'capital') = (life_months IS NOT NULL)", name=op.f("ck_cost_life_with_capital")
-        ),
+        sa.CheckConstraint("(kind = 'capital') = (life_months IS NOT NULL)", name=op.f("ck_cost_life_with_capital")),
         sa.CheckConstraint(
             "(kind = 'capital') = (salvage_minor IS NOT NULL)", name=op.f("ck_cost_salvage_with_capital")
         ),
@@ -170,9 +168,7 @@ def upgrade() -> None:
         sa.CheckConstraint("kind IN ('operating', 'capital')", name=op.f("ck_cost_kind_known")),
         sa.CheckConstraint("amount_minor > 0", name=op.f("ck_cost_amount_positive")),
         sa.CheckConstraint("life_months > 0", name=op.f("ck_cost_life_positive")),
-        sa.CheckConstraint(
-            "salvage_minor BETWEEN 0 AND amount_minor", name=op.f("ck_cost_salvage_below_amount")
-        ),
+        sa.CheckConstraint("salvage_minor BETWEEN 0 AND amount_minor", name=op.f("ck_cost_salvage_below_amount")),
         sa.ForeignKeyConstraint(
             ["unit_id"], ["unit.id"], name=op.f("fk_cost_unit_id"), initially="IMMEDIATE", deferrable=True
         ),
@@ -297,6 +293,7 @@ def upgrade() -> None:
         sa.Column("adults_only", sa.Boolean(), nullable=False),
         sa.Column("months", sa.Text(), nullable=True),
         sa.Column("states", sa.Text(), nullable=True),
+        sa.Column("with_fish", sa.Boolean(), nullable=False),
         sa.Column("template_key", sa.Text(), nullable=True),
         sa.Column("template_version", sa.BigInteger(), nullable=True),
         sa.Column("next_due", sa.Date(), nullable=True),
@@ -304,12 +301,8 @@ def upgrade() -> None:
             "grade IN ('life support', 'fish care', 'food safety', 'crop', 'upkeep', 'paperwork')",
             name=op.f("ck_chore_grade_known"),
         ),
-        sa.CheckConstraint(
-            "part IN ('morning', 'midday', 'evening', 'none')", name=op.f("ck_chore_part_known")
-        ),
-        sa.CheckConstraint(
-            "rule_kind IN ('once', 'calendar', 'after')", name=op.f("ck_chore_rule_kind_known")
-        ),
+        sa.CheckConstraint("part IN ('morning', 'midday', 'evening', 'none')", name=op.f("ck_chore_part_known")),
+        sa.CheckConstraint("rule_kind IN ('once', 'calendar', 'after')", name=op.f("ck_chore_rule_kind_known")),
         sa.CheckConstraint(
             "(unit_id IS NOT NULL AND bed_id IS NULL AND fish_lot_id IS NULL) OR (unit_id IS NULL AND (bed_id IS NULL OR fish_lot_id IS NULL))",
             name=op.f("ck_chore_one_place"),
@@ -350,9 +343,7 @@ def upgrade() -> None:
         sa.Column("area_mm2", sa.BigInteger(), nullable=True),
         sa.Column("area_typed", sa.Text(), nullable=True),
         sa.Column("note", sa.Text(), nullable=True),
-        sa.CheckConstraint(
-            "started_by IN ('sowing', 'transplanting')", name=op.f("ck_planting_started_by_known")
-        ),
+        sa.CheckConstraint("started_by IN ('sowing', 'transplanting')", name=op.f("ck_planting_started_by_known")),
         sa.CheckConstraint("area_mm2 > 0", name=op.f("ck_planting_area_positive")),
         sa.CheckConstraint("cleared_day >= started_day", name=op.f("ck_planting_cleared_after_start")),
         sa.CheckConstraint("plants > 0", name=op.f("ck_planting_plants_positive")),
@@ -404,12 +395,8 @@ def upgrade() -> None:
         sa.Column("use", sa.Text(), nullable=False),
         sa.Column("note", sa.Text(), nullable=True),
         sa.Column("fingerprint", sa.Text(), nullable=True),
-        sa.CheckConstraint(
-            "use IN ('sold', 'home', 'given', 'waste', 'feed')", name=op.f("ck_harvest_use_known")
-        ),
-        sa.CheckConstraint(
-            "(planting_id IS NULL) <> (fish_lot_id IS NULL)", name=op.f("ck_harvest_one_origin")
-        ),
+        sa.CheckConstraint("use IN ('sold', 'home', 'given', 'waste', 'feed')", name=op.f("ck_harvest_use_known")),
+        sa.CheckConstraint("(planting_id IS NULL) <> (fish_lot_id IS NULL)", name=op.f("ck_harvest_one_origin")),
         sa.CheckConstraint("mass_mg > 0", name=op.f("ck_harvest_mass_positive")),
         sa.CheckConstraint("number > 0", name=op.f("ck_harvest_number_positive")),
         sa.CheckConstraint("tare_mg >= 0", name=op.f("ck_harvest_tare_not_negative")),
@@ -451,9 +438,7 @@ def upgrade() -> None:
         sa.CheckConstraint(
             "(kind = 'deferred') = (until_day IS NOT NULL)", name=op.f("ck_settlement_until_with_deferred")
         ),
-        sa.CheckConstraint(
-            "kind <> 'skipped' OR reason IS NOT NULL", name=op.f("ck_settlement_reason_with_skipped")
-        ),
+        sa.CheckConstraint("kind <> 'skipped' OR reason IS NOT NULL", name=op.f("ck_settlement_reason_with_skipped")),
         sa.CheckConstraint("kind IN ('done', 'skipped', 'deferred')", name=op.f("ck_settlement_kind_known")),
         sa.CheckConstraint("minutes >= 0", name=op.f("ck_settlement_minutes_not_negative")),
         sa.ForeignKeyConstraint(

@@ -1,0 +1,185 @@
+"""Chores: described, settled, put off and paused."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from farmops.facts import chores as chore_facts
+from farmops.facts.chores import Plan
+from farmops.farm.chore_rows import chore_row, listed, minutes_of, months_of, rule_columns, states_of
+from farmops.farm.fields import given, mapped
+from farmops.farm.operation import Operation, operation
+from farmops.model.chores import (
+    Chore,
+    ChoreChange,
+    ChoreClass,
+    NewChore,
+    NewPause,
+    Pause,
+    Resuming,
+    Settled,
+    SettledAs,
+    Settling,
+)
+from farmops.model.errors import NotFound, Refused
+from farmops.model.text import name_of, note_of
+from farmops.model.values import KEEP
+from farmops.records.beds import BedRow
+from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.fish import FishLotRow
+from farmops.records.units import UnitRow
+from farmops.schedule.due import due, occurrence_settled, open_occurrence
+
+
+@operation("add chore")
+def add_chore(op: Operation, entry: NewChore) -> Chore:
+    """A chore of the grower's own, for the farm or for one unit, bed or fish lot."""
+    for kind, id in ((UnitRow, entry.unit_id), (BedRow, entry.bed_id), (FishLotRow, entry.fish_lot_id)):
+        if id is not None:
+            op.get(kind, id)
+    op.sensible_day(entry.start_day)
+    row = op.add(chore_row(entry, op.farm.time_zone))
+    return _chore(op, row.id)
+
+
+@operation("change chore")
+def change_chore(op: Operation, entry: ChoreChange) -> Chore:
+    """Change what a chore says or when it is due; what was settled stays settled."""
+    row = op.get(ChoreRow, entry.chore_id)
+    names = (
+        "title",
+        "instructions",
+        "caution",
+        "confirmation",
+        "grade",
+        "part",
+        "minutes",
+        "months",
+        "states",
+    )
+    values = mapped(
+        given(entry, *names, "readings", "adults_only", "with_fish"),
+        title=lambda text: name_of(text, "title"),
+        instructions=note_of,
+        caution=note_of,
+        confirmation=note_of,
+        grade=lambda word: word.value,
+        part=lambda word: word.value,
+        minutes=minutes_of,
+        months=months_of,
+        states=states_of,
+        readings=listed,
+    )
+    if entry.rule is not KEEP:
+        start = row.start_day if entry.start_day is KEEP else op.sensible_day(entry.start_day)
+        values |= rule_columns(entry.rule, start, literal=entry.literal, zone=op.farm.time_zone)
+    elif entry.start_day is not KEEP:
+        values |= _restarted(row, op.sensible_day(entry.start_day), op.farm.time_zone)
+    op.change(row, **values)
+    return _chore(op, row.id)
+
+
+def _restarted(row: ChoreRow, start: object, zone: str) -> dict[str, object]:
+    literal = row.rule_kind == "calendar"
+    text = row.rule_text if literal else row.rule_words
+    return rule_columns(text, start, literal=literal, zone=zone)  # type: ignore[arg-type]
+
+
+@operation("settle chore")
+def settle(op: Operation, entry: Settling) -> Settled:
+    """Done, skipped with a reason, or deferred to a day. Stores the occurrence that it settles."""
+    row = op.get(ChoreRow, entry.chore_id)
+    plan = _plan(op, entry.chore_id)
+    op.sensible_day(entry.on)
+    _check_settling(row, entry)
+    occurrence = entry.occurrence or _occurrence(plan, entry, row)
+    settlement = op.add(
+        SettlementRow(
+            chore_id=row.id,
+            occurrence=occurrence,
+            kind=entry.kind.value,
+            on_day=entry.on,
+            until_day=entry.until,
+            reason=note_of(entry.reason, "reason"),
+            confirmed=note_of(entry.confirmed, "confirmation"),
+            minutes=None if entry.minutes is None else minutes_of(entry.minutes),
+            actor=op.by,
+        )
+    )
+    return next(one for one in chore_facts.settled(op.reader, entry.chore_id) if one.id == settlement.id)
+
+
+def _occurrence(plan: Plan, entry: Settling, row: ChoreRow) -> date:
+    if due(plan.rule, plan.history) is None:
+        raise Refused(f"Not booked: {row.title} is settled for good.")
+    if entry.kind is SettledAs.DEFERRED:
+        return open_occurrence(plan.rule, plan.history) or entry.on
+    return occurrence_settled(plan.rule, plan.history, entry.on)
+
+
+def _check_settling(row: ChoreRow, entry: Settling) -> None:
+    if entry.kind is SettledAs.DEFERRED:
+        _check_deferring(row, entry)
+    elif entry.until is not None:
+        raise Refused("Not booked: only a deferred chore has a day until when.")
+    if entry.kind is SettledAs.SKIPPED and not (entry.reason or "").strip():
+        raise Refused(f"Not skipped: say why {row.title} is left out this time.")
+    if entry.kind is SettledAs.DONE and row.confirmation and not (entry.confirmed or "").strip():
+        raise Refused(f"Not done yet: {row.title} asks for a confirmation: {row.confirmation}.")
+
+
+def _check_deferring(row: ChoreRow, entry: Settling) -> None:
+    if entry.until is None:
+        raise Refused(f"Not deferred: say until when {row.title} is put off.")
+    if entry.until < entry.on:
+        raise Refused(f"Not deferred: {entry.until} lies before {entry.on}.")
+    if row.grade == ChoreClass.LIFE_SUPPORT.value and entry.until > entry.on:
+        raise Refused(f"Not deferred: {row.title} is life support and can only wait within the day.")
+
+
+@operation("pause chore")
+def pause(op: Operation, entry: NewPause) -> Pause:
+    """A chore rests; what falls due meanwhile is due once when it goes on."""
+    row = op.get(ChoreRow, entry.chore_id)
+    day = op.sensible_day(entry.from_day)
+    if entry.until is not None and entry.until < day:
+        raise Refused(f"Not paused: {entry.until} lies before {day}.")
+    for other in _plan(op, entry.chore_id).activity.pauses:
+        if (other.until is None or other.until >= day) and (entry.until is None or other.from_day <= entry.until):
+            raise Refused(f"Not paused: {row.title} rests already from {other.from_day}.")
+    op.add(PauseRow(chore_id=row.id, from_day=day, until_day=entry.until))
+    return Pause(day, entry.until)
+
+
+@operation("resume chore")
+def resume(op: Operation, entry: Resuming) -> Pause:
+    """A paused chore goes on from a day."""
+    op.get(ChoreRow, entry.chore_id)
+    query = (
+        "SELECT id FROM chore_pause WHERE chore_id = :chore AND from_day <= :day"
+        " AND (until_day IS NULL OR until_day >= :day)"
+    )
+    found = op.reader.value(query, chore=entry.chore_id, day=entry.from_day)
+    if found is None:
+        raise Refused(f"Not resumed: the chore does not rest on {entry.from_day}.")
+    row = op.get(PauseRow, int(found))
+    last = entry.from_day - timedelta(days=1)
+    if last < row.from_day:
+        op.remove(row)
+        return Pause(row.from_day, last)
+    op.change(row, until_day=last)
+    return Pause(row.from_day, last)
+
+
+def _plan(op: Operation, chore: int) -> Plan:
+    found = chore_facts.plans(op.reader, [chore])
+    if not found:
+        raise NotFound(f"There is no chore {chore}.")
+    return found[0]
+
+
+def _chore(op: Operation, id: int) -> Chore:
+    op.transaction.session.flush()
+    found = chore_facts.chore(op.reader, id)
+    assert found is not None  # noqa: S101 - it was written a moment ago
+    return found

@@ -1,0 +1,63 @@
+"""Removing a record: journalled, so that it can be brought back; refused while others belong to it."""
+
+from __future__ import annotations
+
+from farmops.farm.operation import Operation, operation
+from farmops.model.errors import NotFound
+from farmops.model.journal import Removal, Removed
+from farmops.records.base import Row
+from farmops.records.beds import BedRow, BedSizeRow
+from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.costs import CostRow, PriceRow
+from farmops.records.farm import PersonRow
+from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.harvests import HarvestRow
+from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.units import UnitRow, UnitStateRow
+
+KINDS: dict[str, type[Row]] = {
+    "people": PersonRow,
+    "units": UnitRow,
+    "beds": BedRow,
+    "crops": CropRow,
+    "plantings": PlantingRow,
+    "fish": FishLotRow,
+    "harvests": HarvestRow,
+    "costs": CostRow,
+    "prices": PriceRow,
+    "chores": ChoreRow,
+    "settlements": SettlementRow,
+}
+PARTS: dict[type[Row], tuple[type[Row], ...]] = {
+    UnitRow: (UnitStateRow, ChoreRow),
+    BedRow: (BedSizeRow, ChoreRow),
+    FishLotRow: (LotPlaceRow, ChoreRow),
+    ChoreRow: (PauseRow,),
+}
+
+
+@operation("remove")
+def remove_record(op: Operation, entry: Removal) -> Removed:
+    """Remove a record and what is only a part of it. Refuses when other records belong to it."""
+    kind = KINDS.get(entry.kind)
+    if kind is None:
+        raise NotFound(f"There is nothing called {entry.kind}. Known: {', '.join(KINDS)}.")
+    row = op.get(kind, entry.id)
+    _remove_parts(op, row)
+    op.remove(row)
+    return Removed(entry.kind, entry.id)
+
+
+def _remove_parts(op: Operation, row: Row) -> None:
+    parts = PARTS.get(type(row), ())
+    for part in parts:
+        for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id):
+            if table == part.table_name():
+                found = op.get(part, id)
+                _remove_parts(op, found)
+                op.remove(found)
+
+
+def kinds() -> tuple[str, ...]:
+    """The words for what can be removed."""
+    return tuple(KINDS)

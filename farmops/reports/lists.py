@@ -1,0 +1,122 @@
+"""The records themselves, as lists."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.facts import beds as bed_facts
+from farmops.facts import chores as chore_facts
+from farmops.facts import costs as cost_facts
+from farmops.facts import farm as farm_facts
+from farmops.facts import fish as fish_facts
+from farmops.facts import harvests as harvest_facts
+from farmops.facts import journal as journal_facts
+from farmops.facts import plantings as planting_facts
+from farmops.facts import units as unit_facts
+from farmops.facts.reading import Store
+from farmops.model.beds import Bed, BedSize
+from farmops.model.chores import Chore, Settled
+from farmops.model.costs import Cost, ListPrice
+from farmops.model.farm import Farm, Person
+from farmops.model.fish import FishLot
+from farmops.model.harvests import Harvest
+from farmops.model.journal import JournalLine
+from farmops.model.plantings import Crop, Planting
+from farmops.model.units import StateFrom, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class UnitLine:
+    """A unit with its states, first to last."""
+
+    unit: Unit
+    states: tuple[StateFrom, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BedLine:
+    """A bed with its sizes, first to last."""
+
+    bed: Bed
+    sizes: tuple[BedSize, ...]
+
+
+def farm(store: Store) -> Farm:
+    """The farm. Raises NoFarm."""
+    with store.reading() as reader:
+        return farm_facts.farm(reader)
+
+
+def people(store: Store) -> list[Person]:
+    """Everybody who works here."""
+    with store.reading() as reader:
+        return farm_facts.people(reader)
+
+
+def units(store: Store) -> list[UnitLine]:
+    """The row of units in walking order."""
+    with store.reading() as reader:
+        states = unit_facts.all_states(reader)
+        return [UnitLine(unit, tuple(states.get(unit.id, ()))) for unit in unit_facts.units(reader)]
+
+
+def beds(store: Store) -> list[BedLine]:
+    """Every bed in walking order."""
+    with store.reading() as reader:
+        return [BedLine(bed, tuple(bed_facts.sizes(reader, bed.id))) for bed in bed_facts.beds(reader)]
+
+
+def crops(store: Store) -> list[Crop]:
+    """Every crop."""
+    with store.reading() as reader:
+        return planting_facts.crops(reader)
+
+
+def plantings(store: Store, on: date | None = None) -> list[Planting]:
+    """Every planting, or those that stand on a day."""
+    with store.reading() as reader:
+        return planting_facts.growing(reader, on) if on else planting_facts.plantings(reader)
+
+
+def fish_lots(store: Store) -> list[FishLot]:
+    """Every fish lot."""
+    with store.reading() as reader:
+        return fish_facts.lots(reader)
+
+
+def harvests(store: Store, first: date, last: date) -> list[Harvest]:
+    """The weighings of a span."""
+    with store.reading() as reader:
+        return harvest_facts.harvests(reader, first, last)
+
+
+def costs(store: Store, first: date, last: date) -> list[Cost]:
+    """What was paid in a span."""
+    with store.reading() as reader:
+        return cost_facts.costs(reader, first, last)
+
+
+def prices(store: Store) -> list[ListPrice]:
+    """Every list price."""
+    with store.reading() as reader:
+        return cost_facts.prices(reader)
+
+
+def chores(store: Store) -> list[Chore]:
+    """Every chore, due or not."""
+    with store.reading() as reader:
+        return chore_facts.chores(reader)
+
+
+def settled(store: Store, chore: int) -> list[Settled]:
+    """How a chore was settled."""
+    with store.reading() as reader:
+        return chore_facts.settled(reader, chore)
+
+
+def journal(store: Store, most: int | None = None) -> list[JournalLine]:
+    """The operations, newest first."""
+    with store.reading() as reader:
+        farm_facts.farm(reader)
+        return journal_facts.lines(reader, most)

@@ -1,0 +1,150 @@
+"""Yield by bed, by crop and by month: produce per area, fish beside it, each number a figure."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from farmops.facts import beds as bed_facts
+from farmops.facts import farm as farm_facts
+from farmops.facts import harvests as harvest_facts
+from farmops.facts import plantings as planting_facts
+from farmops.facts.harvests import HarvestTotal, ValuedHarvest
+from farmops.facts.reading import Reader, Store
+from farmops.figures import Figure, RecordLine, Records, given, missing, of_records, total
+from farmops.model.farm import Farm
+from farmops.model.plantings import Planting
+from farmops.reports.returns import AREA, MASS, MONEY, Asked, yield_of
+from farmops.reports.spans import Span, span_of
+
+
+class By(StrEnum):
+    """What yields are told by."""
+
+    BED = "bed"
+    CROP = "crop"
+
+
+@dataclass(frozen=True, slots=True)
+class YieldLine:
+    """One bed or one crop. Masses in mg, area in mm2, value in minor units."""
+
+    name: str
+    harvest: Figure
+    marketable: Figure
+    area: Figure
+    yield_per_area: Figure
+    value: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Yields:
+    """Yields in a span, by bed or by crop."""
+
+    farm_settings: Farm
+    span: Span
+    by: By
+    lines: tuple[YieldLine, ...]
+
+
+def yields(store: Store, asked: Asked, by: By) -> Yields:
+    """What each bed, or each crop, brought per area."""
+    with store.reading() as reader:
+        farm = farm_facts.farm(reader)
+        span = span_of(reader, asked.first, asked.last, asked.today)
+        sums = [one for one in harvest_facts.totals(reader, span.first, span.last) if one.crop_id is not None]
+        areas = bed_facts.areas_on(reader, span.last)
+        make = _by_bed if by is By.BED else _by_crop
+        return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas)))
+
+
+def _by_bed(
+    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int]
+) -> Iterable[YieldLine]:
+    for bed in bed_facts.beds(reader):
+        own = [one for one in sums if one.bed_id == bed.id]
+        name = f"bed area of {bed.code}"
+        area = (
+            given(name, areas[bed.id], AREA, f"its size on {span.last}")
+            if bed.id in areas
+            else missing(name, AREA, f"no size is booked for {bed.code} on {span.last}")
+        )
+        yield _line(store, span, bed.code, own, area, _same("bed_id", bed.id))
+
+
+def _by_crop(
+    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int]
+) -> Iterable[YieldLine]:
+    stood = [one for one in planting_facts.plantings(reader) if _stood_in(one, span)]
+    for crop in planting_facts.crops(reader):
+        own = [one for one in sums if one.crop_id == crop.id]
+        plantings = [one for one in stood if one.crop_id == crop.id]
+        if own or plantings:
+            area = _planted(crop.name, plantings, areas)
+            yield _line(store, span, crop.name, own, area, _same("crop_id", crop.id))
+
+
+def _same(field: str, id: int) -> Callable[[ValuedHarvest], bool]:
+    return lambda one: getattr(one, field) == id
+
+
+def _stood_in(planting: Planting, span: Span) -> bool:
+    return planting.started_day <= span.last and (planting.cleared_day is None or planting.cleared_day >= span.first)
+
+
+def _planted(crop: str, plantings: Sequence[Planting], areas: dict[int, int]) -> Figure:
+    name = f"area planted with {crop}"
+    parts = []
+    for one in plantings:
+        area = one.area_mm2 or areas.get(one.bed_id)
+        if area is None:
+            return missing(name, AREA, f"no size is booked for {one.bed}")
+        parts.append(given(f"{one.bed} from {one.started_day}", area, AREA, "its own area, or the whole bed"))
+    return total(name, AREA, parts, "all plantings that stood in the span, each counted once")
+
+
+def _line(
+    store: Store,
+    span: Span,
+    name: str,
+    own: Sequence[HarvestTotal],
+    area: Figure,
+    fits: Callable[[ValuedHarvest], bool],
+) -> YieldLine:
+    units = sorted({one.unit_id for one in own})
+
+    def records(count: int, counting: bool, amount: Callable[[ValuedHarvest], int]) -> Records:
+        def fetch() -> list[RecordLine]:
+            with store.reading() as reader:
+                found = [one for unit in units for one in harvest_facts.valued(reader, unit, span.first, span.last)]
+            return [
+                RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", amount(one))
+                for one in found
+                if one.species is None and fits(one) and (one.use.counts or not counting)
+            ]
+
+        return Records("harvests", count, fetch)
+
+    weighings, counting = sum(one.weighings for one in own), sum(one.counting_weighings for one in own)
+    harvest = of_records(
+        f"produce of {name}, all",
+        sum(one.mass_mg for one in own),
+        MASS,
+        "all weighings",
+        records(weighings, False, lambda one: one.mass_mg),
+    )
+    marketable = of_records(
+        f"produce of {name} that counts",
+        sum(one.counting_mg for one in own),
+        MASS,
+        "weighings sold, eaten at home or given",
+        records(counting, True, lambda one: one.mass_mg),
+    )
+    if any(one.unpriced for one in own):
+        value = missing(f"value of {name}", MONEY, "no list price on some days")
+    else:
+        worth = sum(one.value_minor for one in own)
+        formula = "each weighing that counts at the list price of its day"
+        value = of_records(f"value of {name}", worth, MONEY, formula, records(counting, True, lambda o: o.value_minor))
+    return YieldLine(name, harvest, marketable, area, yield_of(name, harvest, marketable, area), value)
