@@ -13,7 +13,7 @@ from farmops.quantities.dimensions import (
     main_mass_unit,
     main_volume_unit,
 )
-from farmops.quantities.measures import METRIC, US, Measures
+from farmops.quantities.measures import CHOICES, METRIC, US, Measures
 from farmops.quantities.money import currency_decimals, major, parse_money, show_money, show_money_exact
 from farmops.quantities.prices import Price, parse_price, show_price, show_price_exact
 from farmops.quantities.temperature import TEMPERATURE, celsius
@@ -21,6 +21,7 @@ from farmops.quantities.weighing import Weighing, weigh
 
 __all__ = [
     "AREA",
+    "CHOICES",
     "LENGTH",
     "MASS",
     "METRIC",

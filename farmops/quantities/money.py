@@ -77,7 +77,7 @@ def _minor(number: str, measures: Measures) -> int:
         raise UnclearError("has decimals that are no number")
     places = currency_decimals(measures)
     if len(decimals) > places:
-        raise UnclearError(f"has {len(decimals)} decimals, but {measures.currency} has {places or 'none'}")
+        raise UnclearError(f"has more decimals than {measures.currency}, which has {places or 'none'}")
     return int(_ungrouped(whole, measures) + decimals.ljust(places, "0") or "0")
 
 
