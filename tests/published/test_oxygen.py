@@ -12,9 +12,7 @@ from tests.labels import from_memory, published, rows
 MG_PER_MICROMOLE = 31.9988 / 1000
 
 
-@published(
-    "EN 25814:1992, table of oxygen saturation", note="printed to 0.1 mg/L below 16 C, to 0.01 from there up"
-)
+@published("EN 25814:1992, table of oxygen saturation", note="printed to 0.1 mg/L below 16 C, to 0.01 from there up")
 @pytest.mark.parametrize(("temperature_c", "printed"), rows("do_saturation.csv"))
 def test_saturation_matches_the_printed_table(temperature_c: str, printed: str) -> None:
     tolerance = 0.07 if float(temperature_c) < 16 else 0.01
@@ -49,7 +47,7 @@ def test_saturation_at_altitude_worked_apart_from_this_code(
 ) -> None:
     assert pressure_at_altitude(float(altitude_m)) / HPA_PER_ATM == pytest.approx(float(atm), abs=0.00001)
     saturation = oxygen_saturation(float(temperature_c), altitude_m=float(altitude_m))
-    assert saturation == pytest.approx(float(mg_per_l), abs=0.002)
+    assert saturation == pytest.approx(float(mg_per_l), abs=0.0006)
 
 
 def catfish_mg_per_kg_h(mean_g: float, temperature_c: float) -> float:
@@ -58,12 +56,8 @@ def catfish_mg_per_kg_h(mean_g: float, temperature_c: float) -> float:
     return 1000 * 10 ** (by_weight + by_warmth)
 
 
-@from_memory(
-    "Boyd, Romaire, Johnston 1978, Trans. Am. Fish. Soc. 107:484-492, respiration of channel catfish"
-)
+@from_memory("Boyd, Romaire, Johnston 1978, Trans. Am. Fish. Soc. 107:484-492, respiration of channel catfish")
 def test_demand_of_fed_fish_stays_above_that_of_catfish() -> None:
     for mean_g in (10, 50, 100, 250, 500, 1000):
         for temperature_c in (10, 15, 20, 25, 30):
-            assert oxygen_demand(mean_g, temperature_c, fed=True) >= catfish_mg_per_kg_h(
-                mean_g, temperature_c
-            )
+            assert oxygen_demand(mean_g, temperature_c, fed=True) >= catfish_mg_per_kg_h(mean_g, temperature_c)

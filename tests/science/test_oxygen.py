@@ -73,13 +73,18 @@ def test_measured_oxygen_that_cannot_be_is_refused() -> None:
 
 
 @given(mean_g=st.floats(0.02, 4900), temperature_c=st.floats(0, 35.9), fed=st.booleans())
-def test_small_warm_and_fed_fish_breathe_more_per_weight(
-    mean_g: float, temperature_c: float, fed: bool
-) -> None:
+def test_small_warm_and_fed_fish_breathe_more_per_weight(mean_g: float, temperature_c: float, fed: bool) -> None:
     demand = oxygen_demand(mean_g, temperature_c, fed=fed)
     assert oxygen_demand(mean_g * 1.01, temperature_c, fed=fed) < demand
     assert oxygen_demand(mean_g, temperature_c + 0.1, fed=fed) > demand
     assert oxygen_demand(mean_g, temperature_c, fed=True) >= demand
+
+
+def test_ten_degrees_double_it_and_a_feed_makes_it_two_and_a_half_times() -> None:
+    resting = oxygen_demand(100, 20, fed=False)
+    assert resting == pytest.approx(1000 * 0.3 * 1.429 * 100**0.8 / 100)
+    assert oxygen_demand(100, 30, fed=False) == pytest.approx(2 * resting)
+    assert oxygen_demand(100, 20, fed=True) == pytest.approx(2.5 * resting)
 
 
 @pytest.mark.parametrize(("mean_g", "temperature_c"), [(0.01, 20), (6000, 20), (100, 37), (100, math.nan)])
@@ -113,6 +118,7 @@ def test_without_a_measurement_the_start_is_four_fifths_of_saturation() -> None:
     answer = cut(altitude_m=500)
     assert answer.start_mg_per_l == pytest.approx(0.8 * oxygen_saturation(24, altitude_m=500))
     assert not answer.start_measured
+    assert cut() == cut(altitude_m=0)
 
 
 def test_oxygen_above_saturation_buys_no_time() -> None:
