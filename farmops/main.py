@@ -1,0 +1,37 @@
+"""The roof: runs a command, and turns what went wrong into words and an exit code."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+
+def main() -> None:
+    """Entry point of the `farmops` command."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Carry out a command line and return its exit code: 0 done, 1 refused, 2 usage, 3 store, 4 check failed."""
+    import click
+
+    from farmops.cli.app import cli
+    from farmops.model.errors import FarmopsError
+
+    try:
+        result = cli.main(list(arguments), prog_name="farmops", standalone_mode=False)
+        sys.stdout.flush()
+    except FarmopsError as error:
+        click.echo(str(error), err=True)
+        return error.exit_code
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped. Nothing more was changed.", err=True)
+        return 130
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    return result if isinstance(result, int) else 0

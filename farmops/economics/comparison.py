@@ -202,7 +202,7 @@ def weeks_to_settle(weeks: int, interval: Interval) -> int | None:
 
     Returns:
         At least 1; None where there is no difference to settle, or so small a one that it would take
-            more than twenty years.
+        more than twenty years.
     """
     if interval.difference == 0:
         return None

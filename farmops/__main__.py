@@ -1,0 +1,5 @@
+"""`python -m farmops` is the same as `farmops`."""
+
+from farmops.main import main
+
+main()

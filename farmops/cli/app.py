@@ -1,0 +1,92 @@
+"""The command `farmops`: its groups, each loaded only when it is called."""
+
+from __future__ import annotations
+
+import getpass
+from importlib import import_module
+
+import click
+from click.shell_completion import CompletionItem
+
+from farmops import __version__
+from farmops.cli.desk import Desk
+
+COMMANDS = {
+    "farm": ("farmops.cli.farm:farm", "Open a farm, show or change its settings."),
+    "chores": ("farmops.cli.chores:chores", "The round: what is due, in walking order; settle and describe chores."),
+    "harvest": ("farmops.cli.harvests:harvest", "Weigh a harvest."),
+    "harvests": ("farmops.cli.harvests:harvests", "List and correct weighings."),
+    "units": ("farmops.cli.units:units", "The row of units and the states they are in."),
+    "beds": ("farmops.cli.beds:beds", "Beds and their sizes."),
+    "crops": ("farmops.cli.plantings:crops", "What the farm grows."),
+    "plantings": ("farmops.cli.plantings:plantings", "Crops in beds, from sowing or transplanting to clearing."),
+    "fish": ("farmops.cli.fish:fish", "Fish lots."),
+    "costs": ("farmops.cli.costs:costs", "Money paid, for a unit or shared."),
+    "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
+    "people": ("farmops.cli.people:people", "Who works here."),
+    "returns": ("farmops.cli.returns:returns", "Yield, cost per weight, value and net of each unit."),
+    "why": ("farmops.cli.why:why", "Open a number down to the records behind it."),
+    "import": ("farmops.cli.imports:import_group", "Take in a file."),
+    "undo": ("farmops.cli.journal:undo", "Take back the last thing you booked, or any operation."),
+    "redo": ("farmops.cli.journal:redo", "Do again what was undone."),
+    "journal": ("farmops.cli.journal:journal", "Who did what, when."),
+    "calc": ("farmops.cli.calc:calc", "Sums of water, fish, crops and flow; needs no farm."),
+    "demo": ("farmops.cli.demo:demo", "Look around on an invented farm."),
+}
+
+
+class LazyGroup(click.Group):
+    """Names and one-line helps come from a table; a command's module is imported when it runs."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """In the order of the table."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import the module that holds the command."""
+        if cmd_name not in COMMANDS:
+            return None
+        module, _, name = COMMANDS[cmd_name][0].partition(":")
+        command: click.Command = getattr(import_module(module), name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list in the help, without importing anything."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, words) for name, (_, words) in COMMANDS.items()])
+
+    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
+        """Names of commands, without importing anything."""
+        return [
+            CompletionItem(name, help=words) for name, (_, words) in COMMANDS.items() if name.startswith(incomplete)
+        ]
+
+
+@click.group(cls=LazyGroup, invoke_without_command=True, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="farmops")
+@click.option("--farm", "place", metavar="PLACE", help="The farm's store: a file, or a PostgreSQL URL. [FARMOPS_FARM]")
+@click.option("--by", metavar="NAME", envvar="FARMOPS_BY", help="Who does it. [FARMOPS_BY, else the login name]")
+@click.option("--operation", metavar="UUID", help="Id of this change: sent twice, it is carried out once.")
+@click.pass_context
+def cli(ctx: click.Context, place: str | None, by: str | None, operation: str | None) -> None:
+    """Chores, weighings, costs and returns for a row of coupled fish-and-vegetable units.
+
+    \b
+    Begin:    farmops farm open "Hill Farm" --weights lb-oz --currency USD --zone America/New_York
+              farmops units add WREN --state running --tank "250 gal"
+              farmops beds add WREN N "24 sq ft"
+    Every day: farmops chores
+              farmops harvest WREN-N CHARD "1 6"
+    Exit codes: 0 done, 1 refused, 2 usage, 3 store busy or unreachable, 4 a check found problems.
+    """
+    ctx.obj = Desk(place, by or login_name(), operation)
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())
+
+
+def login_name() -> str:
+    """The name of whoever is logged in."""
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError):
+        return "somebody"

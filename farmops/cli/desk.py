@@ -1,0 +1,105 @@
+"""The desk a command works at: the store, who, and which day stands for today."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cached_property
+from typing import Any, TypedDict
+
+import click
+
+from farmops import clock
+from farmops.model.errors import NotUnderstood
+from farmops.model.farm import Farm
+from farmops.model.values import Measured
+from farmops.quantities import AREA, LENGTH, MASS, VOLUME, Dimension, Measures, parse_money
+from farmops.reports import lists
+from farmops.reports.store import Store, resolve
+
+
+class Hand(TypedDict):
+    """Who does a change and under which id."""
+
+    by: str
+    operation: str | None
+
+
+class Desk:
+    """What every command needs, made only when it is asked for."""
+
+    def __init__(self, place: str | None, by: str, operation: str | None) -> None:
+        self.place = place
+        self.by = by
+        self.operation = operation
+
+    @cached_property
+    def store(self) -> Store:
+        """The farm's store, not opened yet."""
+        return Store(resolve(self.place))
+
+    @cached_property
+    def farm(self) -> Farm:
+        """The farm. Raises NoFarm."""
+        return lists.farm(self.store)
+
+    @property
+    def measures(self) -> Measures:
+        """How the farm weighs and measures."""
+        return self.farm.measures
+
+    @property
+    def hand(self) -> Hand:
+        """Who does the change of this command; its keywords go to every operation."""
+        return {"by": self.by, "operation": self.operation}
+
+    @cached_property
+    def today(self) -> date:
+        """The day it is on the farm."""
+        return clock.today(self.farm.time_zone)
+
+    def day(self, text: str | None) -> date:
+        """The day typed, or today."""
+        return clock.parse_day(text, self.today) if text else self.today
+
+    def day_or_none(self, text: str | None) -> date | None:
+        """The day typed, or none."""
+        return clock.parse_day(text, self.today) if text else None
+
+    def mass(self, text: str) -> Measured:
+        """A weight as typed, in milligrams."""
+        return self._measured(MASS, text)
+
+    def area(self, text: str) -> Measured:
+        """An area as typed, in square millimetres."""
+        return self._measured(AREA, text)
+
+    def length(self, text: str) -> Measured:
+        """A length as typed, in micrometres."""
+        return self._measured(LENGTH, text)
+
+    def volume(self, text: str) -> Measured:
+        """A volume as typed, in millilitres."""
+        return self._measured(VOLUME, text)
+
+    def money(self, text: str, *, zero_ok: bool = False) -> Measured:
+        """A sum as typed, in minor units."""
+        return Measured(parse_money(text, self.measures, zero_ok=zero_ok), text)
+
+    def _measured(self, dimension: Dimension, text: str) -> Measured:
+        return Measured(dimension.parse(text, self.measures), text)
+
+
+pass_desk = click.make_pass_decorator(Desk)
+
+
+def changes(**typed: Any) -> dict[str, Any]:
+    """The options of an edit that were given; the others stay. Raises NotUnderstood when none was."""
+    given = {name: value for name, value in typed.items() if value is not None}
+    if not given:
+        raise NotUnderstood("Nothing to change: name at least one option. See --help.")
+    return given
+
+
+def cleared(text: str) -> str | None:
+    """`-` clears a field."""
+    return None if text == "-" else text

@@ -1,0 +1,67 @@
+"""What commands print: data on stdout, words on stderr, untrusted text made harmless."""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import click
+
+from farmops.model.codec import to_plain
+from farmops.model.text import plain
+
+SCHEMA = 1
+GAP = "  "
+
+
+def say(words: str) -> None:
+    """Words for a person, on stderr."""
+    click.echo(plain_lines(words), err=True)
+
+
+def emit(value: dict[str, Any]) -> None:
+    """One JSON object on stdout, with the number of its schema."""
+    click.echo(json.dumps({"schema": SCHEMA, **to_plain(value)}, ensure_ascii=False))
+
+
+def line(words: str = "") -> None:
+    """A line of data on stdout."""
+    click.echo(plain_lines(words))
+
+
+def plain_lines(words: str) -> str:
+    """Text whose control signs are made visible, line ends kept."""
+    return "\n".join(plain(part) for part in words.split("\n"))
+
+
+def tabbed(rows: Iterable[Sequence[str]]) -> None:
+    """Rows for other programs: one a line, fields parted by tabs."""
+    for row in rows:
+        click.echo("\t".join(plain(cell) for cell in row))
+
+
+def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, right: Sequence[int] = ()) -> None:
+    """Rows under heads, aligned by what a terminal shows; `right` names columns of numbers."""
+    cells = [[plain(cell) for cell in row] for row in (heads, *rows)]
+    widths = [max(width(row[at]) for row in cells) for at in range(len(heads))]
+    for row in cells:
+        padded = (_pad(cell, widths[at], right=at in right) for at, cell in enumerate(row))
+        click.echo(GAP.join(padded).rstrip())
+
+
+def _pad(cell: str, size: int, *, right: bool) -> str:
+    blanks = " " * (size - width(cell))
+    return blanks + cell if right else cell + blanks
+
+
+def width(text: str) -> int:
+    """How many columns of a terminal the text takes."""
+    return sum(_columns(sign) for sign in text)
+
+
+def _columns(sign: str) -> int:
+    if unicodedata.combining(sign):
+        return 0
+    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1

@@ -1,0 +1,207 @@
+"""`farmops units`: the row and the states its units are in."""
+
+from __future__ import annotations
+
+import click
+
+from farmops.cli.desk import Desk, changes, cleared, pass_desk
+from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.output import emit, line, say, table
+from farmops.model.journal import Removal
+from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
+from farmops.quantities import VOLUME
+from farmops.reports import lists, names
+from farmops.reports.lists import UnitLine
+from farmops.reports.spans import state_on
+
+
+@click.group()
+def units() -> None:
+    """The row of units, in walking order, and the states they pass through."""
+
+
+@units.command("list")
+@on_option
+@json_option
+@pass_desk
+def list_units(desk: Desk, on: str | None, as_json: bool) -> None:
+    """List the row.
+
+    \b
+    Example: farmops units list
+    """
+    day, found = desk.day(on), lists.units(desk.store)
+    if as_json:
+        emit({"units": [_plain(desk, one) for one in found]})
+    elif not found:
+        say("No unit yet. Add the first: farmops units add WREN --state building")
+    else:
+        rows = []
+        for one in found:
+            held = state_on(list(one.states), day)
+            tank = VOLUME.show(one.unit.tank_ml, desk.measures) if one.unit.tank_ml else ""
+            state = f"{held.state} since {held.from_day}" if held else "not there yet"
+            rows.append([str(one.unit.position), one.unit.code, one.unit.kind, state, tank])
+        table(["", "unit", "kind", "state", "tank"], rows, right=[0])
+
+
+def _plain(desk: Desk, one: UnitLine) -> dict[str, object]:
+    unit = one.unit
+    return {
+        "unit": unit.code,
+        "kind": unit.kind,
+        "position": unit.position,
+        "tank_ml": unit.tank_ml,
+        "tank_typed": unit.tank_typed,
+        "note": unit.note,
+        "states": [{"state": held.state, "from": held.from_day} for held in one.states],
+    }
+
+
+@units.command("show")
+@click.argument("code")
+@json_option
+@pass_desk
+def show_unit(desk: Desk, code: str, as_json: bool) -> None:
+    """Show one unit with all its states.
+
+    \b
+    Example: farmops units show WREN
+    """
+    unit = names.unit(desk.store, code)
+    one = next(found for found in lists.units(desk.store) if found.unit.id == unit.id)
+    if as_json:
+        emit(_plain(desk, one))
+        return
+    line(f"{unit.code}, {unit.kind}, place {unit.position} in the row")
+    if unit.tank_ml:
+        line(f"tank {VOLUME.show(unit.tank_ml, desk.measures)}")
+    if unit.note:
+        line(unit.note)
+    for held in one.states:
+        line(f"{held.from_day}  {held.state}")
+
+
+@units.command("add")
+@click.argument("code")
+@click.option("--kind", type=one_of(UnitKind), default=UnitKind.COUPLED.value, show_default=True)
+@click.option("--state", type=one_of(UnitState), default=UnitState.PLANNED.value, show_default=True)
+@click.option("--tank", metavar="VOLUME", help='Water in the tank, such as "250 gal" or "950 L".')
+@click.option("--position", type=click.IntRange(1), help="Place in the row. [the end]")
+@click.option("--no-chores", is_flag=True, help="Do not give it the chores of its kind and state.")
+@note_option
+@on_option
+@json_option
+@pass_desk
+def add_unit(
+    desk: Desk,
+    code: str,
+    kind: str,
+    state: str,
+    tank: str | None,
+    position: int | None,
+    no_chores: bool,
+    note: str | None,
+    on: str | None,
+    as_json: bool,
+) -> None:
+    """A unit joins the row; it gets the chores of its kind and state.
+
+    \b
+    Example: farmops units add WREN --state running --tank "250 gal" --on "1 mar"
+    """
+    from farmops.farm.units import add_unit as add
+
+    entry = NewUnit(
+        code,
+        desk.day(on),
+        kind=word(UnitKind, kind),
+        state=word(UnitState, state),
+        position=position,
+        tank=desk.volume(tank) if tank else None,
+        note=note,
+        chores=not no_chores,
+    )
+    _told(add(desk.store, entry, **desk.hand), f"added, {state}", as_json)
+
+
+@units.command("edit")
+@click.argument("code")
+@click.option("--code", "new_code", metavar="CODE", help="A new code.")
+@click.option("--kind", type=one_of(UnitKind))
+@click.option("--tank", metavar="VOLUME", help="Water in the tank; - clears it.")
+@click.option("--position", type=click.IntRange(1), help="Place in the row.")
+@click.option("--note", metavar="TEXT", help="A note; - clears it.")
+@json_option
+@pass_desk
+def edit_unit(
+    desk: Desk,
+    code: str,
+    new_code: str | None,
+    kind: str | None,
+    tank: str | None,
+    position: int | None,
+    note: str | None,
+    as_json: bool,
+) -> None:
+    """Correct a unit.
+
+    \b
+    Example: farmops units edit WREN --position 2
+    """
+    from farmops.farm.units import change_unit
+
+    given = changes(code=new_code, kind=word(UnitKind, kind), tank=tank, position=position, note=note)
+    if "tank" in given:
+        given["tank"] = desk.volume(tank) if tank and tank != "-" else None
+    if "note" in given:
+        given["note"] = cleared(given["note"])
+    entry = UnitChange(names.unit(desk.store, code).id, **given)
+    _told(change_unit(desk.store, entry, **desk.hand), "changed", as_json)
+
+
+@units.command("state")
+@click.argument("code")
+@click.argument("state", type=one_of(UnitState))
+@click.option("--no-chores", is_flag=True, help="Do not give it the chores of that state.")
+@on_option
+@json_option
+@pass_desk
+def enter_state(desk: Desk, code: str, state: str, no_chores: bool, on: str | None, as_json: bool) -> None:
+    """A unit enters a state on a day, and gets the chores of that state.
+
+    \b
+    Example: farmops units state WREN wintering --on "1 nov"
+    """
+    from farmops.farm.units import enter_state as enter
+
+    unit = names.unit(desk.store, code)
+    entry = NewState(unit.id, word(UnitState, state), desk.day(on), chores=not no_chores)
+    entered = enter(desk.store, entry, **desk.hand)
+    if as_json:
+        emit({"unit": unit.code, "state": entered.state, "from": entered.from_day})
+    else:
+        say(f"{unit.code} is {entered.state} from {entered.from_day}.")
+
+
+@units.command("remove")
+@click.argument("code")
+@pass_desk
+def remove_unit(desk: Desk, code: str) -> None:
+    """Remove a unit that nothing was booked for; retire one that has a past.
+
+    \b
+    Example: farmops units remove WREN
+    """
+    from farmops.farm.removal import remove_record
+
+    unit = names.unit(desk.store, code)
+    remove_record(desk.store, Removal("units", unit.id), **desk.hand)
+    say(f"{unit.code} removed. farmops undo brings it back.")
+
+
+def _told(unit: Unit, done: str, as_json: bool) -> None:
+    if as_json:
+        emit({"id": unit.id, "unit": unit.code, "kind": unit.kind, "position": unit.position})
+    else:
+        say(f"{unit.code} {done}.")
