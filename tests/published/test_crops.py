@@ -21,17 +21,13 @@ def test_a_day_gives_the_printed_degree_days(
     assert days == pytest.approx(float(printed), abs=1e-9)
 
 
-@published(
-    "Iowa State University, Agronomy 541, lesson 2b", note="a day gives 0 to 36, base 50 and ceiling 86 F"
-)
+@published("Iowa State University, Agronomy 541, lesson 2b", note="a day gives 0 to 36, base 50 and ceiling 86 F")
 @pytest.mark.parametrize(("highest", "lowest"), [(120, 100), (86, 86), (110, 30), (50, 20), (30, 10)])
 def test_a_day_never_leaves_the_stated_span(highest: float, lowest: float) -> None:
     assert 0 <= degree_days(highest, lowest, 50, DegreeDayMethod.CEILING_FLOOR, 86) <= 36
 
 
-@published(
-    "FAO 589, Appendix 1, basil", note="the closest spacing is denser than the density printed beside it"
-)
+@published("FAO 589, Appendix 1, basil", note="the closest spacing is denser than the density printed beside it")
 @pytest.mark.parametrize(("closest_cm", "widest_cm", "low", "high"), rows("fao589_basil.csv"))
 def test_basil_at_its_printed_spacing(closest_cm: str, widest_cm: str, low: str, high: str) -> None:
     assert float(low) <= density_on_square_grid(float(widest_cm) / 100) <= float(high)

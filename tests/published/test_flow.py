@@ -35,9 +35,7 @@ def test_turnover_of_the_uvi_tanks() -> None:
 
 @untimed
 @given(reynolds=st.floats(4001, 1e8), roughness=ROUGHNESS)
-def test_turbulent_friction_agrees_with_the_exact_solution_of_colebrook(
-    reynolds: float, roughness: float
-) -> None:
+def test_turbulent_friction_agrees_with_the_exact_solution_of_colebrook(reynolds: float, roughness: float) -> None:
     exact = fluids.friction.Colebrook(reynolds, roughness)
     assert friction_factor(reynolds, roughness) == pytest.approx(exact, rel=1e-9)
 
@@ -57,9 +55,7 @@ def test_laminar_friction_agrees(reynolds: float, roughness: float) -> None:
     minor_k=st.floats(0, 20),
     temperature=st.floats(0, 40),
 )
-def test_head_loss_agrees(
-    flow: float, bore: float, length: float, minor_k: float, temperature: float
-) -> None:
+def test_head_loss_agrees(flow: float, bore: float, length: float, minor_k: float, temperature: float) -> None:
     ours = head_loss(flow, Pipe(bore, length, minor_k), temperature)
     assume(not 2000 <= ours.reynolds <= 4000)
     rho, mu = water_density(temperature), water_viscosity(temperature)

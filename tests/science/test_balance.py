@@ -133,9 +133,7 @@ def test_filter_volume() -> None:
     assert media_volume(surface, 300, oversize=3) == pytest.approx(3 * 43.86, abs=0.03)
 
 
-@pytest.mark.parametrize(
-    ("tank", "expected"), [(1000, (10, 20)), (500, (10, 20)), (499, (5, 10)), (100, (5, 10))]
-)
+@pytest.mark.parametrize(("tank", "expected"), [(1000, (10, 20)), (500, (10, 20)), (499, (5, 10)), (100, (5, 10))])
 def test_small_tanks_take_half(tank: float, expected: tuple[float, float]) -> None:
     assert stocking_range(tank) == expected
 

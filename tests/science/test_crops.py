@@ -128,9 +128,7 @@ def test_a_ceiling_never_adds_and_bounds_the_day(day: tuple[float, float], base:
 
 
 @given(DAYS, st.floats(0.1, 10), st.sampled_from(list(DegreeDayMethod)))
-def test_a_warmer_day_never_gives_less(
-    day: tuple[float, float], warmer: float, method: DegreeDayMethod
-) -> None:
+def test_a_warmer_day_never_gives_less(day: tuple[float, float], warmer: float, method: DegreeDayMethod) -> None:
     ceiling = 30 if method is CEILING_FLOOR else None
     highest, lowest = day
     cool = degree_days(highest, lowest, 10, method, ceiling)

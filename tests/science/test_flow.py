@@ -67,6 +67,13 @@ def test_a_bed_by_hand() -> None:
     assert turnover_per_hour(2000, 1000) == pytest.approx(2)
 
 
+def test_nothing_moved_is_a_number_too() -> None:
+    assert turnover_per_hour(0, 1000) == 0
+    assert turnover_per_hour(0.5, 1) == 0.5
+    assert level_fall(0, 1) == 0
+    assert water_left_if_bed_leaks(0.5, 0.25) == 0.25
+
+
 @given(VOLUMES, FLOWS, st.floats(1.01, 20))
 def test_what_flows_in_over_a_cycle_flows_out(volume: float, inflow: float, times: float) -> None:
     cycle = siphon_cycle(volume, inflow, inflow * times)
@@ -89,9 +96,7 @@ def test_more_inflow_fills_faster_and_drains_slower(volume: float, one: float, o
 
 @pytest.mark.parametrize("siphon", [500, 400])
 def test_a_siphon_that_cannot_keep_up_is_refused_in_words(siphon: float) -> None:
-    with pytest.raises(
-        OutOfRange, match=f"carries {siphon} L/h and 500 L/h flow in.*never breaks, it dribbles"
-    ):
+    with pytest.raises(OutOfRange, match=f"carries {siphon} L/h and 500 L/h flow in.*never breaks, it dribbles"):
         siphon_cycle(120, 500, siphon)
 
 
@@ -289,9 +294,7 @@ def test_a_duty_point_in_transition_says_it_is_guessed() -> None:
         (PumpCurve(((0, 2.0), (1000, 1.5))), 0.5, "1000 L/h, the end of its curve.*to spare"),
     ],
 )
-def test_a_duty_point_beyond_the_curve_is_refused_in_words(
-    curve: PumpCurve, static: float, words: str
-) -> None:
+def test_a_duty_point_beyond_the_curve_is_refused_in_words(curve: PumpCurve, static: float, words: str) -> None:
     with pytest.raises(OutOfRange, match=words):
         duty_point(curve, static, (HOSE,))
 
@@ -337,6 +340,13 @@ def test_the_siphon_is_named_exactly_when_it_cannot_keep_up(
         (lambda: drainable_volume(1, 0.2, 0), "void fraction"),
         (lambda: fill_time(100, 0), "inflow"),
         (lambda: level_fall(100, 0), "tank area"),
+        (lambda: level_fall(-1, 1), "volume -1 L"),
+        (lambda: drain_time(100, 500, -1), "inflow -1 L/h"),
+        (lambda: water_left_if_bed_holds(800, -1), "bed takes -1 L"),
+        (lambda: water_left_if_bed_leaks(-1, 60), "tank -1 L"),
+        (lambda: turnover_per_hour(-1, 1000), "flow -1 L/h"),
+        (lambda: siphon_discharge(HOSE, -0.1), "head -0.1 m"),
+        (lambda: system_head(1000, -0.1, ()), "static head -0.1 m"),
         (lambda: turnover_per_hour(100, 0), "tank"),
         (lambda: Pipe(0, 1), "bore"),
         (lambda: Pipe(0.02, -1), "length"),
