@@ -16,7 +16,6 @@ from statistics import fmean
 from farmops.model.errors import OutOfRange, Refused
 
 IMAGINARY_AT_MOST = 1e-6
-RESIDUE_AT_MOST = 1e-9
 
 
 def capital_recovery_factor(rate: float, years: float) -> float:
@@ -69,7 +68,7 @@ def net_present_value(rate: float, flows: Sequence[float]) -> float:
         flows: one amount per year, the first today [cents].
 
     Raises:
-        OutOfRange: the rate is -1 or less.
+        OutOfRange: the rate is -1 or less, or so extreme over so many years that no number holds it.
 
     Source:
         Dahlquist and Knight (2022), Principles of Finance, OpenStax, 16.2.
@@ -213,7 +212,10 @@ def _check_rate(rate: float) -> None:
 
 
 def _discounted(rate: float, flows: Sequence[float]) -> list[float]:
-    return [flow / (1 + rate) ** year for year, flow in enumerate(flows)]
+    try:
+        return [flow / (1 + rate) ** year for year, flow in enumerate(flows)]
+    except ArithmeticError:
+        raise OutOfRange(f"A rate of {rate:g} over {len(flows) - 1} years is outside what can be computed.") from None
 
 
 def _present_inflows(rate: float, flows: Sequence[float]) -> float:
@@ -270,9 +272,7 @@ def _all_roots(flows: Sequence[float]) -> tuple[float, ...]:
 
     growths = np.roots(np.asarray(flows, dtype=float))
     near_real = (growths.real > 0) & (np.abs(growths.imag) <= IMAGINARY_AT_MOST * np.abs(growths))
-    distinct = _distinct(sorted(growths[near_real].real.tolist()))
-    rates = [_polished(flows, growth) - 1 for growth in distinct]
-    return tuple(rate for rate in rates if _is_root(flows, rate))
+    return tuple(growth - 1 for growth in _distinct(sorted(growths[near_real].real.tolist())))
 
 
 def _distinct(growths: Sequence[float]) -> list[float]:
@@ -284,21 +284,6 @@ def _distinct(growths: Sequence[float]) -> list[float]:
         else:
             groups.append([growth])
     return [fmean(group) for group in groups]
-
-
-def _polished(flows: Sequence[float], growth: float) -> float:
-    """One Newton step on the polynomial in 1 / growth, where it is not flat."""
-    discount = 1 / growth
-    value = math.fsum(flow * discount**year for year, flow in enumerate(flows))
-    slope = math.fsum(year * flow * discount ** (year - 1) for year, flow in enumerate(flows) if year)
-    if not slope or abs(value / slope) > IMAGINARY_AT_MOST * discount:
-        return growth
-    return 1 / (discount - value / slope)
-
-
-def _is_root(flows: Sequence[float], rate: float) -> bool:
-    terms = _discounted(rate, flows)
-    return abs(math.fsum(terms)) <= RESIDUE_AT_MOST * math.fsum(abs(term) for term in terms)
 
 
 def _words(roots: tuple[float, ...]) -> str | None:

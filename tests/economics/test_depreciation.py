@@ -62,6 +62,8 @@ def test_days_outside_the_life_cost_nothing():
         (date(2024, 2, 29), 12, date(2025, 2, 27)),
         (date(2026, 11, 15), 3, date(2027, 2, 14)),
         (date(2026, 12, 31), 2, date(2027, 2, 27)),
+        (date(2027, 12, 31), 2, date(2028, 2, 28)),
+        (date(2026, 10, 31), 1, date(2026, 11, 29)),
     ],
 )
 def test_a_life_ends_the_day_before_the_same_day_of_the_month(in_service, months, last_day):

@@ -13,9 +13,7 @@ costs = st.integers(-(10**9), 10**9)
 cents = st.integers(0, 10**9)
 products = st.lists(
     st.builds(
-        lambda weight, value, final, own, share: JointProduct(
-            "it", weight, value, final, min(own, final), share
-        ),
+        lambda weight, value, final, own, share: JointProduct("it", weight, value, final, min(own, final), share),
         st.integers(0, 10**12),
         cents,
         cents,

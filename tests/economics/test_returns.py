@@ -84,9 +84,7 @@ def test_at_the_break_even_number_what_is_left_pays_the_fixed_cost(fixed, unit_c
 def test_a_change_and_its_reverse_cancel(added_returns, reduced_costs, added_costs, reduced_returns):
     change = PartialBudget(added_returns, reduced_costs, added_costs, reduced_returns)
     back = PartialBudget(reduced_returns, added_costs, reduced_costs, added_returns)
-    assert (
-        change.net_change == -back.net_change == added_returns + reduced_costs - added_costs - reduced_returns
-    )
+    assert change.net_change == -back.net_change == added_returns + reduced_costs - added_costs - reduced_returns
 
 
 @pytest.mark.parametrize(

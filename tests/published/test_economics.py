@@ -46,9 +46,7 @@ def cents(dollars: str) -> int:
 
 def joint_example(example: str, method: str) -> tuple[int, list[JointProduct], list[int]]:
     columns = ("example_id", "method", "joint_cost", "product", "physical_units", "sales_value_at_splitoff")
-    table = rows(
-        "joint_cost_examples.csv", *columns, "final_sales_value", "separable_cost", "allocated_published"
-    )
+    table = rows("joint_cost_examples.csv", *columns, "final_sales_value", "separable_cost", "allocated_published")
     lines = [row[2:] for row in table if row[:2] == (example, method)]
     products = [
         JointProduct(name, int(weight or 0), cents(value), cents(final), cents(own))
@@ -92,15 +90,11 @@ SPY_SALES_AND_PURCHASES = [Used(120), Bought(225, 225 * 2700), Used(180), Bought
 
 
 def printed_stock(example: str) -> tuple[float, float, float]:
-    table = rows(
-        "inventory_costing.csv", "example_id", "cogs_published", "ending_inventory_published", "tolerance"
-    )
+    table = rows("inventory_costing.csv", "example_id", "cogs_published", "ending_inventory_published", "tolerance")
     return next(tuple(float(text) for text in row[1:]) for row in table if row[0] == example)
 
 
-@published(
-    OPENSTAX_ACCOUNTING_1 + ", 10.3", note="the page rounds the unit cost to the cent after each purchase"
-)
+@published(OPENSTAX_ACCOUNTING_1 + ", 10.3", note="the page rounds the unit cost to the cent after each purchase")
 def test_moving_average_stock_as_printed():
     used, ending, tolerance = printed_stock("I1_spy_moving_average_perpetual")
     costs, left = moving_average(Stock(150, 150 * 2100), SPY_SALES_AND_PURCHASES)
@@ -124,9 +118,7 @@ def depreciation_rows(example: str) -> list[tuple[int, int]]:
     return [(int(year), cents(expected)) for name, year, expected in table if name == example]
 
 
-@published(
-    OPENSTAX_ACCOUNTING_1 + ", 11.3", note="five years that hold no leap day: by the day equals by the year"
-)
+@published(OPENSTAX_ACCOUNTING_1 + ", 11.3", note="five years that hold no leap day: by the day equals by the year")
 @pytest.mark.parametrize(("year", "expected"), depreciation_rows("D1_kenzie"))
 def test_straight_line_of_whole_years_as_printed(year, expected):
     life = straight_line(5_800_000, 1_000_000, date(1899, 1, 1), 60)
@@ -135,9 +127,7 @@ def test_straight_line_of_whole_years_as_printed(year, expected):
     assert life.book_value(date(calendar_year, 12, 31)) == 5_800_000 - year * 960_000
 
 
-@published(
-    OPENSTAX_ACCOUNTING_1 + ", 11.3", note="the page counts months, here days: within two days' charge"
-)
+@published(OPENSTAX_ACCOUNTING_1 + ", 11.3", note="the page counts months, here days: within two days' charge")
 @pytest.mark.parametrize(("year", "expected"), depreciation_rows("D2_partial_year"))
 def test_straight_line_from_the_fourth_month_as_printed(year, expected):
     life = straight_line(5_800_000, 1_000_000, date(2026, 4, 1), 60)
@@ -150,9 +140,7 @@ def test_capital_recovery_of_fifteen_years_as_printed():
     assert annual_cost(10_000_000, 2_000_000, 15, 0.10) == pytest.approx(1_251_790, abs=1)
 
 
-@published(
-    "Board problem on capital recovery, Nov 2016", note="printed 7,105 from a rounded factor; 7,106.33"
-)
+@published("Board problem on capital recovery, Nov 2016", note="printed 7,105 from a rounded factor; 7,106.33")
 def test_capital_recovery_of_ten_years_as_printed():
     assert annual_cost(5_000_000, 500_000, 10, 0.08) == pytest.approx(710_500, abs=200)
 
@@ -162,9 +150,7 @@ def test_capital_recovery_of_ten_years_as_printed():
 @given(st.integers(0, 10**8), st.integers(0, 10**8), st.integers(1, 40), st.floats(0.001, 0.5))
 def test_annual_cost_is_the_payment_of_a_loan(price, salvage, years, rate):
     loan = -float(numpy_financial.pmt(rate, years, price, -salvage))
-    assert annual_cost(price, salvage, years, rate) == pytest.approx(
-        loan, rel=1e-9, abs=1e-6 * (price + salvage)
-    )
+    assert annual_cost(price, salvage, years, rate) == pytest.approx(loan, rel=1e-9, abs=1e-6 * (price + salvage))
 
 
 CAPITAL_COLUMNS = ("measure", "cash_flows", "rate", "reinvest_rate", "expected_published", "tolerance")
@@ -197,9 +183,7 @@ def test_a_printed_rate_of_return_is_among_the_roots(flows, rate, reinvest, expe
     assert nearest == pytest.approx(expected, abs=tolerance)
 
 
-@published(
-    OPENSTAX_FINANCE + ", 16.3", note="the page states that there are two; their values are by numpy roots"
-)
+@published(OPENSTAX_FINANCE + ", 16.3", note="the page states that there are two; their values are by numpy roots")
 def test_two_rates_of_return_are_both_named():
     found = internal_rate([-350, 950, -620])
     assert found.roots == pytest.approx((0.091797, 0.622488), abs=1e-6)

@@ -77,9 +77,7 @@ def test_welch_test_agrees_with_the_libraries(first, second):
 def test_blocks_of_one_week_are_the_ordinary_bootstrap(paired, confidence):
     generator = np.random.default_rng(11)
     first, second = generator.gamma(4, 1, 24), generator.gamma(3, 1, 24)
-    found = difference_of_means(
-        first, second, paired=paired, block_weeks=1, confidence=confidence, resamples=60_000
-    )
+    found = difference_of_means(first, second, paired=paired, block_weeks=1, confidence=confidence, resamples=60_000)
     by_scipy = scipy.stats.bootstrap(
         (first, second),
         lambda ones, others, axis: ones.mean(axis=axis) - others.mean(axis=axis),
@@ -161,9 +159,7 @@ def test_trend_test_as_printed(inputs, quantity, expected, tolerance):
     assert computed[quantity] == pytest.approx(expected, abs=tolerance)
 
 
-@published(
-    EPA, note="the lower end of the interval, 0.399, is interpolated there; scipy takes an order statistic"
-)
+@published(EPA, note="the lower end of the interval, 0.399, is interpolated there; scipy takes an order statistic")
 @pytest.mark.parametrize(STATISTIC, statistic_rows("theil_sen"))
 def test_slope_as_printed(inputs, quantity, expected, tolerance):
     found = theil_sen(inputs[:10], inputs[10:])
