@@ -16,6 +16,7 @@ from statistics import fmean
 from farmops.model.errors import OutOfRange, Refused
 
 IMAGINARY_AT_MOST = 1e-6
+HALVINGS = 80
 
 
 def capital_recovery_factor(rate: float, years: float) -> float:
@@ -257,14 +258,23 @@ def _worth_by_growth(flows: Sequence[float]) -> Callable[[float], float]:
 
 
 def _only_root(flows: Sequence[float]) -> tuple[float, ...]:
-    from scipy.optimize import brentq
-
-    worth = _worth_by_growth(flows)
     # Cauchy's bound on the roots of a polynomial, from both ends.
     largest = max(abs(flow) for flow in flows)
     low = -math.log1p(largest / abs(flows[0]))
     high = math.log1p(largest / abs(flows[-1]))
-    return (math.expm1(brentq(worth, min(low, -high), max(high, -low), xtol=1e-15)),)
+    return (math.expm1(_bisected(_worth_by_growth(flows), min(low, -high), max(high, -low))),)
+
+
+def _bisected(worth: Callable[[float], float], low: float, high: float) -> float:
+    """Where a function changes sign between two points; by halving, since an interface waits for no scipy."""
+    rising = worth(high) > 0
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        if (worth(middle) > 0) == rising:
+            high = middle
+        else:
+            low = middle
+    return (low + high) / 2
 
 
 def _all_roots(flows: Sequence[float]) -> tuple[float, ...]:

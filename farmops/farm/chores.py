@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
@@ -85,9 +86,33 @@ def _restarted(row: ChoreRow, start: object, zone: str) -> dict[str, object]:
     return rule_columns(text, start, literal=literal, zone=zone)  # type: ignore[arg-type]
 
 
+@dataclass(frozen=True, slots=True)
+class SettlingMany:
+    """Several chores settled together or not at all."""
+
+    entries: tuple[Settling, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SettledMany:
+    """What became of them, in the same order."""
+
+    settled: tuple[Settled, ...]
+
+
 @operation("settle chore")
 def settle(op: Operation, entry: Settling) -> Settled:
     """Done, skipped with a reason, or deferred to a day. Stores the occurrence that it settles."""
+    return _settle(op, entry)
+
+
+@operation("settle chores")
+def settle_many(op: Operation, entry: SettlingMany) -> SettledMany:
+    """Settle several chores in one operation."""
+    return SettledMany(tuple(_settle(op, one) for one in entry.entries))
+
+
+def _settle(op: Operation, entry: Settling) -> Settled:
     row = op.get(ChoreRow, entry.chore_id)
     plan = _plan(op, entry.chore_id)
     op.sensible_day(entry.on)

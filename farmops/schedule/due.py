@@ -5,7 +5,7 @@ from __future__ import annotations
 from calendar import monthrange
 from collections.abc import Sequence
 from datetime import date, timedelta
-from itertools import takewhile
+from itertools import islice, takewhile
 
 from farmops.model.chores import SettledAs, Settlement
 from farmops.schedule.activity import Activity
@@ -117,3 +117,15 @@ def _anchor(anchor: int, done: Sequence[date]) -> int:
 def _clipped(year: int, month: int, day: int) -> date:
     """That day of the month, or its last when the month is shorter."""
     return date(year, month, min(day, monthrange(year, month)[1]))
+
+
+def upcoming(rule: Rule, most: int) -> list[date]:
+    """The next days from the rule's start, at most `most`, each done on the day it is due."""
+    history: list[Settlement] = []
+    days: list[date] = []
+    if isinstance(rule, OnCalendar):
+        return list(islice(occurrences(rule), most))
+    while len(days) < most and (day := due(rule, history)) is not None:
+        days.append(day)
+        history.append(Settlement(day, SettledAs.DONE, day))
+    return days
