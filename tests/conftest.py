@@ -1,12 +1,86 @@
-"""Labels of the checks and their count at the end of a run."""
+"""What every test shares: all modules loaded before time stands still, stores on both databases, labels counted."""
 
 from __future__ import annotations
 
+import importlib
+import pkgutil
+import shutil
 from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
-LABELS = ("published", "common_practice", "from_memory")
+import farmops
+from farmops.farm.farm import open_farm
+from farmops.model.farm import NewFarm
+from farmops.quantities import US
+from farmops.records.store import Store
+from tests.labels import LABELS
+from tests.profiles import load_hypothesis
+from tests.servers import Server, running
+
+NOT_IMPORTED = ("__main__", "migrations")
+
+load_hypothesis()
+
+
+def _import_everything() -> None:
+    """A table class that is first made while the clock is frozen takes the frozen date for a type."""
+    for module in pkgutil.walk_packages(farmops.__path__, "farmops."):
+        if not any(part in NOT_IMPORTED for part in module.name.split(".")):
+            importlib.import_module(module.name)
+
+
+_import_everything()
+
+
+@pytest.fixture(scope="session")
+def sqlite_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A migrated, empty file that tests copy."""
+    place = tmp_path_factory.mktemp("template") / "farm.db"
+    store = Store(str(place))
+    store.create()
+    store.close()
+    return place
+
+
+@pytest.fixture(scope="session")
+def postgres_server() -> Iterator[Server]:
+    """The PostgreSQL server of this test run."""
+    with running() as server:
+        yield server
+
+
+@pytest.fixture
+def sqlite_store(sqlite_template: Path, tmp_path: Path) -> Iterator[Store]:
+    """An empty store in a file of its own."""
+    store = Store(str(shutil.copy(sqlite_template, tmp_path / "farm.db")))
+    yield store
+    store.close()
+
+
+@pytest.fixture
+def postgres_store(postgres_server: Server) -> Iterator[Store]:
+    """An empty store in a PostgreSQL database of its own."""
+    with postgres_server.database() as url:
+        store = Store(url)
+        yield store
+        store.close()
+
+
+@pytest.fixture(params=["sqlite", "postgres"])
+def store(request: pytest.FixtureRequest) -> Store:
+    """An empty store, once on each kind of database."""
+    found: Store = request.getfixturevalue(f"{request.param}_store")
+    return found
+
+
+@pytest.fixture
+def farm_store(store: Store) -> Store:
+    """A store in which Ada has opened Hollow Lane Holding, which measures the US way in New York's time."""
+    open_farm(store, NewFarm("Hollow Lane Holding", US, "America/New_York"), by="Ada")
+    return store
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

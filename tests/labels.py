@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+LABELS = ("published", "common_practice", "from_memory")
 TABLES = Path(__file__).parent / "published" / "tables"
 
 

