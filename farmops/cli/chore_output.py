@@ -33,7 +33,7 @@ def print_round(found: Round) -> None:
 def _widths(found: Round) -> tuple[int, int]:
     places = [width(one.where) for one in found.lines] or [0]
     titles = [width(_title(one)) for one in found.lines] or [0]
-    return max(places), min(max(titles), 46)
+    return max(places), max(titles)
 
 
 def _title(one: RoundLine) -> str:

@@ -197,9 +197,8 @@ def pause(desk: Desk, number: int, first: str | None, until: str | None, as_json
     if as_json:
         emit({"chore": number, "from": rest.from_day, "until": rest.until})
     else:
-        say(
-            X
-        )
+        until_words = f"until {rest.until}" if rest.until else "until it is resumed"
+        say(f"{chore.title} rests from {rest.from_day} {until_words}.")
 
 
 @chores.command()

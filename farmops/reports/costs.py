@@ -81,10 +81,15 @@ def _paid(store: Store, reader: Reader, span: Span, basis: Basis) -> Pool:
     def figure(name: str, unit: int | None) -> Figure:
         amount, entries = found.get(unit, (0, 0))
         records = Records("costs", entries, _paid_lines(store, span, unit, kinds))
-        return of_records(name, amount, MONEY, f"{PAID[basis]}, {entries} entries", records)
+        return of_records(name, amount, MONEY, f"{PAID[basis]}, {counted(entries)}", records)
 
     own = {unit: figure("direct costs", unit) for unit in found if unit is not None}
     return Pool("paid", own, figure("shared costs", None))
+
+
+def counted(entries: int) -> str:
+    """How many entries a sum has, in words."""
+    return "1 entry" if entries == 1 else f"{entries} entries"
 
 
 def _paid_lines(

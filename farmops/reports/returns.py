@@ -79,7 +79,7 @@ FIGURES = (
 class Returns:
     """The whole row in a span on a basis; `farm` adds the units up, `unshared` is cost that no active unit bears."""
 
-    farm_settings: Farm
+    settings: Farm
     span: Span
     basis: Basis
     units: tuple[UnitReturns, ...]
@@ -103,6 +103,14 @@ def returns(store: Store, asked: Asked) -> Returns:
         farm = farm_facts.farm(reader)
         span = span_of(reader, asked.first, asked.last, asked.today)
         return in_span(store, reader, farm, span, asked.basis)
+
+
+def monthly(store: Store, asked: Asked) -> tuple[Returns, ...]:
+    """The same for each month of the span."""
+    with store.reading() as reader:
+        farm = farm_facts.farm(reader)
+        span = span_of(reader, asked.first, asked.last, asked.today)
+        return tuple(in_span(store, reader, farm, month, asked.basis) for month in span.months())
 
 
 def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) -> Returns:

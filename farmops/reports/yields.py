@@ -42,7 +42,7 @@ class YieldLine:
 class Yields:
     """Yields in a span, by bed or by crop."""
 
-    farm_settings: Farm
+    settings: Farm
     span: Span
     by: By
     lines: tuple[YieldLine, ...]

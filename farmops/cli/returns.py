@@ -1,0 +1,159 @@
+"""`farmops returns`: what each unit, bed, crop or month brought and cost."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import click
+
+from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.options import span_options, word
+from farmops.cli.output import emit, line, say, table
+from farmops.figures import Figure, Number
+from farmops.model.costs import Basis
+from farmops.reports.returns import Asked, Returns, UnitReturns, monthly
+from farmops.reports.returns import returns as unit_returns
+from farmops.reports.shown import shown
+from farmops.reports.yields import By, YieldLine, Yields, yields
+
+BASES = [basis.value for basis in Basis]
+HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value", "cost", "net"]
+
+
+@click.command()
+@span_options
+@click.option("--by", "grouped", type=click.Choice(["unit", "bed", "crop", "month"]), default="unit", show_default=True)
+@click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
+@click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
+@pass_desk
+def returns(
+    desk: Desk, first: str | None, last: str | None, grouped: str, basis: str, on: str | None, as_json: bool
+) -> None:
+    """Yield, cost per weight, value and net return; produce and fish apart.
+
+    \b
+    Cash counts money paid in the span; operating the operating costs; full adds ownership by the day.
+    Examples: farmops returns --from "1 mar" --to "14 oct"
+              farmops returns --by crop
+              farmops returns --basis cash --json
+    """
+    asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
+    if grouped in ("bed", "crop"):
+        _yields(desk, yields(desk.store, asked, By(grouped)), as_json)
+    elif grouped == "month":
+        _months(desk, monthly(desk.store, asked), as_json)
+    else:
+        _units(desk, unit_returns(desk.store, asked), as_json)
+
+
+def _units(desk: Desk, found: Returns, as_json: bool) -> None:
+    if as_json:
+        emit({**_head(found), "units": [plain_returns(one) for one in found.units], "farm": plain_returns(found.farm)})
+        return
+    line(f"{found.span.first} to {found.span.last}, {found.basis} cost")
+    if not found.units:
+        say("No unit yet. Add the first: farmops units add WREN --state building")
+        return
+    table(HEADS, [_row(desk, one) for one in (*found.units, found.farm)], right=[2, 3, 4, 5, 6, 7, 8])
+    _notes(desk, found)
+
+
+def _head(found: Returns) -> dict[str, object]:
+    return {
+        "from": found.span.first,
+        "to": found.span.last,
+        "basis": found.basis,
+        "currency": found.settings.measures.currency,
+        "not_shared_cents": found.unshared.value,
+    }
+
+
+def _row(desk: Desk, one: UnitReturns) -> list[str]:
+    figures = (one.marketable, one.yield_per_area, one.cost_per_mass, one.fish, one.value, one.cost, one.net)
+    return [one.unit, one.state or "", *(_cell(desk, figure) for figure in figures)]
+
+
+def _cell(desk: Desk, figure: Figure) -> str:
+    return "-" if figure.value is None else shown(figure, desk.measures)
+
+
+def _notes(desk: Desk, found: Returns) -> None:
+    """Why cells are empty, and what a reader should know beside the numbers."""
+    if found.unshared.value:
+        say(f"{shown(found.unshared, desk.measures)} is shared, but no unit was active to bear it.")
+    reasons: dict[str, list[str]] = {}
+    for one in found.units:
+        for figure in one.figures().values():
+            if figure.value is None and figure.reason and one.unit not in reasons.get(figure.reason, []):
+                reasons.setdefault(figure.reason, []).append(one.unit)
+    for reason, units in reasons.items():
+        say(f"- for {', '.join(units[:6])}{' and others' if len(units) > 6 else ''}: {reason}.")
+    for note in dict.fromkeys(figure.note for figure in (found.farm.cost_per_mass, *(u.cost for u in found.units))):
+        if note:
+            say(note)
+
+
+def _months(desk: Desk, found: tuple[Returns, ...], as_json: bool) -> None:
+    if as_json:
+        months = [{"month": f"{one.span.first:%Y-%m}", **_head(one), "farm": plain_returns(one.farm)} for one in found]
+        emit({"basis": found[0].basis, "currency": found[0].settings.measures.currency, "months": months})
+        return
+    rows = [[f"{one.span.first:%b %Y}", *_row(desk, one.farm)[2:]] for one in found]
+    table(["", *HEADS[2:]], rows, right=[1, 2, 3, 4, 5, 6, 7])
+
+
+def _yields(desk: Desk, found: Yields, as_json: bool) -> None:
+    if as_json:
+        lines = [_plain_yield(found.by, one) for one in found.lines]
+        emit(
+            {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency, f"{found.by}s": lines}
+        )
+        return
+    line(f"{found.span.first} to {found.span.last}, by {found.by}")
+    rows = [
+        [one.name, *(_cell(desk, figure) for figure in (one.marketable, one.area, one.yield_per_area, one.value))]
+        for one in found.lines
+    ]
+    table([found.by, "produce", "area", "per area", "value"], rows, right=[1, 2, 3, 4])
+
+
+def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:
+    figures: dict[str, tuple[Figure, Number]] = {
+        "harvest_g": (one.harvest, 1000),
+        "marketable_g": (one.marketable, 1000),
+        "area_m2": (one.area, 10**6),
+        "yield_g_per_m2": (one.yield_per_area, Fraction(1, 1000)),
+        "value_cents": (one.value, 1),
+    }
+    return {by.value: one.name, **_numbers(figures)}
+
+
+def plain_returns(one: UnitReturns) -> dict[str, object]:
+    """A unit's returns in canonical units; null where there is nothing to divide, with the reason."""
+    figures: dict[str, tuple[Figure, Number]] = {
+        "harvest_g": (one.harvest, 1000),
+        "marketable_g": (one.marketable, 1000),
+        "fish_g": (one.fish, 1000),
+        "bed_area_m2": (one.area, 10**6),
+        "yield_g_per_m2": (one.yield_per_area, Fraction(1, 1000)),
+        "cost_cents": (one.cost, 1),
+        "cost_per_kg_cents": (one.cost_per_mass, Fraction(1, 10**6)),
+        "fish_cost_per_kg_cents": (one.fish_cost_per_mass, Fraction(1, 10**6)),
+        "value_cents": (one.value, 1),
+        "net_cents": (one.net, 1),
+    }
+    return {"unit": one.unit, "state": one.state, **_numbers(figures)}
+
+
+def _numbers(figures: dict[str, tuple[Figure, Number]]) -> dict[str, object]:
+    values = {name: _number(figure, per) for name, (figure, per) in figures.items()}
+    reasons = {name: figure.reason for name, (figure, _) in figures.items() if figure.value is None}
+    return {**values, "reasons": reasons}
+
+
+def _number(figure: Figure, per: Number) -> int | float | None:
+    if figure.value is None:
+        return None
+    exact = Fraction(figure.value) / Fraction(per)
+    return int(exact) if exact.denominator == 1 else round(float(exact), 6)

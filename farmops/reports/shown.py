@@ -1,0 +1,83 @@
+"""Figures in the farm's own weights and measures, with only the digits that mean something."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from farmops.figures import Figure, Number
+from farmops.quantities import (
+    AREA,
+    MASS,
+    Measures,
+    in_unit,
+    main_area_unit,
+    main_mass_unit,
+    show_money,
+)
+from farmops.quantities.numbers import show_decimal
+
+MG_PER_KG, MM2_PER_M2 = 1_000_000, 1_000_000
+
+
+def shown(figure: Figure, measures: Measures) -> str:
+    """The value of a figure as a person reads it, or why there is none."""
+    if figure.value is None:
+        return figure.reason or "not known"
+    return shown_value(figure.value, figure.unit, measures)
+
+
+def shown_value(value: Number, unit: str, measures: Measures) -> str:
+    """A number in one of the units of storage as a person reads it."""
+    show = UNITS.get(unit)
+    return show(value, measures) if show else f"{value} {unit}"
+
+
+def yield_in_farm_units(value: Number, measures: Measures) -> Fraction:
+    """A yield in mg per mm2 (that is kg per m2) as main weight unit per main area unit."""
+    mass, area = main_mass_unit(measures), main_area_unit(measures)
+    return Fraction(value) * _size(AREA, area) / _size(MASS, mass)
+
+
+def price_in_farm_units(value: Number, measures: Measures) -> Fraction:
+    """A price in minor units per mg as minor units per main weight unit."""
+    return Fraction(value) * _size(MASS, main_mass_unit(measures))
+
+
+def _size(dimension: object, unit: str) -> Fraction:
+    return Fraction(1) / in_unit(1, dimension, unit)  # type: ignore[arg-type]
+
+
+def _mass(value: Number, measures: Measures) -> str:
+    return MASS.show(round(value), measures) if value else f"0 {main_mass_unit(measures)}"
+
+
+def _area(value: Number, measures: Measures) -> str:
+    return AREA.show(round(value), measures) if value else f"0 {main_area_unit(measures)}"
+
+
+def _money(value: Number, measures: Measures) -> str:
+    return show_money(round(value), measures)
+
+
+def _yield(value: Number, measures: Measures) -> str:
+    amount = yield_in_farm_units(value, measures)
+    return f"{show_decimal(amount, 2, measures)} {main_mass_unit(measures)} per {main_area_unit(measures)}"
+
+
+def _price(value: Number, measures: Measures) -> str:
+    return f"{show_money(round(price_in_farm_units(value, measures)), measures)} per {main_mass_unit(measures)}"
+
+
+def _days(value: Number, measures: Measures) -> str:
+    return "1 day" if value == 1 else f"{value} days"
+
+
+UNITS: dict[str, Callable[[Number, Measures], str]] = {
+    "mg": _mass,
+    "mm2": _area,
+    "minor": _money,
+    "mg per mm2": _yield,
+    "minor per mg": _price,
+    "days": _days,
+}
