@@ -34,7 +34,7 @@ def chores(ctx: click.Context, on: str | None, days: int, unit: str | None, as_j
         return
     desk = ctx.ensure_object(Desk)
     day = desk.day(on) if on else None
-    found = round_of(desk.store, day, clock.today, days=days, unit=unit)
+    found = round_of(desk.store, day, days=days, unit=unit)
     if as_json:
         emit(round_object(found))
     elif as_plain:

@@ -55,7 +55,7 @@ class Desk:
     @cached_property
     def today(self) -> date:
         """The day it is on the farm."""
-        return clock.today(self.farm.time_zone)
+        return self.farm.today()
 
     def day(self, text: str | None) -> date:
         """The day typed, or today."""

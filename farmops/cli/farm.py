@@ -6,11 +6,12 @@ from dataclasses import replace
 
 import click
 
-from farmops.cli.desk import Desk, changes, pass_desk
+from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.options import json_option
 from farmops.cli.output import emit, line, say
 from farmops.model.farm import Farm, FarmChange, NewFarm
-from farmops.quantities import METRIC, US, Measures
+from farmops.model.values import Measured
+from farmops.quantities import LENGTH, METRIC, US, Measures
 
 WEIGHTS = {"lb-oz": "lb_oz", "kg": "kg"}
 
@@ -30,9 +31,12 @@ def farm() -> None:
 @click.option("--lengths", type=click.Choice(["ft", "cm", "m"]), help="[as the weights suggest]")
 @click.option("--temperatures", type=click.Choice(["F", "C"]), help="[as the weights suggest]")
 @click.option("--decimals", type=click.Choice(["point", "comma"]), default="point", show_default=True)
+@click.option("--altitude", metavar="HEIGHT", help='Above the sea, such as "1450 ft": oxygen depends on it.')
 @json_option
 @pass_desk
-def open_command(desk: Desk, /, name: str, weights: str, zone: str, as_json: bool, **measures: str | None) -> None:
+def open_command(
+    desk: Desk, /, name: str, weights: str, zone: str, altitude: str | None, as_json: bool, **measures: str | None
+) -> None:
     """Open a farm: its name, how it weighs, its currency and time zone.
 
     \b
@@ -42,7 +46,8 @@ def open_command(desk: Desk, /, name: str, weights: str, zone: str, as_json: boo
     from farmops.farm.farm import open_farm
 
     chosen = _measures(US if weights == "lb-oz" else METRIC, weights=None, **measures)
-    opened = open_farm(desk.store, NewFarm(name, chosen, zone), **desk.hand)
+    entry = NewFarm(name, chosen, zone, altitude=_altitude(altitude, chosen))
+    opened = open_farm(desk.store, entry, **desk.hand)
     if as_json:
         emit(_plain(opened))
     else:
@@ -69,6 +74,8 @@ def show(desk: Desk, as_json: bool) -> None:
         f"lengths {measures.length}, temperatures {measures.temperature}, money {measures.currency}, "
         f"decimal {'comma' if measures.decimal_comma else 'point'}"
     )
+    if desk.farm.altitude_um:
+        line(f"{LENGTH.show(desk.farm.altitude_um, measures)} above the sea")
     line(f"kept in {desk.store.place}")
 
 
@@ -82,9 +89,12 @@ def show(desk: Desk, as_json: bool) -> None:
 @click.option("--lengths", type=click.Choice(["ft", "cm", "m"]))
 @click.option("--temperatures", type=click.Choice(["F", "C"]))
 @click.option("--decimals", type=click.Choice(["point", "comma"]))
+@click.option("--altitude", metavar="HEIGHT", help="Above the sea; - clears it.")
 @json_option
 @pass_desk
-def edit(desk: Desk, /, name: str | None, zone: str | None, as_json: bool, **measures: str | None) -> None:
+def edit(
+    desk: Desk, /, name: str | None, zone: str | None, altitude: str | None, as_json: bool, **measures: str | None
+) -> None:
     """Change how the farm is called, weighs and measures; what was recorded stays exact.
 
     \b
@@ -93,7 +103,9 @@ def edit(desk: Desk, /, name: str | None, zone: str | None, as_json: bool, **mea
     from farmops.farm.farm import change_farm
 
     new = _measures(desk.measures, **measures) if any(measures.values()) else None
-    given = changes(name=name, time_zone=zone, measures=new)
+    given = changes(name=name, time_zone=zone, measures=new, altitude=altitude)
+    if altitude:
+        given["altitude"] = _altitude(cleared(altitude), new or desk.measures)
     changed = change_farm(desk.store, FarmChange(**given), **desk.hand)
     if as_json:
         emit(_plain(changed))
@@ -119,5 +131,16 @@ def _measures(known: Measures, **typed: str | None) -> Measures:
     return replace(known, **chosen)  # type: ignore[arg-type]
 
 
+def _altitude(text: str | None, measures: Measures) -> Measured | None:
+    return Measured(LENGTH.parse(text, measures, zero_ok=True), text) if text else None
+
+
 def _plain(farm: Farm) -> dict[str, object]:
-    return {"farm": farm.name, "time_zone": farm.time_zone, "opened": farm.opened_day, "measures": farm.measures}
+    height = None if farm.altitude_um is None else farm.altitude_um / 10**6
+    return {
+        "altitude_m": height,
+        "farm": farm.name,
+        "time_zone": farm.time_zone,
+        "opened": farm.opened_day,
+        "measures": farm.measures,
+    }

@@ -9,7 +9,8 @@ from farmops.records.dialects import FIRST_STEP
 from farmops.records.reading import Reader, day
 
 FARM = """
-    SELECT name, mass, volume, area, length, temperature, currency, decimal_comma, time_zone, opened_day
+    SELECT name, mass, volume, area, length, temperature, currency, decimal_comma, time_zone, opened_day,
+        altitude_um, stands_on_day
     FROM farm
 """
 PEOPLE = "SELECT id, name, note FROM person ORDER BY name"
@@ -29,7 +30,14 @@ def farm(reader: Reader) -> Farm:
         currency=found["currency"],
         decimal_comma=bool(found["decimal_comma"]),
     )
-    return Farm(found["name"], measures, found["time_zone"], day(found["opened_day"]))
+    return Farm(
+        found["name"],
+        measures,
+        found["time_zone"],
+        day(found["opened_day"]),
+        altitude_um=found["altitude_um"],
+        stands_on=day(found["stands_on_day"]) if found["stands_on_day"] else None,
+    )
 
 
 def people(reader: Reader) -> list[Person]:

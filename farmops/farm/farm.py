@@ -6,7 +6,7 @@ from dataclasses import asdict
 
 from farmops import clock
 from farmops.facts import farm as farm_facts
-from farmops.farm.fields import given
+from farmops.farm.fields import given, measured
 from farmops.farm.operation import Operation, operation
 from farmops.model.errors import NoFarm, Refused
 from farmops.model.farm import Farm, FarmChange, NewFarm, NewPerson, Person, PersonChange
@@ -33,9 +33,15 @@ def _open(op: Operation, entry: NewFarm) -> Farm:
         pass
     else:
         raise Refused(f"Not opened: this store already holds the farm {existing.name}. One store holds one farm.")
-    values = {"name": name_of(entry.name, "name of the farm"), **asdict(entry.measures)}
-    opened = clock.today(entry.time_zone)
-    op.add(FarmRow(id=1, **values, time_zone=entry.time_zone, opened_day=opened))
+    values = {
+        "name": name_of(entry.name, "name of the farm"),
+        **asdict(entry.measures),
+        "time_zone": entry.time_zone,
+        "opened_day": entry.stands_on or clock.today(entry.time_zone),
+        "stands_on_day": entry.stands_on,
+        **measured(entry.altitude, "altitude_um", "altitude_typed"),
+    }
+    op.add(FarmRow(id=1, **values))
     return farm_facts.farm(op.reader)
 
 
@@ -51,7 +57,7 @@ def change_farm(op: Operation, entry: FarmChange) -> Farm:
         values |= asdict(measures)
     if op.farm.measures.currency != values.get("currency", op.farm.measures.currency):
         _refuse_with_money(op)
-    op.change(op.get(FarmRow, 1), **values)
+    op.change(op.get(FarmRow, 1), **values, **measured(entry.altitude, "altitude_um", "altitude_typed"))
     return farm_facts.farm(op.reader)
 
 

@@ -60,7 +60,7 @@ class Operation:
     @cached_property
     def today(self) -> date:
         """The day it is on the farm."""
-        return clock.today(self.farm.time_zone)
+        return self.farm.today()
 
     def add(self, row: RowType) -> RowType:
         """Write a new row."""

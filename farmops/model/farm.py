@@ -5,18 +5,29 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from farmops.model.values import KEEP, Keep
+from farmops import clock
+from farmops.model.values import KEEP, Keep, Measured
 from farmops.quantities import Measures
 
 
 @dataclass(frozen=True, slots=True)
 class Farm:
-    """The holding: its name, how it weighs and measures, and the IANA zone its days are counted in."""
+    """The holding: its name, how it weighs and measures, and the IANA zone its days are counted in.
+
+    `altitude_um` is the height above the sea in micrometres. `stands_on` is set for an invented farm alone: the
+    day on which its clock stands still.
+    """
 
     name: str
     measures: Measures
     time_zone: str
     opened_day: date
+    altitude_um: int | None = None
+    stands_on: date | None = None
+
+    def today(self) -> date:
+        """The day it is on the farm."""
+        return self.stands_on or clock.today(self.time_zone)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +37,8 @@ class NewFarm:
     name: str
     measures: Measures
     time_zone: str
+    altitude: Measured | None = None
+    stands_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +48,7 @@ class FarmChange:
     name: str | Keep = KEEP
     measures: Measures | Keep = KEEP
     time_zone: str | Keep = KEEP
+    altitude: Measured | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

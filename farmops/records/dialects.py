@@ -87,25 +87,23 @@ class Sqlite(Dialect):
         """A connection that refuses to write, inside a read transaction."""
         if not Path(self.place).exists():
             raise NoFarm(FIRST_STEP)
-        connection = self._open()
-        connection.execute("PRAGMA query_only = ON")
+        connection = self._open("query_only = ON")
         connection.execute("BEGIN")
         return connection
 
-    def _open(self) -> sqlite3.Connection:
+    def _open(self, *pragmas: str) -> sqlite3.Connection:
         connection = sqlite3.connect(self.place, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False)
         try:
-            for pragma in (
-                "journal_mode = WAL",
-                "synchronous = FULL",
-                "foreign_keys = ON",
-                "trusted_schema = OFF",
-            ):
+            for pragma in ("synchronous = FULL", "foreign_keys = ON", "trusted_schema = OFF", *pragmas):
                 connection.execute(f"PRAGMA {pragma}")
         except BaseException:
             connection.close()
             raise
         return connection
+
+    def _open_to_write(self) -> sqlite3.Connection:
+        """The write-ahead log is a property of the file, so it is not asked for before the file is known to be ours."""
+        return self._open("journal_mode = WAL")
 
     def create_place(self) -> None:
         """The folder of the file, and those above it."""
@@ -116,9 +114,9 @@ class Sqlite(Dialect):
 
     def engine(self) -> Engine:
         """An engine that begins with BEGIN IMMEDIATE, so that no read is out of date when its row is written."""
-        from sqlalchemy import create_engine, event
+        from sqlalchemy import QueuePool, create_engine, event
 
-        engine = create_engine("sqlite://", creator=self._open, pool_reset_on_return="rollback")
+        engine = create_engine("sqlite://", creator=self._open_to_write, poolclass=QueuePool, max_overflow=-1)
         event.listen(engine, "begin", self.begin_writing)
         return engine
 

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from datetime import date
 
-from farmops.records.base import Row, check, table_options, unique, words
+from farmops.records.base import Row, check, table_options, unique, whole, words
 
 
 class FarmRow(Row, table=True):
-    """The one farm of this store and how it measures."""
+    """The one farm of this store and how it measures; altitude in micrometres.
+
+    `stands_on_day` is the day on which the clock of an invented farm stands still.
+    """
 
     __tablename__ = "farm"
     __table_args__ = table_options(
@@ -30,7 +33,10 @@ class FarmRow(Row, table=True):
     currency: str = words()
     decimal_comma: bool
     time_zone: str = words()
+    altitude_um: int | None = whole(required=False)
+    altitude_typed: str | None = words(required=False)
     opened_day: date
+    stands_on_day: date | None
 
 
 class PersonRow(Row, table=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -14,7 +14,6 @@ from farmops.model.chores import Chore, ChoreClass, PartOfDay, Settled
 from farmops.model.errors import NotFound
 from farmops.model.farm import Farm
 
-TodayOf = Callable[[str], date]
 PARTS = (PartOfDay.MORNING, PartOfDay.MIDDAY, PartOfDay.EVENING, PartOfDay.NONE)
 
 
@@ -72,11 +71,11 @@ class Round:
         return sum(line.chore.minutes for line in self.due)
 
 
-def round_of(store: Store, on: date | None, today: TodayOf, *, days: int = 1, unit: str | None = None) -> Round:
+def round_of(store: Store, on: date | None = None, *, days: int = 1, unit: str | None = None) -> Round:
     """The round of a day, looking `days` ahead, for one unit or for the whole row."""
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
-        day = on or today(farm.time_zone)
+        day = on or farm.today()
         chores = chore_facts.due_by(reader, day + timedelta(days=days - 1))
         if unit is not None:
             chores = _of_unit(reader, chores, unit)

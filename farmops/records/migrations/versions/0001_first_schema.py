@@ -36,7 +36,10 @@ def upgrade() -> None:
         sa.Column("currency", sa.Text(), nullable=False),
         sa.Column("decimal_comma", sa.Boolean(), nullable=False),
         sa.Column("time_zone", sa.Text(), nullable=False),
+        sa.Column("altitude_um", sa.BigInteger(), nullable=True),
+        sa.Column("altitude_typed", sa.Text(), nullable=True),
         sa.Column("opened_day", sa.Date(), nullable=False),
+        sa.Column("stands_on_day", sa.Date(), nullable=True),
         sa.CheckConstraint("area IN ('sq_ft', 'm2')", name=op.f("ck_farm_area_known")),
         sa.CheckConstraint("length IN ('ft', 'cm', 'm')", name=op.f("ck_farm_length_known")),
         sa.CheckConstraint("mass IN ('lb_oz', 'kg')", name=op.f("ck_farm_mass_known")),
@@ -193,11 +196,7 @@ def upgrade() -> None:
             deferrable=True,
         ),
         sa.ForeignKeyConstraint(
-            ["unit_id"],
-            ["unit.id"],
-            name=op.f("fk_lot_place_unit_id"),
-            initially="IMMEDIATE",
-            deferrable=True,
+            ["unit_id"], ["unit.id"], name=op.f("fk_lot_place_unit_id"), initially="IMMEDIATE", deferrable=True
         ),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_lot_place")),
         sa.UniqueConstraint("fish_lot_id", "from_day", name=op.f("uq_lot_place_fish_lot_id_from_day")),
@@ -241,11 +240,7 @@ def upgrade() -> None:
             name=op.f("ck_unit_state_state_known"),
         ),
         sa.ForeignKeyConstraint(
-            ["unit_id"],
-            ["unit.id"],
-            name=op.f("fk_unit_state_unit_id"),
-            initially="IMMEDIATE",
-            deferrable=True,
+            ["unit_id"], ["unit.id"], name=op.f("fk_unit_state_unit_id"), initially="IMMEDIATE", deferrable=True
         ),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_unit_state")),
         sa.UniqueConstraint("unit_id", "from_day", name=op.f("uq_unit_state_unit_id_from_day")),
@@ -312,11 +307,7 @@ def upgrade() -> None:
             ["bed_id"], ["bed.id"], name=op.f("fk_chore_bed_id"), initially="IMMEDIATE", deferrable=True
         ),
         sa.ForeignKeyConstraint(
-            ["fish_lot_id"],
-            ["fish_lot.id"],
-            name=op.f("fk_chore_fish_lot_id"),
-            initially="IMMEDIATE",
-            deferrable=True,
+            ["fish_lot_id"], ["fish_lot.id"], name=op.f("fk_chore_fish_lot_id"), initially="IMMEDIATE", deferrable=True
         ),
         sa.ForeignKeyConstraint(
             ["unit_id"], ["unit.id"], name=op.f("fk_chore_unit_id"), initially="IMMEDIATE", deferrable=True
@@ -368,11 +359,7 @@ def upgrade() -> None:
         sa.Column("until_day", sa.Date(), nullable=True),
         sa.CheckConstraint("until_day >= from_day", name=op.f("ck_chore_pause_until_after_from")),
         sa.ForeignKeyConstraint(
-            ["chore_id"],
-            ["chore.id"],
-            name=op.f("fk_chore_pause_chore_id"),
-            initially="IMMEDIATE",
-            deferrable=True,
+            ["chore_id"], ["chore.id"], name=op.f("fk_chore_pause_chore_id"), initially="IMMEDIATE", deferrable=True
         ),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_chore_pause")),
         sa.UniqueConstraint("chore_id", "from_day", name=op.f("uq_chore_pause_chore_id_from_day")),
@@ -442,11 +429,7 @@ def upgrade() -> None:
         sa.CheckConstraint("kind IN ('done', 'skipped', 'deferred')", name=op.f("ck_settlement_kind_known")),
         sa.CheckConstraint("minutes >= 0", name=op.f("ck_settlement_minutes_not_negative")),
         sa.ForeignKeyConstraint(
-            ["chore_id"],
-            ["chore.id"],
-            name=op.f("fk_settlement_chore_id"),
-            initially="IMMEDIATE",
-            deferrable=True,
+            ["chore_id"], ["chore.id"], name=op.f("fk_settlement_chore_id"), initially="IMMEDIATE", deferrable=True
         ),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_settlement")),
         sqlite_autoincrement=True,

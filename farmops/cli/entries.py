@@ -1,0 +1,48 @@
+"""What many commands do with what was typed: numbers of records, counts, and `-` for nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any, Protocol, TypeVar
+
+import click
+
+from farmops.model.errors import NotFound
+
+NOTHING = "-"
+NUMBER = click.IntRange(1, 2**63 - 1)
+
+
+class Numbered(Protocol):
+    """A record that a list shows by its number."""
+
+    @property
+    def id(self) -> int:
+        """The number."""
+        ...
+
+
+N = TypeVar("N", bound=Numbered)
+
+
+class CountOrNothing(click.ParamType[Any]):
+    """A whole number of 1 or more, or `-` for none."""
+
+    name = "number"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The number, or `-` as it stands."""
+        return value if value == NOTHING else NUMBER.convert(value, param, ctx)
+
+
+def emptied(given: dict[str, Any], *names: str) -> dict[str, Any]:
+    """The changes, with None for those of the named fields that were typed as `-`."""
+    return {name: None if name in names and value == NOTHING else value for name, value in given.items()}
+
+
+def numbered(found: Iterable[N], number: int, kind: str, see: str) -> N:
+    """The record of that number. Raises NotFound, naming the command that lists them."""
+    one = next((one for one in found if one.id == number), None)
+    if one is None:
+        raise NotFound(f"There is no {kind} {number}. See: {see}")
+    return one
