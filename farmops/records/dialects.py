@@ -12,7 +12,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from farmops.model.errors import FarmopsError, NoFarm, Refused, StoreUnavailable
+from farmops.model.errors import FarmopsError, NoFarm, OutOfRange, Refused, StoreUnavailable
 from farmops.records.location import is_url
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 BUSY_SECONDS = 30
 FIRST_STEP = "No farm here yet. Open one with: farmops farm open NAME, or look around with: farmops demo --print"
 FULL_DISK = "The disk is full: nothing was written. Free some space and try again."
+TOO_LARGE = "A number is larger than any that a store keeps."
 SQLITE_WORDS = {
     sqlite3.SQLITE_BUSY: "{place} is busy: another program has been writing for {seconds} s. Try again.",
     sqlite3.SQLITE_LOCKED: "{place} is busy. Try again.",
@@ -141,6 +142,8 @@ class Sqlite(Dialect):
 
     def in_words(self, error: BaseException) -> FarmopsError | None:
         """Busy, full, read-only, damaged, not a store; a broken rule is refused by its name."""
+        if isinstance(error, OverflowError) and "SQLite INTEGER" in str(error):
+            return OutOfRange(TOO_LARGE)
         if not isinstance(error, sqlite3.Error):
             return None
         said = str(error)
@@ -159,7 +162,10 @@ class Postgres(Dialect):
     def connect(self) -> Any:
         """A read-only transaction that sees one snapshot."""
         psycopg = self._driver()
-        connection = psycopg.connect(self._conninfo(), connect_timeout=BUSY_SECONDS)
+        try:
+            connection = psycopg.connect(self._conninfo(), connect_timeout=BUSY_SECONDS)
+        except psycopg.ProgrammingError as error:
+            raise StoreUnavailable(f"The URL of the store is not understood: {str(error).strip()}") from error
         connection.read_only = True
         connection.isolation_level = psycopg.IsolationLevel.REPEATABLE_READ
         return connection
@@ -207,14 +213,18 @@ class Postgres(Dialect):
         psycopg = self._driver()
         if not isinstance(error, psycopg.Error):
             return None
-        if isinstance(error, psycopg.IntegrityError):
-            return Refused(f"The store refuses this record: {error.diag.message_primary}.")
+        if isinstance(error, psycopg.errors.NumericValueOutOfRange):
+            return OutOfRange(TOO_LARGE)
+        if isinstance(error, psycopg.IntegrityError | psycopg.DataError):
+            return Refused(f"The store refuses this record: {error.diag.message_primary or error}.")
         if isinstance(error, psycopg.errors.LockNotAvailable):
             return StoreUnavailable(
                 f"The store is busy: another program has been writing for {BUSY_SECONDS} s. Try again."
             )
         if isinstance(error, psycopg.errors.DiskFull):
             return StoreUnavailable(FULL_DISK)
+        if isinstance(error, psycopg.errors.InsufficientPrivilege | psycopg.errors.ReadOnlySqlTransaction):
+            return StoreUnavailable(f"The database does not allow this: {error.diag.message_primary}.")
         if isinstance(error, psycopg.OperationalError):
             return StoreUnavailable(f"The database server does not answer: {str(error).strip()}")
         return None
