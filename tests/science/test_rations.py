@@ -32,7 +32,7 @@ TABLES = [TILAPIA_TABLE, GROW_OUT_TABLE]
 def test_the_bands_of_a_table_touch_and_never_rise(table: tuple[FeedingBand, ...]) -> None:
     for lighter, heavier in pairwise(table):
         assert lighter.to_g == heavier.from_g
-        assert lighter.percent_at_to >= heavier.percent_at_from
+        assert lighter.percent_at_to == heavier.percent_at_from
     assert all(band.percent_at_from >= band.percent_at_to > 0 for band in table)
     assert table[-1].to_g == math.inf
     assert all(band.source and band.standing for band in table)
