@@ -1,0 +1,1 @@
+"""The interface: the row, the round, the scale, the returns."""

@@ -1,0 +1,143 @@
+"""Every action of the interface, once: its words, its keys, where it applies and what it needs."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from textual.binding import Binding
+
+from farmops.model.errors import NotUnderstood
+
+ANYWHERE = "anywhere"
+LIST = "list"
+PLACES = ("chores", "beds", "fish", "money", "returns", "records")
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """Something a person can do. `where` names a place, a list in any place, or anywhere; `needs` what it works on.
+
+    `call` is the Textual action it runs; `brief` is its word in the footer, None keeps it out of there.
+    """
+
+    id: str
+    words: str
+    keys: tuple[str, ...]
+    where: str
+    call: str
+    brief: str | None = None
+    needs: str | None = None
+
+
+ACTIONS: tuple[Action, ...] = (
+    Action("done", "Settle the chore as done", ("space",), "chores", "done", "done", "a chore"),
+    Action(
+        "done-all", "Settle all chores of the same name as done", ("a",), "chores", "done_all", "all alike", "a chore"
+    ),
+    Action("skip", "Leave the chore out this time, with a reason", ("s",), "chores", "skip", "skip", "a chore"),
+    Action("defer", "Put the chore off to a day", ("d",), "chores", "defer", "defer", "a chore"),
+    Action("pause", "Let the chore rest, or go on", ("p",), "chores", "pause", None, "a chore"),
+    Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),
+    Action("new", "New record here", ("n",), LIST, "new", "new"),
+    Action("like", "New record like this one", ("l",), LIST, "like", "like this", "a line"),
+    Action("edit", "Edit the record", ("e", "enter"), LIST, "edit", "edit", "a line"),
+    Action("remove", "Remove the record", ("x", "delete"), LIST, "remove", None, "a line"),
+    Action("clear-bed", "Clear the planting out of its bed", ("c",), "beds", "clear_bed", "clear", "a planting"),
+    Action("state", "The unit enters a state", ("s",), "beds", "state", "state", "a unit"),
+    Action("close-lot", "Close the fish lot: none are left", ("c",), "fish", "close_lot", "close", "a fish lot"),
+    Action("basis", "Count other costs: cash, operating, full", ("o",), "returns", "basis", "basis"),
+    Action("span", "Another span of days", ("t",), "returns", "span", "span"),
+    Action("group", "By unit, bed, crop or month", ("g",), "returns", "group", "by"),
+    Action("sort", "Sort by another column", ("s",), "returns", "sort", "sort"),
+    Action("why", "Why is it so: open the number", ("w",), ANYWHERE, "why", "why"),
+    Action("find", "Find in the list", ("/",), LIST, "find", "find"),
+    Action("copy", "Copy the line, the cell or the table", ("y",), LIST, "copy", None),
+    Action("undo", "Take back what you booked last", ("u",), ANYWHERE, "undo", "undo"),
+    Action("redo", "Do again what you took back", ("U", "f10"), ANYWHERE, "redo", None),
+    Action("help", "Help with what is in focus", ("?", "f1"), ANYWHERE, "help", "help"),
+    Action("palette", "All actions by name", ("f9", ":"), ANYWHERE, "palette", None),
+    Action("chores", "Chores", ("f2",), ANYWHERE, "place('chores')", None),
+    Action("beds", "Beds", ("f3",), ANYWHERE, "place('beds')", None),
+    Action("fish", "Fish & water", ("f4",), ANYWHERE, "place('fish')", None),
+    Action("money", "Money", ("f5",), ANYWHERE, "place('money')", None),
+    Action("returns", "Returns", ("f6",), ANYWHERE, "place('returns')", None),
+    Action("records", "Records", ("f7",), ANYWHERE, "place('records')", None),
+    Action("next-place", "The next place", ("tab",), ANYWHERE, "next_place(1)", None),
+    Action("last-place", "The place before", ("shift+tab",), ANYWHERE, "next_place(-1)", None),
+    Action("left", "One unit to the left", ("left",), ANYWHERE, "walk(-1)", None),
+    Action("right", "One unit to the right", ("right",), ANYWHERE, "walk(1)", None),
+    *(
+        Action(f"unit-{n}", "The whole farm" if n == 0 else f"Unit {n} of the row", (str(n),), ANYWHERE, f"stand({n})")
+        for n in range(10)
+    ),
+    Action("theme", "Other colours", ("f8",), ANYWHERE, "next_theme", None),
+    Action("quit", "Leave", ("q",), ANYWHERE, "quit", "leave"),
+)
+
+
+def bindings(where: str, actions: Iterable[Action] = ACTIONS) -> list[Binding]:
+    """The key bindings of one place, of lists, or of anywhere."""
+    return [
+        Binding(",".join(_textual_key(key) for key in one.keys), one.call, one.words, show=False, id=one.id)
+        for one in actions
+        if one.where == where
+    ]
+
+
+def _textual_key(key: str) -> str:
+    named = {"/": "slash", "?": "question_mark", ":": "colon"}
+    return named.get(key, key)
+
+
+def footer_of(place: str, actions: Iterable[Action] = ACTIONS) -> list[Action]:
+    """What the footer shows in a place, in the order of the registry."""
+    return [one for one in actions if one.brief and one.where in (place, LIST, ANYWHERE) and not _hidden(one, place)]
+
+
+def _hidden(action: Action, place: str) -> bool:
+    return place == "returns" and action.id in ("new", "like", "edit")
+
+
+def remapped(keys: Mapping[str, str], actions: Iterable[Action] = ACTIONS) -> tuple[Action, ...]:
+    """The actions with keys of a person's own. Raises NotUnderstood for an unknown action or a clash."""
+    known = {one.id: one for one in actions}
+    for id, typed in keys.items():
+        if id not in known:
+            raise NotUnderstood(f"There is no action {id!r} to give a key. Known: {', '.join(known)}.")
+        chosen = tuple(key.strip() for key in typed.split(",") if key.strip())
+        if not chosen:
+            raise NotUnderstood(f"The action {id} would have no key.")
+        known[id] = replace(known[id], keys=chosen)
+    changed = tuple(known.values())
+    refuse_clashes(changed)
+    return changed
+
+
+def refuse_clashes(actions: Iterable[Action]) -> None:
+    """Raises NotUnderstood when one key would mean two things in one place."""
+    listed = list(actions)
+    for place in PLACES:
+        taken: dict[str, Action] = {}
+        for one in listed:
+            if one.where not in (place, LIST, ANYWHERE):
+                continue
+            for key in one.keys:
+                other = taken.setdefault(key, one)
+                if other is not one:
+                    raise NotUnderstood(f"The key {key} means two things in {place}: {other.id} and {one.id}.")
+
+
+def keys_from(path: Path) -> dict[str, str]:
+    """The `[keys]` table of a TOML file: action id to keys parted by commas. Raises NotUnderstood."""
+    if not path.exists():
+        return {}
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8")).get("keys", {})
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise NotUnderstood(f"{path} cannot be read: {error}.") from error
+    if not isinstance(table, dict) or not all(isinstance(value, str) for value in table.values()):
+        raise NotUnderstood(f'{path}: [keys] holds lines such as  weigh = "h"')
+    return dict(table)

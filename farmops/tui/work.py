@@ -1,0 +1,80 @@
+"""Work off the screen's thread: a function of the store runs in a worker, its result comes back as a message."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from textual.message import Message
+from textual.widget import Widget
+from textual.worker import get_current_worker
+
+from farmops.model.errors import FarmopsError
+from farmops.reports.store import Store
+
+Work = Callable[[Store], Any]
+Then = Callable[[Any], None]
+
+
+class Ready(Message):
+    """A piece of work is done; its receiver goes on with `then(result)`."""
+
+    bubble = False
+
+    def __init__(self, then: Then, result: Any) -> None:
+        super().__init__()
+        self.then = then
+        self.result = result
+
+
+class Failed(Message):
+    """A piece of work was refused or could not be done; `error` says why in words."""
+
+    def __init__(self, error: FarmopsError) -> None:
+        super().__init__()
+        self.error = error
+
+
+class Broken(Message):
+    """A piece of work failed by a fault of the program."""
+
+    def __init__(self, error: BaseException) -> None:
+        super().__init__()
+        self.error = error
+
+
+class WorkMixin(Widget):
+    """What places and forms have in common: they never block, and they hold frozen dataclasses only."""
+
+    def work(
+        self, work: Work, then: Then, *, group: str = "read", otherwise: Callable[[FarmopsError], None] | None = None
+    ) -> None:
+        """Run `work(store)` in a thread; a newer piece of the same group of reading replaces an older one."""
+        store = self.app.store  # type: ignore[attr-defined]
+        self.run_worker(
+            lambda: self._in_thread(work, store, then, otherwise),
+            thread=True,
+            exclusive=group == "read",
+            group=group,
+            exit_on_error=False,
+        )
+
+    def _in_thread(
+        self, work: Work, store: Store, then: Then, otherwise: Callable[[FarmopsError], None] | None
+    ) -> None:
+        worker = get_current_worker()
+        message: Message
+        try:
+            message = Ready(then, work(store))
+        except FarmopsError as error:
+            message = Ready(otherwise, error) if otherwise else Failed(error)
+        except Exception as error:
+            message = Broken(error)
+        if not worker.is_cancelled and self.is_attached:
+            self.post_message(message)
+
+    def on_ready(self, message: Ready) -> None:
+        """Go on with the result, unless what asked for it is gone."""
+        message.stop()
+        if self.is_attached:
+            message.then(message.result)
