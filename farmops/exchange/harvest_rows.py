@@ -5,8 +5,8 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from contextlib import contextmanager
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -23,7 +23,7 @@ from farmops.quantities import MASS, Measures
 NO_WEIGHT = ("", "-", "na", "n/a", "nan")
 YEAR = re.compile(r"(?<![0-9+-])[0-9]{4}(?![0-9])")
 NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2(?:[0-9]{4}|[0-9]{2})")
-COUNT = re.compile(r"([0-9]+)(?:[.,]0+)?")
+COUNT = re.compile(r"([0-9]{1,9})(?:[.,]0+)?")
 
 
 class RowRefusedError(Exception):
@@ -56,8 +56,13 @@ class Weighed:
 
     def fingerprint(self, occurrence: int) -> str:
         """A mark of what the row says and of how often the file has said it before, the same in every file."""
-        said = [self.day.isoformat(), self.unit, self.bed, self.what, self.mass.exact, self.number, self.use, self.note]
-        return hashlib.sha256(json.dumps(["harvest", *said, occurrence]).encode()).hexdigest()
+        return hashlib.sha256(json.dumps([*self.said, occurrence]).encode()).hexdigest()
+
+    @property
+    def said(self) -> tuple[str | int | None, ...]:
+        """What makes two rows alike."""
+        day, mass_mg = self.day.isoformat(), self.mass.exact
+        return ("harvest", day, self.unit, self.bed, self.what, mass_mg, self.number, self.use.value, self.note)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +83,9 @@ class Reading:
         mass = _mass(_cell(row, "weight"), self.weights_in, self.measures)
         with _in_column("note"):
             note = note_of(row.cells.get("note"))
-        return Weighed(row.line, day, unit, bed, what, mass, _number(_cell(row, "count")), _use(_cell(row, "use")), note)
+        return Weighed(
+            row.line, day, unit, bed, what, mass, _number(_cell(row, "count")), _use(_cell(row, "use")), note
+        )
 
 
 def _cell(row: Row, column: str) -> str:

@@ -29,7 +29,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A file of weighings; `ignored` heads mean nothing here, `weights_in` is the unit that the head of weights names."""
+    """A file of weighings; `ignored` heads mean nothing here, `weights_in` is the unit the head of weights names."""
 
     name: str
     rows: tuple[Row, ...]
