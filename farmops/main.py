@@ -34,4 +34,9 @@ def run(arguments: Sequence[str]) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    except Exception as error:  # a fault of the program, whatever it is, must reach the user in words
+        from farmops.cli.faults import report_of
+
+        click.echo(report_of(error), err=True)
+        return 1
     return result if isinstance(result, int) else 0
