@@ -47,7 +47,13 @@ def list_beds(desk: Desk, unit: str | None, on: str | None, as_json: bool) -> No
         say(f'No bed in {code} yet. Add one: farmops beds add {code} N "24 sq ft"' if code else NO_BED)
     else:
         rows = [
-            [one.bed.code, one.bed.kind, _area(desk, size_on(one.sizes, day)), _depth(desk, one.bed), one.bed.note or ""]
+            [
+                one.bed.code,
+                one.bed.kind,
+                _area(desk, size_on(one.sizes, day)),
+                _depth(desk, one.bed),
+                one.bed.note or "",
+            ]
             for one in found
         ]
         table(["bed", "kind", "area", "depth", "note"], rows, right=[2, 3])

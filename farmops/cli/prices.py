@@ -1,0 +1,135 @@
+"""`farmops prices`: what a crop, or fish of a species, is worth from a day on."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+import click
+
+from farmops import library
+from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.entries import NUMBER, numbered
+from farmops.cli.options import json_option, on_option
+from farmops.cli.output import emit, say, table
+from farmops.model.costs import ListPrice, NewPrice
+from farmops.model.errors import NotFound, OutOfRange
+from farmops.model.journal import Removal
+from farmops.model.text import plain
+from farmops.quantities import Price, parse_price, show_price
+from farmops.reports import lists
+
+MG_PER_G = 1_000
+MOST_KEPT = 2**63 - 1
+
+
+@click.group()
+def prices() -> None:
+    """What produce and fish are worth, from a day on."""
+
+
+@prices.command("list")
+@json_option
+@pass_desk
+def list_prices(desk: Desk, as_json: bool) -> None:
+    """List every price, by crop or species and day.
+
+    \b
+    Example: farmops prices list
+    """
+    lists.farm(desk.store)
+    found = lists.prices(desk.store)
+    if as_json:
+        emit({"currency": desk.measures.currency, "prices": [plain_price(desk, one) for one in found]})
+    elif not found:
+        say("No price yet. First a crop (farmops crops add CHARD), then its price: farmops prices add CHARD 3.50/lb")
+    else:
+        rows = [[str(one.id), one.what, str(one.from_day), _shown(desk, one)] for one in found]
+        table(["no.", "what", "from", "price"], rows, right=[0])
+
+
+@prices.command("add")
+@click.argument("what")
+@click.argument("price")
+@on_option
+@json_option
+@pass_desk
+def add_price(desk: Desk, what: str, price: str, on: str | None, as_json: bool) -> None:
+    """A crop, or fish of a species, is worth this PRICE from a day on; the days before keep theirs.
+
+    \b
+    Examples: farmops prices add CHARD 3.50/lb
+              farmops prices add "yellow perch" "6 per lb" --on "1 jan"
+    """
+    from farmops.farm.costs import set_price
+
+    day = desk.day(on)
+    worth = _kept(price, parse_price(price, desk.measures))
+    crop_id, species = _product(desk, what)
+    entry = NewPrice(day, worth.minor, worth.per_mg, price, crop_id=crop_id, species=species)
+    booked = set_price(desk.store, entry, **desk.hand)
+    if as_json:
+        emit(plain_price(desk, booked))
+    else:
+        say(f"{booked.what} is worth {_shown(desk, booked)} from {booked.from_day}; number {booked.id}.")
+
+
+def _kept(text: str, price: Price) -> Price:
+    """The price, unless its two whole numbers are greater than a store can keep."""
+    if max(price.minor, price.per_mg) > MOST_KEPT:
+        raise OutOfRange(f"{plain(text)!r} has more digits than a price can keep. Write it with fewer.")
+    return price
+
+
+def _product(desk: Desk, what: str) -> tuple[int | None, str | None]:
+    """The id of the crop of that name, else the species of a fish lot."""
+    crops = {one.name: one.id for one in lists.crops(desk.store)}
+    name = " ".join(what.split()).upper()
+    if name in crops:
+        return crops[name], None
+    kept = {one.species for one in lists.fish_lots(desk.store)}
+    facts = library.species(what)
+    species = (facts.name if facts else name).lower()
+    if species in kept:
+        return None, species
+    known = [*crops, *(one.upper() for one in sorted(kept))]
+    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    hint = f"Did you mean {' or '.join(near)}? " if near else ""
+    raise NotFound(
+        f"There is no crop {plain(what)}, and no fish lot of that species. {hint}"
+        "Add a crop (farmops crops add) or a fish lot (farmops fish add) first."
+    )
+
+
+@prices.command("remove")
+@click.argument("number", type=NUMBER)
+@pass_desk
+def remove_price(desk: Desk, number: int) -> None:
+    """Remove a price by its number in the list.
+
+    \b
+    Example: farmops prices remove 2
+    """
+    from farmops.farm.removal import remove_record
+
+    lists.farm(desk.store)
+    one = numbered(lists.prices(desk.store), number, "price", "farmops prices list")
+    remove_record(desk.store, Removal("prices", one.id), **desk.hand)
+    say(f"The price of {one.what} from {one.from_day} removed. farmops undo brings it back.")
+
+
+def plain_price(desk: Desk, one: ListPrice) -> dict[str, object]:
+    """A price in JSON's words: so many minor units of the currency for so many grams, never divided."""
+    return {
+        "id": one.id,
+        "what": one.what,
+        "kind": "crop" if one.crop_id is not None else "fish",
+        "from": one.from_day,
+        "price_cents": one.price_minor,
+        "per_g": one.per_mg / MG_PER_G,
+        "currency": desk.measures.currency,
+        "typed": one.typed,
+    }
+
+
+def _shown(desk: Desk, one: ListPrice) -> str:
+    return show_price(Price(one.price_minor, one.per_mg), desk.measures)
