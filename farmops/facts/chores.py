@@ -160,3 +160,23 @@ def _pauses(reader: Reader, listed: str) -> dict[int, tuple[Pause, ...]]:
         one = Pause(day(row["from_day"]), day(row["until_day"]) if row["until_day"] else None)
         found[row["chore_id"]] = (*found.get(row["chore_id"], ()), one)
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class DueCount:
+    """How many chores of a unit (None: the farm's own) are due by a day, and since when the first."""
+
+    unit_id: int | None
+    chores: int
+    first_due: date
+
+
+DUE_COUNTS = f"""
+    SELECT unit_id, COUNT(*) AS chores, MIN(next_due) AS first_due
+    FROM ({CHORES} WHERE chore.next_due <= :last) AS due GROUP BY unit_id ORDER BY unit_id
+"""
+
+
+def due_counts(reader: Reader, last: date) -> list[DueCount]:
+    """For each unit that has any, how many chores are due on or before a day."""
+    return reader.all(DueCount, DUE_COUNTS, last=last)

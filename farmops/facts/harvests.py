@@ -56,6 +56,12 @@ VALUED = f"""
     WHERE harvest.day BETWEEN :first AND :last AND unit.id = :unit
     ORDER BY harvest.day, harvest.id
 """
+DAILY = f"""
+    SELECT unit.id AS unit_id, harvest.day, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg
+    {SOURCES}
+    WHERE harvest.day BETWEEN :first AND :last AND {COUNTS} AND harvest.planting_id IS NOT NULL
+    GROUP BY unit.id, harvest.day ORDER BY unit.id, harvest.day
+"""
 RECORDED = """
     SELECT MIN(day) AS first_day, MAX(day) AS last_day FROM (
         SELECT day FROM harvest UNION ALL SELECT day FROM cost UNION ALL SELECT from_day FROM unit_state
@@ -120,6 +126,20 @@ def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:
 def valued(reader: Reader, unit: int, first: date, last: date) -> list[ValuedHarvest]:
     """The weighings of a unit in a span, each with its value."""
     return reader.all(ValuedHarvest, VALUED, unit=unit, first=first, last=last)
+
+
+@dataclass(frozen=True, slots=True)
+class DayTotal:
+    """Produce that counts from one unit on one day, in milligrams."""
+
+    unit_id: int
+    day: date
+    mass_mg: int
+
+
+def daily(reader: Reader, first: date, last: date) -> list[DayTotal]:
+    """Produce that counts, summed by unit and day."""
+    return reader.all(DayTotal, DAILY, first=first, last=last)
 
 
 def recorded_days(reader: Reader) -> tuple[date, date] | None:

@@ -1,0 +1,84 @@
+"""The row of units at a glance: state, what is due, what the last weeks brought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from farmops.facts import chores as chore_facts
+from farmops.facts import farm as farm_facts
+from farmops.facts import harvests as harvest_facts
+from farmops.facts import journal as journal_facts
+from farmops.facts import units as unit_facts
+from farmops.facts.chores import DueCount
+from farmops.facts.harvests import DayTotal
+from farmops.facts.reading import Store
+from farmops.model.farm import Farm
+from farmops.model.units import StateFrom, Unit
+from farmops.reports.spans import state_on
+
+WEEKS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One place of the row; `unit` None is the whole farm. `weeks` holds mg of produce, oldest week first."""
+
+    unit: Unit | None
+    state: StateFrom | None
+    due: int
+    late: bool
+    weeks: tuple[int, ...]
+
+    @property
+    def code(self) -> str:
+        """What the place is called."""
+        return self.unit.code if self.unit else "all"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """The farm and its units in walking order, the whole farm first; `seq` is the journal's last number."""
+
+    farm: Farm
+    on: date
+    cards: tuple[Card, ...]
+    seq: int
+
+
+def row_of(store: Store, on: date | None = None) -> Row:
+    """The row on a day."""
+    with store.reading() as reader:
+        farm = farm_facts.farm(reader)
+        day = on or farm.today()
+        units, states = unit_facts.units(reader), unit_facts.all_states(reader)
+        counts = chore_facts.due_counts(reader, day)
+        first = day - timedelta(days=7 * WEEKS - 1)
+        days = harvest_facts.daily(reader, first, day)
+        cards = [_card(None, None, counts, _weekly(days, day), day)]
+        for unit in units:
+            own = [one for one in counts if one.unit_id == unit.id]
+            weeks = _weekly([one for one in days if one.unit_id == unit.id], day)
+            cards.append(_card(unit, state_on(states.get(unit.id, []), day), own, weeks, day))
+        return Row(farm, day, tuple(cards), journal_facts.last_seq(reader))
+
+
+def _card(
+    unit: Unit | None, state: StateFrom | None, counts: Iterable[DueCount], weeks: tuple[int, ...], day: date
+) -> Card:
+    found = list(counts)
+    return Card(unit, state, sum(one.chores for one in found), any(one.first_due < day for one in found), weeks)
+
+
+def _weekly(days: Iterable[DayTotal], last: date) -> tuple[int, ...]:
+    weeks = [0] * WEEKS
+    for one in days:
+        weeks[WEEKS - 1 - (last - one.day).days // 7] += one.mass_mg
+    return tuple(weeks)
+
+
+def pulse(store: Store) -> int:
+    """The journal's last number, which moves with every change."""
+    with store.reading() as reader:
+        return journal_facts.last_seq(reader)
