@@ -258,23 +258,18 @@ def _worth_by_growth(flows: Sequence[float]) -> Callable[[float], float]:
 
 
 def _only_root(flows: Sequence[float]) -> tuple[float, ...]:
-    # Cauchy's bound on the roots of a polynomial, from both ends.
-    largest = max(abs(flow) for flow in flows)
-    low = -math.log1p(largest / abs(flows[0]))
-    high = math.log1p(largest / abs(flows[-1]))
-    return (math.expm1(_bisected(_worth_by_growth(flows), min(low, -high), max(high, -low))),)
-
-
-def _bisected(worth: Callable[[float], float], low: float, high: float) -> float:
-    """Where a function changes sign between two points; by halving, since an interface waits for no scipy."""
-    rising = worth(high) > 0
+    """By halving, since an interface waits for no scipy."""
+    worth = _worth_by_growth(flows)
+    # Cauchy's bound on the roots of a polynomial, from both ends, and a step beyond it for rounding.
+    reach = 1 + math.log1p(max(abs(flow) for flow in flows) / min(abs(flows[0]), abs(flows[-1])))
+    low, high = -reach, reach
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        if (worth(middle) > 0) == rising:
+        if (worth(middle) > 0) == (flows[0] > 0):
             high = middle
         else:
             low = middle
-    return (low + high) / 2
+    return (math.expm1((low + high) / 2),)
 
 
 def _all_roots(flows: Sequence[float]) -> tuple[float, ...]:
