@@ -1,0 +1,151 @@
+"""What the tables say of chores: where they belong, how they were settled, what their due dates follow from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from farmops.facts import chores
+from farmops.model.chores import Chore, ChoreClass, PartOfDay, Pause, Settled, SettledAs, Settlement
+from farmops.model.units import StateFrom, UnitState
+from farmops.records.beds import BedRow
+from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.units import UnitRow, UnitStateRow
+from farmops.schedule.activity import Activity
+from farmops.schedule.due import missed
+from farmops.schedule.stored import rule_from
+from tests.facts.of_places import spans_with_fish
+from tests.facts.tables import DAYS, Answer, Tables, columns, says
+
+COLUMNS = (
+    *("id", "title", "bed_id", "fish_lot_id", "rule_kind", "rule_text", "rule_words", "start_day", "minutes"),
+    *("instructions", "caution", "readings", "confirmation", "adults_only", "months", "states", "with_fish"),
+    *("template_key", "template_version", "next_due"),
+)
+SETTLED = ("id", "chore_id", "occurrence", "on_day", "until_day", "reason", "confirmed", "minutes", "actor")
+
+
+def unit_id_of(rows: Tables, row: ChoreRow) -> int | None:
+    """The unit a chore belongs to: its own, its bed's, or the one its fish live in now."""
+    if row.bed_id is not None:
+        return rows.get(BedRow, row.bed_id).unit_id
+    if row.fish_lot_id is not None:
+        return rows.places(row.fish_lot_id)[-1].unit_id
+    return row.unit_id
+
+
+def _chore(rows: Tables, row: ChoreRow) -> Chore:
+    unit, lot = rows.find(UnitRow, unit_id_of(rows, row)), rows.find(FishLotRow, row.fish_lot_id)
+    return Chore(
+        **columns(row, *COLUMNS),
+        unit_id=unit.id if unit else None,
+        unit=unit.code if unit else None,
+        bed=rows.bed_code(row.bed_id) if row.bed_id else None,
+        lot=lot.code if lot else None,
+        grade=ChoreClass(row.grade),
+        part=PartOfDay(row.part),
+    )
+
+
+def _in_order(rows: Tables) -> list[ChoreRow]:
+    return sorted(rows[ChoreRow], key=lambda row: (*rows.walking(unit_id_of(rows, row)), row.id))
+
+
+@says(chores.chores)
+def every_chore(rows: Tables) -> Iterator[Answer]:
+    yield (), [_chore(rows, row) for row in _in_order(rows)]
+
+
+@says(chores.chore)
+def each_chore(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[ChoreRow]:
+        yield (row.id,), _chore(rows, row)
+
+
+@says(chores.due_by)
+def chores_due(rows: Tables) -> Iterator[Answer]:
+    for day in {*DAYS, *(row.next_due for row in rows[ChoreRow] if row.next_due)}:
+        yield (day,), [_chore(rows, row) for row in _in_order(rows) if row.next_due and row.next_due <= day]
+
+
+def _settled(row: SettlementRow) -> Settled:
+    return Settled(**columns(row, *SETTLED, "operation"), kind=SettledAs(row.kind))
+
+
+@says(chores.settled)
+def history_of_each_chore(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), []
+    for chore in rows[ChoreRow]:
+        own = [row for row in rows[SettlementRow] if row.chore_id == chore.id]
+        yield (chore.id,), [_settled(row) for row in sorted(own, key=lambda row: (row.on_day, row.id), reverse=True)]
+
+
+@says(chores.settled_on)
+def settled_on_days(rows: Tables) -> Iterator[Answer]:
+    for day in {*DAYS, *(row.on_day for row in rows[SettlementRow])}:
+        yield (day,), [_settled(row) for row in rows[SettlementRow] if row.on_day == day]
+
+
+@says(chores.template_keys)
+def templates_in_use(rows: Tables) -> Iterator[Answer]:
+    placed = [(row.unit_id, row.bed_id, row.fish_lot_id, row.template_key) for row in rows[ChoreRow]]
+    yield (None,), {key for *place, key in placed if key and place == [None, None, None]}
+    for unit in rows[UnitRow]:
+        yield (unit.id,), {key for unit_id, _, _, key in placed if key and unit_id == unit.id}
+    for bed in rows[BedRow]:
+        yield (None, bed.id), {key for _, bed_id, _, key in placed if key and bed_id == bed.id}
+
+
+@says(chores.ids_in_units)
+def chores_in_units(rows: Tables) -> Iterator[Answer]:
+    ids = [unit.id for unit in rows[UnitRow]]
+    for number in range(len(ids) + 1):
+        for some in combinations(ids, number):
+            yield (some,), {row.id for row in rows[ChoreRow] if unit_id_of(rows, row) in some}
+
+
+@says(chores.units_of_lot)
+def homes_of_lots(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), set()
+    for lot in rows[FishLotRow]:
+        yield (lot.id,), {place.unit_id for place in rows[LotPlaceRow] if place.fish_lot_id == lot.id}
+
+
+def plan_of(rows: Tables, row: ChoreRow) -> chores.Plan:
+    """What the due date of a chore follows from, row by row."""
+    unit_id = unit_id_of(rows, row)
+    states = [state for state in rows[UnitStateRow] if state.unit_id == unit_id]
+    pauses = sorted((p for p in rows[PauseRow] if p.chore_id == row.id), key=lambda p: p.from_day)
+    ((_, spans),) = spans_with_fish(rows)
+    bound = unit_id is not None and row.states
+    activity = Activity(
+        months=frozenset(int(month) for month in (row.months or "").split(",") if month),
+        states=frozenset(UnitState(word) for word in (row.states or "").split(",")) if bound else frozenset(),
+        history=tuple(StateFrom(s.from_day, UnitState(s.state)) for s in sorted(states, key=lambda s: s.from_day)),
+        pauses=tuple(Pause(pause.from_day, pause.until_day) for pause in pauses),
+        fish_spans=tuple(spans.get(unit_id, ())),
+        keeps_fish_alive=row.grade in ("life support", "fish care"),
+        with_fish=row.with_fish,
+    )
+    own = [one for one in rows[SettlementRow] if one.chore_id == row.id]
+    history = tuple(Settlement(one.occurrence, SettledAs(one.kind), one.on_day, one.until_day) for one in own)
+    return chores.Plan(row.id, rule_from(row.rule_kind, row.rule_text, row.start_day), history, activity)
+
+
+@says(chores.plans)
+def plans_of_chores(rows: Tables) -> Iterator[Answer]:
+    yield ([],), []
+    yield ([9999],), []
+    yield ([row.id for row in rows[ChoreRow]],), [plan_of(rows, row) for row in _in_order(rows)]
+    for row in rows[ChoreRow][::7]:
+        yield ([row.id, row.id, 9999],), [plan_of(rows, row)]
+
+
+@says(chores.missed_counts)
+def occurrences_missed(rows: Tables) -> Iterator[Answer]:
+    plans = [plan_of(rows, row) for row in rows[ChoreRow]]
+    ids = [plan.chore_id for plan in plans]
+    for day in DAYS[-2:]:
+        yield (ids, day), {p.chore_id: missed(p.rule, p.history, day, p.activity) for p in plans}

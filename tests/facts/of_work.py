@@ -1,0 +1,370 @@
+"""What the tables say of plantings, weighings, money and the journal."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+from math import floor
+
+from farmops.facts import costs, harvests, journal, plantings
+from farmops.model.costs import Category, Cost, CostKind, ListPrice
+from farmops.model.harvests import Harvest, Use
+from farmops.model.journal import Image, JournalLine, Through
+from farmops.model.plantings import Crop, Planting, StartedBy
+from farmops.records.beds import BedRow
+from farmops.records.costs import CostRow, PriceRow
+from farmops.records.fish import FishLotRow
+from farmops.records.harvests import HarvestRow
+from farmops.records.journal import JournalRow
+from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.units import UnitRow, UnitStateRow
+from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, days_around, in_span, says
+
+
+def _crop(row: CropRow) -> Crop:
+    return Crop(**columns(row, "id", "name", "library_key", "note"))
+
+
+@says(plantings.crops)
+def every_crop(rows: Tables) -> Iterator[Answer]:
+    yield (), [_crop(row) for row in sorted(rows[CropRow], key=lambda row: row.name)]
+
+
+@says(plantings.crop)
+def each_crop(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[CropRow]:
+        yield (row.id,), _crop(row)
+
+
+@says(plantings.crop_called)
+def each_crop_by_name(rows: Tables) -> Iterator[Answer]:
+    yield ("nothing",), None
+    for row in rows[CropRow]:
+        yield (f"  {row.name.lower().replace(' ', '  ')} ",), _crop(row)
+
+
+def _planting(rows: Tables, row: PlantingRow) -> Planting:
+    bed = rows.get(BedRow, row.bed_id)
+    names = ("id", "bed_id", "crop_id", "variety", "started_day", "cleared_day", "plants", "area_mm2", "area_typed")
+    return Planting(
+        **columns(row, *names, "note"),
+        bed=rows.bed_code(row.bed_id),
+        unit=rows.get(UnitRow, bed.unit_id).code,
+        crop=rows.get(CropRow, row.crop_id).name,
+        started_by=StartedBy(row.started_by),
+    )
+
+
+def _bed_by_bed(rows: Tables) -> list[Planting]:
+    def key(row: PlantingRow) -> tuple[object, ...]:
+        bed = rows.get(BedRow, row.bed_id)
+        return (*rows.walking(bed.unit_id), bed.name, row.started_day, row.id)
+
+    return [_planting(rows, row) for row in sorted(rows[PlantingRow], key=key)]
+
+
+@says(plantings.plantings)
+def every_planting(rows: Tables) -> Iterator[Answer]:
+    yield (), _bed_by_bed(rows)
+
+
+@says(plantings.planting)
+def each_planting(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[PlantingRow]:
+        yield (row.id,), _planting(rows, row)
+
+
+@says(plantings.growing)
+def plantings_growing(rows: Tables) -> Iterator[Answer]:
+    ends = [day for row in rows[PlantingRow] for day in (row.started_day, row.cleared_day) if day]
+    for day in days_around([*DAYS, *ends]):
+        stands = [p for p in _bed_by_bed(rows) if in_span(day, (p.started_day, p.cleared_day or date.max))]
+        yield (day,), stands
+
+
+@says(plantings.of_crop_in_bed)
+def plantings_of_a_crop_in_a_bed(rows: Tables) -> Iterator[Answer]:
+    for bed in rows[BedRow]:
+        for crop in rows[CropRow]:
+            own = [p for p in _bed_by_bed(rows) if (p.bed_id, p.crop_id) == (bed.id, crop.id)]
+            yield (bed.id, crop.id), own
+
+
+def _unit_of(rows: Tables, row: HarvestRow) -> UnitRow:
+    if row.planting_id is not None:
+        return rows.get(UnitRow, rows.get(BedRow, rows.get(PlantingRow, row.planting_id).bed_id).unit_id)
+    place = rows.place_on(row.fish_lot_id or 0, row.day)
+    assert place is not None
+    return rows.get(UnitRow, place.unit_id)
+
+
+def _harvest(rows: Tables, row: HarvestRow) -> Harvest:
+    planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
+    names = ("id", "day", "planting_id", "fish_lot_id", "mass_mg", "mass_typed", "tare_mg", "tare_typed", "number")
+    return Harvest(
+        **columns(row, *names, "note", "operation"),
+        unit=_unit_of(rows, row).code,
+        bed=rows.bed_code(planting.bed_id) if planting else None,
+        what=rows.get(CropRow, planting.crop_id).name if planting else rows.get(FishLotRow, lot and lot.id).code,
+        use=Use(row.use),
+    )
+
+
+def _by_day(rows: Tables) -> list[HarvestRow]:
+    return sorted(rows[HarvestRow], key=lambda row: (row.day, row.id))
+
+
+@says(harvests.harvests)
+def weighings_of_spans(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        yield span, [_harvest(rows, row) for row in _by_day(rows) if in_span(row.day, span)]
+
+
+@says(harvests.harvest)
+def each_weighing(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[HarvestRow]:
+        yield (row.id,), _harvest(rows, row)
+
+
+def _price(rows: Tables, row: HarvestRow) -> PriceRow | None:
+    planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
+    product = (planting.crop_id if planting else None, lot.species if lot else None)
+    held = [p for p in rows[PriceRow] if (p.crop_id, p.species) == product and p.from_day <= row.day]
+    return max(held, key=lambda p: p.from_day, default=None)
+
+
+def _worth(rows: Tables, row: HarvestRow) -> int:
+    held = _price(rows, row)
+    if held is None or not Use(row.use).counts:
+        return 0
+    return floor(Fraction(row.mass_mg * held.price_minor, held.per_mg) + Fraction(1, 2))
+
+
+@says(harvests.totals)
+def weighings_summed(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        groups: dict[tuple[object, ...], list[HarvestRow]] = {}
+        for row in rows[HarvestRow]:
+            if in_span(row.day, span):
+                planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
+                place = (planting.bed_id, planting.crop_id) if planting else (None, None)
+                key = (_unit_of(rows, row).id, *place, lot.species if lot else None)
+                groups.setdefault(key, []).append(row)
+        yield span, Unordered(_total(rows, key, group) for key, group in groups.items())
+
+
+def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> harvests.HarvestTotal:
+    unit, bed, crop, species = key
+    counting = [row for row in group if Use(row.use).counts]
+    return harvests.HarvestTotal(
+        unit_id=unit,  # type: ignore[arg-type]
+        bed_id=bed,  # type: ignore[arg-type]
+        crop_id=crop,  # type: ignore[arg-type]
+        crop=rows.get(CropRow, crop).name if crop else None,  # type: ignore[arg-type]
+        species=species,  # type: ignore[arg-type]
+        weighings=len(group),
+        mass_mg=sum(row.mass_mg for row in group),
+        counting_weighings=len(counting),
+        counting_mg=sum(row.mass_mg for row in counting),
+        value_minor=sum(_worth(rows, row) for row in counting),
+        unpriced=sum(_price(rows, row) is None for row in counting),
+    )
+
+
+class Unordered:
+    """Equal to a list of the same lines in any order."""
+
+    def __init__(self, lines: Iterator[object]) -> None:
+        self.lines = sorted(map(repr, lines))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, list) and self.lines == sorted(map(repr, other))
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+@says(harvests.valued)
+def weighings_valued(rows: Tables) -> Iterator[Answer]:
+    for unit in rows[UnitRow]:
+        for span in SPANS:
+            own = [row for row in _by_day(rows) if in_span(row.day, span) and _unit_of(rows, row).id == unit.id]
+            yield (unit.id, *span), [_valued(rows, row, unit.id) for row in own]
+
+
+def _valued(rows: Tables, row: HarvestRow, unit_id: int) -> harvests.ValuedHarvest:
+    planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
+    return harvests.ValuedHarvest(
+        **columns(row, "id", "day", "mass_mg", "mass_typed"),
+        unit_id=unit_id,
+        bed_id=planting.bed_id if planting else None,
+        crop_id=planting.crop_id if planting else None,
+        what=_harvest(rows, row).what,
+        species=lot.species if lot else None,
+        use=Use(row.use),
+        value_minor=_worth(rows, row),
+    )
+
+
+@says(harvests.recorded_days)
+def days_on_record(rows: Tables) -> Iterator[Answer]:
+    days = [row.day for kind in (HarvestRow, CostRow) for row in rows[kind]]
+    days += [state.from_day for state in rows[UnitStateRow]]
+    yield (), (min(days), max(days)) if days else None
+
+
+@says(harvests.span_of_planting)
+def first_and_last_weighing_of_plantings(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for planting in rows[PlantingRow]:
+        days = [row.day for row in rows[HarvestRow] if row.planting_id == planting.id]
+        yield (planting.id,), (min(days), max(days)) if days else None
+
+
+@says(harvests.span_of_lot)
+def first_and_last_weighing_of_lots(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for lot in rows[FishLotRow]:
+        days = [row.day for row in rows[HarvestRow] if row.fish_lot_id == lot.id]
+        yield (lot.id,), (min(days), max(days)) if days else None
+
+
+@says(harvests.number_taken)
+def fish_counted_out(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), 0
+    for lot in rows[FishLotRow]:
+        yield (lot.id,), sum(row.number or 0 for row in rows[HarvestRow] if row.fish_lot_id == lot.id)
+
+
+@says(harvests.fingerprints)
+def marks_of_imported_rows(rows: Tables) -> Iterator[Answer]:
+    yield (), {row.fingerprint for row in rows[HarvestRow] if row.fingerprint is not None}
+
+
+def _cost(rows: Tables, row: CostRow) -> Cost:
+    names = ("id", "day", "what", "payee", "amount_minor", "amount_typed", "unit_id", "life_months", "salvage_minor")
+    unit = rows.find(UnitRow, row.unit_id)
+    kinds = {"category": Category(row.category), "kind": CostKind(row.kind)}
+    return Cost(**columns(row, *names, "note"), **kinds, unit=unit.code if unit else None)
+
+
+def _paid(rows: Tables) -> list[CostRow]:
+    return sorted(rows[CostRow], key=lambda row: (row.day, row.id))
+
+
+@says(costs.costs)
+def costs_of_spans(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        yield span, [_cost(rows, row) for row in _paid(rows) if in_span(row.day, span)]
+
+
+@says(costs.cost)
+def each_cost(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[CostRow]:
+        yield (row.id,), _cost(rows, row)
+
+
+@says(costs.capital)
+def things_bought_to_last(rows: Tables) -> Iterator[Answer]:
+    for day in days_around([*DAYS, *(row.day for row in rows[CostRow])]):
+        yield (day,), [_cost(rows, row) for row in _paid(rows) if row.kind == "capital" and row.day <= day]
+
+
+@says(costs.totals)
+def costs_summed(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        groups: dict[tuple[int | None, str], list[int]] = {}
+        for row in rows[CostRow]:
+            if in_span(row.day, span):
+                groups.setdefault((row.unit_id, row.kind), []).append(row.amount_minor)
+        found = [costs.CostTotal(unit, CostKind(kind), len(sums), sum(sums)) for (unit, kind), sums in groups.items()]
+        yield span, Unordered(iter(found))
+
+
+def _list_price(rows: Tables, row: PriceRow) -> ListPrice:
+    crop = rows.find(CropRow, row.crop_id)
+    names = ("id", "crop_id", "species", "from_day", "price_minor", "per_mg", "typed")
+    return ListPrice(**columns(row, *names), what=crop.name if crop else row.species or "")
+
+
+@says(costs.prices)
+def every_list_price(rows: Tables) -> Iterator[Answer]:
+    found = [_list_price(rows, row) for row in rows[PriceRow]]
+    yield (), sorted(found, key=lambda one: (one.what, one.from_day))
+
+
+@says(costs.price)
+def each_list_price(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[PriceRow]:
+        yield (row.id,), _list_price(rows, row)
+
+
+def _line(rows: Tables, row: JournalRow) -> JournalLine:
+    names = ("seq", "operation", "at", "name", "undoes", "redoes", "schema_version")
+    undoings = [other.seq for other in rows[JournalRow] if other.undoes == row.operation]
+    redoings = [other.seq for other in rows[JournalRow] if other.redoes == row.operation]
+    undone = bool(undoings) and max(undoings) > max(redoings, default=0)
+    return JournalLine(**columns(row, *names), by=row.actor, through=Through(row.through), undone=undone)
+
+
+def _newest_first(rows: Tables) -> list[JournalLine]:
+    return [_line(rows, row) for row in reversed(rows[JournalRow])]
+
+
+@says(journal.lines)
+def the_journal(rows: Tables) -> Iterator[Answer]:
+    yield (), _newest_first(rows)
+    yield (3,), _newest_first(rows)[:3]
+
+
+@says(journal.line)
+def each_entry(rows: Tables) -> Iterator[Answer]:
+    yield ("no such",), None
+    for row in rows[JournalRow]:
+        yield (row.operation,), _line(rows, row)
+        alike = [other for other in rows[JournalRow] if other.operation.startswith(row.operation[:24])]
+        yield (row.operation[:24],), _line(rows, row) if len(alike) == 1 else None
+
+
+def _people(rows: Tables) -> set[str]:
+    return {row.actor for row in rows[JournalRow]} | {"nobody"}
+
+
+@says(journal.last_standing)
+def last_that_stands(rows: Tables) -> Iterator[Answer]:
+    for by in _people(rows):
+        own = [line for line in _newest_first(rows) if line.by == by and not (line.undoes or line.redoes)]
+        yield (by,), next((line for line in own if not line.undone), None)
+
+
+@says(journal.last_undoing)
+def last_that_undoes(rows: Tables) -> Iterator[Answer]:
+    undone = {line.operation for line in _newest_first(rows) if line.undone}
+    for by in _people(rows):
+        own = [line for line in _newest_first(rows) if line.by == by and line.undoes in undone]
+        yield (by,), next(iter(own), None)
+
+
+@says(journal.written)
+def what_was_written(rows: Tables) -> Iterator[Answer]:
+    yield ("no such",), None
+    for row in rows[JournalRow]:
+        images = [Image(**one) for one in json.loads(row.images)]
+        yield (row.operation,), journal.Written(images, json.loads(row.result))
+
+
+@says(journal.last_seq)
+def newest_number(rows: Tables) -> Iterator[Answer]:
+    yield (), max((row.seq for row in rows[JournalRow]), default=0)
+
+
+@says(journal.seal_before)
+def newest_seal(rows: Tables) -> Iterator[Answer]:
+    last = max(rows[JournalRow], key=lambda row: row.seq, default=None)
+    yield (), (last.seq, last.hash) if last else None

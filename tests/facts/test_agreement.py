@@ -1,0 +1,79 @@
+"""Every answer that facts give by SQL is what the tables say row by row, on both databases."""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import pkgutil
+from collections.abc import Callable, Iterator
+from types import ModuleType
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+import farmops.facts
+from farmops.records.store import Store
+from tests.facts import of_chores, of_places, of_work
+from tests.facts.tables import CHECKS, Tables
+from tests.farmhand import emptied
+from tests.farms import Script, carry_out, scripts
+from tests.land import Land
+from tests.profiles import count
+
+ANSWERED = (of_chores, of_places, of_work)
+
+
+def modules() -> Iterator[ModuleType]:
+    for found in pkgutil.iter_modules(farmops.facts.__path__, "farmops.facts."):
+        yield importlib.import_module(found.name)
+
+
+def functions_that_read() -> set[Callable[..., Any]]:
+    """The public functions of facts that are given a reader."""
+    return {
+        function
+        for module in modules()
+        for name, function in inspect.getmembers(module, inspect.isfunction)
+        if function.__module__ == module.__name__
+        and not name.startswith("_")
+        and next(iter(inspect.signature(function).parameters), None) == "reader"
+    }
+
+
+def told(function: Callable[..., Any]) -> str:
+    return f"{function.__module__.rpartition('.')[2]}.{function.__name__}"
+
+
+def disagreements(store: Store, function: Callable[..., Any]) -> tuple[int, list[str]]:
+    """How many questions were put, and those to which SQL and tables say something else."""
+    rows, asked, found = Tables(store), 0, []
+    with store.reading() as reader:
+        for arguments, expected in CHECKS[function](rows):
+            asked += 1
+            said = function(reader, *arguments)
+            if not expected == said:  # noqa: SIM201 - an unordered answer knows how to compare itself
+                found.append(f"{told(function)}{arguments}: {said} but {expected}")
+    return asked, found
+
+
+def test_every_function_that_reads_is_checked_here():
+    assert functions_that_read() == set(CHECKS)
+
+
+@pytest.mark.parametrize("function", sorted(functions_that_read(), key=told), ids=told)
+def test_sql_says_what_the_tables_say(laid: Land, function: Callable[..., Any]):
+    asked, found = disagreements(laid.store, function)
+    assert asked
+    assert found == []
+
+
+@settings(
+    max_examples=count(ci=6, full=300),
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+@given(script=scripts())
+def test_sql_says_what_the_tables_say_on_any_farm(store: Store, script: Script):
+    carry_out(emptied(store), script)
+    for function in CHECKS:
+        assert disagreements(store, function)[1] == []

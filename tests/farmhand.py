@@ -1,0 +1,227 @@
+"""A farm in short sentences: units, beds, crops, fish, weighings and money, for tests that need some."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from sqlalchemy import text
+from sqlmodel import Session, select
+
+from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
+from farmops.farm.undo import redo, undo
+from farmops.model.beds import Bed, BedSize, NewBed, NewBedSize
+from farmops.model.chores import Chore, NewChore, Settled, SettledAs, Settling
+from farmops.model.costs import Category, Cost, CostKind, ListPrice, NewCost, NewPrice
+from farmops.model.farm import NewFarm
+from farmops.model.fish import FishLot, NewFishLot
+from farmops.model.harvests import Harvest, NewHarvest, Use
+from farmops.model.journal import Undone, Which
+from farmops.model.plantings import Crop, NewCrop, NewPlanting, Planting, PlantingChange
+from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitState
+from farmops.model.values import Measured
+from farmops.quantities import AREA, LENGTH, MASS, US, VOLUME, parse_money, parse_price
+from farmops.records.store import Store
+from farmops.records.tables import BY_TABLE, JournalRow
+
+ADA, BOB = "Ada", "Bob"
+TODAY = date(2026, 10, 14)
+
+
+def on(month: int, day: int) -> date:
+    """A day of the year 2026."""
+    return date(2026, month, day)
+
+
+def mass(typed: str) -> Measured:
+    """A weight as a grower types it."""
+    return Measured(MASS.parse(typed, US), typed)
+
+
+def area(typed: str) -> Measured:
+    """An area as a grower types it."""
+    return Measured(AREA.parse(typed, US), typed)
+
+
+def length(typed: str) -> Measured:
+    """A length as a grower types it."""
+    return Measured(LENGTH.parse(typed, US), typed)
+
+
+def volume(typed: str) -> Measured:
+    """A volume as a grower types it."""
+    return Measured(VOLUME.parse(typed, US), typed)
+
+
+def money(typed: str) -> Measured:
+    """A sum as a grower types it."""
+    return Measured(parse_money(typed, US), typed)
+
+
+def open_farm(store: Store, zone: str = "America/New_York") -> None:
+    """Hollow Lane Holding, opened by Ada."""
+    farm.open_farm(store, NewFarm("Hollow Lane Holding", US, zone), by=ADA)
+
+
+def a_unit(
+    store: Store,
+    code: str = "WREN",
+    since: date = date(2026, 3, 1),
+    state: UnitState = UnitState.RUNNING,
+    *,
+    chores: bool = False,
+    by: str = ADA,
+    **more: Any,
+) -> Unit:
+    """A unit in a state since a day, without chores unless they are wanted."""
+    return units.add_unit(store, NewUnit(code, since, state=state, chores=chores, **more), by=by)
+
+
+def enters(
+    store: Store, unit: Unit, state: UnitState, since: date, *, chores: bool = False, by: str = ADA
+) -> StateFrom:
+    """A unit enters a state."""
+    return units.enter_state(store, NewState(unit.id, state, since, chores), by=by)
+
+
+def a_bed(
+    store: Store,
+    unit: Unit,
+    name: str = "N",
+    size: str | None = "25 sq ft",
+    since: date = date(2026, 3, 1),
+    *,
+    by: str = ADA,
+    **more: Any,
+) -> Bed:
+    """A bed of a unit, with its size since a day."""
+    return beds.add_bed(store, NewBed(unit.id, name, since, area(size) if size else None, **more), by=by)
+
+
+def resize(store: Store, bed: Bed, size: str, since: date, *, by: str = ADA) -> BedSize:
+    """A bed is larger or smaller from a day on."""
+    return beds.size_bed(store, NewBedSize(bed.id, since, area(size)), by=by)
+
+
+def a_crop(store: Store, name: str = "CHARD", *, by: str = ADA, **more: Any) -> Crop:
+    """A crop that the farm grows."""
+    return plantings.add_crop(store, NewCrop(name, **more), by=by)
+
+
+def plant(
+    store: Store, bed: Bed, crop: Crop, since: date = date(2026, 4, 1), *, by: str = ADA, **more: Any
+) -> Planting:
+    """A crop goes into a bed."""
+    return plantings.plant(store, NewPlanting(bed.id, crop.id, since, **more), by=by)
+
+
+def clear(store: Store, planting: Planting, day: date, *, by: str = ADA) -> Planting:
+    """A planting stands for the last time on a day."""
+    return plantings.change_planting(store, PlantingChange(planting.id, cleared_day=day), by=by)
+
+
+def stock(
+    store: Store,
+    unit: Unit,
+    code: str = "PERCH-24",
+    since: date = date(2026, 4, 15),
+    number: int = 50,
+    *,
+    species: str = "yellow perch",
+    by: str = ADA,
+) -> FishLot:
+    """Fish go into a unit."""
+    return fish.stock(store, NewFishLot(code, species, unit.id, since, number, mass("20 g")), by=by)
+
+
+def weigh(
+    store: Store, source: Planting | FishLot, weight: str, day: date, use: Use = Use.HOME, *, by: str = ADA, **more: Any
+) -> Harvest:
+    """A weighing from a planting or from fish."""
+    key = "planting_id" if isinstance(source, Planting) else "fish_lot_id"
+    return harvests.record_harvest(store, NewHarvest(day, mass(weight), use=use, **{key: source.id}, **more), by=by)
+
+
+def pay(
+    store: Store,
+    amount: str,
+    day: date,
+    what: str = "feed",
+    unit: Unit | None = None,
+    *,
+    by: str = ADA,
+    **more: Any,
+) -> Cost:
+    """Money paid for one unit, or for all."""
+    entry = NewCost(day, what, money(amount), **{"category": Category.FEED, "unit_id": unit and unit.id, **more})
+    return costs.record_cost(store, entry, by=by)
+
+
+def buy(
+    store: Store, amount: str, day: date, what: str, months: int, unit: Unit | None = None, *, salvage: int = 0
+) -> Cost:
+    """Something bought to last some months, worth `salvage` cents at the end."""
+    lasting = {"kind": CostKind.CAPITAL, "life_months": months, "salvage_minor": salvage}
+    return pay(store, amount, day, what, unit, category=Category.BUILDING, **lasting)
+
+
+def price(store: Store, product: Crop | str, typed: str, since: date = date(2026, 1, 1), *, by: str = ADA) -> ListPrice:
+    """A list price from a day on, of a crop or of a species of fish."""
+    found = parse_price(typed, US)
+    what = {"species": product} if isinstance(product, str) else {"crop_id": product.id}
+    return costs.set_price(store, NewPrice(since, found.minor, found.per_mg, typed, **what), by=by)
+
+
+def a_chore(
+    store: Store, title: str, rule: str, since: date = date(2026, 3, 1), *, by: str = ADA, **more: Any
+) -> Chore:
+    """A chore of the grower's own."""
+    return chores.add_chore(store, NewChore(title, rule, since, **more), by=by)
+
+
+def settle(
+    store: Store, chore: Chore | int, day: date, kind: SettledAs = SettledAs.DONE, *, by: str = ADA, **more: Any
+) -> Settled:
+    """A chore is settled on a day, as done unless told otherwise."""
+    id = chore if isinstance(chore, int) else chore.id
+    return chores.settle(store, Settling(id, kind, day, **{"confirmed": "seen", **more}), by=by)
+
+
+def take_back(store: Store, operation: str | None = None, *, by: str = ADA) -> Undone:
+    """Undo one's own last operation, or the one named."""
+    return undo(store, Which(operation), by=by)
+
+
+def do_again(store: Store, operation: str | None = None, *, by: str = ADA) -> Undone:
+    """Redo what one has undone last, or the one named."""
+    return redo(store, Which(operation), by=by)
+
+
+def last_operation(store: Store) -> str:
+    """The id of the newest entry of the journal."""
+    with store.reading() as reader:
+        return str(reader.value("SELECT operation FROM journal ORDER BY seq DESC LIMIT 1"))
+
+
+def everything_stored(store: Store) -> dict[str, list[dict[str, Any]]]:
+    """Every row of every table but the journal, all columns, through the ORM."""
+    with Session(store.engine) as session:
+        return {
+            name: [row.model_dump() for row in session.exec(select(kind).order_by(kind.id))]  # type: ignore[arg-type]
+            for name, kind in BY_TABLE.items()
+        }
+
+
+def counted(store: Store) -> dict[str, int]:
+    """How many rows each table holds, the journal included."""
+    with store.reading() as reader:
+        return {name: reader.value(f"SELECT COUNT(*) FROM {name}") for name in (*BY_TABLE, "journal")}
+
+
+def emptied(store: Store) -> Store:
+    """The same store without a single row: what hypothesis makes its next farm in."""
+    with store.engine.begin() as connection:
+        store.dialect.defer_links(connection)
+        for name in (*reversed(BY_TABLE), JournalRow.__tablename__):
+            connection.execute(text(f"DELETE FROM {name}"))
+    return store

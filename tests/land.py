@@ -1,0 +1,215 @@
+"""A small varied farm, laid once a run on each database: read as it stands, or copied for tests that write."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import pytest
+
+from farmops.farm.chores import pause
+from farmops.farm.costs import record_cost
+from farmops.farm.farm import add_person
+from farmops.farm.fish import change_lot
+from farmops.farm.plantings import change_planting
+from farmops.model.beds import Bed, BedKind
+from farmops.model.chores import Chore, ChoreClass, NewPause, PartOfDay, SettledAs
+from farmops.model.costs import Cost, ListPrice, NewCost
+from farmops.model.farm import NewPerson, Person
+from farmops.model.fish import FishLot, FishLotChange
+from farmops.model.harvests import Harvest, Use
+from farmops.model.plantings import Crop, Planting, PlantingChange
+from farmops.model.units import Unit, UnitKind, UnitState
+from farmops.records.store import Store
+from tests.farmhand import (
+    ADA,
+    BOB,
+    TODAY,
+    a_bed,
+    a_chore,
+    a_crop,
+    a_unit,
+    buy,
+    clear,
+    do_again,
+    enters,
+    length,
+    money,
+    on,
+    open_farm,
+    pay,
+    plant,
+    price,
+    resize,
+    settle,
+    stock,
+    take_back,
+    volume,
+    weigh,
+)
+from tests.frozen import frozen
+from tests.servers import Server
+
+
+@dataclass(frozen=True, slots=True)
+class Land:
+    """The farm's store and what stands on it."""
+
+    store: Store
+    bob: Person
+    wren: Unit
+    finch: Unit
+    north: Bed
+    south: Bed
+    finch_bed: Bed
+    chard: Crop
+    kale: Crop
+    old_chard: Planting
+    kale_north: Planting
+    basil: Planting
+    perch: FishLot
+    trout: FishLot
+    weighing: Harvest
+    fish_weighing: Harvest
+    feed: Cost
+    tank: Cost
+    chard_price: ListPrice
+    sweep: Chore
+    filter_pad: Chore
+    permit: Chore
+    siphon: Chore
+    grade_fish: Chore
+
+
+def lay(store: Store) -> Land:
+    """Three units, two of them coupled, with a summer of plantings, weighings, money and chores."""
+    open_farm(store)
+    add_person(store, NewPerson("Ada", "mornings"), by=ADA)
+    bob = add_person(store, NewPerson("bob"), by=BOB)
+    add_person(store, NewPerson("Zed"), by=BOB)
+    wren = a_unit(store, "WREN", on(2, 1), UnitState.PLANNED, tank=volume("275 gal"), note="by the gate")
+    enters(store, wren, UnitState.CYCLING, on(3, 1))
+    enters(store, wren, UnitState.RUNNING, on(4, 10), chores=True)
+    finch = a_unit(store, "FINCH", on(4, 15), UnitState.CYCLING, by=BOB)
+    enters(store, finch, UnitState.RUNNING, on(6, 1), by=BOB)
+    enters(store, finch, UnitState.RESTING, on(9, 20))
+    a_unit(store, "TERN", on(8, 1), UnitState.PLANNED, kind=UnitKind.HYDROPONIC, position=1)
+    north = a_bed(store, wren)
+    resize(store, north, "30 sq ft", on(7, 1))
+    south = a_bed(store, wren, "S2", None, kind=BedKind.RAFT, depth=length("12 in"))
+    finch_bed = a_bed(store, finch, "N", "20 sq ft", on(4, 15))
+    chard, kale, basil = a_crop(store), a_crop(store, "kale"), a_crop(store, "Thai basil", library_key="basil")
+    old_chard = clear(store, plant(store, north, chard, on(4, 12)), on(8, 1))
+    kale_north = plant(store, north, kale, on(8, 5), variety="Red Russian", plants=24)
+    basil_here = plant(store, finch_bed, basil, on(6, 2), by=BOB, note="from cuttings")
+    basil_here = change_planting(store, PlantingChange(basil_here.id, plants=12), by=BOB)
+    perch = stock(store, wren)
+    trout = stock(store, finch, "TROUT-1", on(6, 5), 30, species="rainbow trout", by=BOB)
+    weighing = weigh(store, old_chard, "1 6", on(5, 20), Use.SOLD, number=3, tare=None)
+    weigh(store, old_chard, "1 lb 14 oz", on(6, 20), by=BOB, note="after rain")
+    weigh(store, old_chard, "4 oz", on(6, 20), Use.WASTE, fingerprint="a1")
+    weigh(store, kale_north, "2 lb", on(9, 2), Use.GIVEN, fingerprint="b2")
+    weigh(store, basil_here, "3 oz", on(7, 7), Use.FEED, by=BOB)
+    weigh(store, basil_here, "0.6 lb", on(8, 7), Use.SOLD, by=BOB)
+    weigh(store, perch, "2 lb", on(9, 1), Use.SOLD, number=4)
+    fish_weighing = weigh(store, trout, "1.5 lb", on(9, 10), number=2, by=BOB)
+    trout = change_lot(store, FishLotChange(trout.id, closed_day=on(9, 15)), by=BOB)
+    feed = pay(store, "12.50", on(5, 1), "feed, 20 lb", wren)
+    pay(store, "31.99", on(6, 15), "power", by=BOB)
+    pay(store, "7.35", on(6, 15), "seed", finch)
+    tank = buy(store, "640", on(3, 1), "tank and stand", 96, wren, salvage=4000)
+    buy(store, "99.99", on(5, 5), "scale", 36)
+    chard_price = price(store, chard, "3/lb", on(4, 1))
+    price(store, chard, "3.50/lb", on(6, 1))
+    price(store, kale, "4/lb", on(9, 1))
+    price(store, "yellow perch", "8/lb", on(4, 1), by=BOB)
+    sweep = a_chore(store, "Sweep the barn", "Sat", part=PartOfDay.EVENING)
+    filter_pad = a_chore(store, "Filter pad", "14 days after", unit_id=finch.id, states=(UnitState.RUNNING,))
+    permit = a_chore(store, "Renew the permit", "once", on(11, 1), grade=ChoreClass.PAPERWORK)
+    siphon = a_chore(store, "Siphon", "month on the 31st", bed_id=north.id, months=(4, 5, 6, 7, 8, 9))
+    grade_fish = a_chore(store, "Grade the fish", "Mon", fish_lot_id=trout.id, grade=ChoreClass.FISH_CARE, by=BOB)
+    pause(store, NewPause(sweep.id, on(7, 1), on(7, 31)), by=ADA)
+    settle(store, sweep, on(3, 7))
+    settle(store, sweep, on(6, 27), SettledAs.SKIPPED, reason="away", by=BOB)
+    settle(store, filter_pad, on(6, 20), minutes=12)
+    settle(store, siphon, on(4, 30), SettledAs.DEFERRED, until=on(5, 2))
+    settle(store, grade_fish, on(6, 20), by=BOB)
+    record_cost(store, NewCost(on(8, 8), "hose", money("9")), by=BOB)
+    take_back(store, by=BOB)
+    record_cost(store, NewCost(on(8, 9), "hose, longer", money("11")), by=ADA)
+    take_back(store)
+    do_again(store)
+    return Land(
+        store=store,
+        bob=bob,
+        wren=wren,
+        finch=finch,
+        north=north,
+        south=south,
+        finch_bed=finch_bed,
+        chard=chard,
+        kale=kale,
+        old_chard=old_chard,
+        kale_north=kale_north,
+        basil=basil_here,
+        perch=perch,
+        trout=trout,
+        weighing=weighing,
+        fish_weighing=fish_weighing,
+        feed=feed,
+        tank=tank,
+        chard_price=chard_price,
+        sweep=sweep,
+        filter_pad=filter_pad,
+        permit=permit,
+        siphon=siphon,
+        grade_fish=grade_fish,
+    )
+
+
+@pytest.fixture(scope="session", params=["sqlite", "postgres"])
+def laid(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Land]:
+    """The varied farm, laid once on each database; nobody writes into it."""
+    with _empty(request, tmp_path_factory.mktemp("laid")) as store:
+        with frozen(TODAY):
+            found = lay(store)
+        yield found
+        store.close()
+
+
+@contextmanager
+def _empty(request: pytest.FixtureRequest, folder: Path) -> Iterator[Store]:
+    if request.param == "sqlite":
+        yield Store(str(shutil.copy(request.getfixturevalue("sqlite_template"), folder / "farm.db")))
+    else:
+        with request.getfixturevalue("postgres_server").database() as url:
+            yield Store(url)
+
+
+@pytest.fixture
+def land(laid: Land, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[Land]:
+    """A copy of the varied farm to write into."""
+    laid.store.close()
+    if laid.store.dialect.name == "sqlite":
+        store = Store(str(shutil.copy(laid.store.place, tmp_path / "farm.db")))
+        yield replace(laid, store=store)
+        store.close()
+    else:
+        with _copied(request.getfixturevalue("postgres_server"), laid.store.place) as store:
+            yield replace(laid, store=store)
+            store.close()
+
+
+@contextmanager
+def _copied(server: Server, place: str) -> Iterator[Store]:
+    original = place.split("@/")[1].split("?")[0]
+    name = f"{original}_copy_{os.getpid()}"
+    server.admin.execute(f"CREATE DATABASE {name} TEMPLATE {original} STRATEGY file_copy")
+    try:
+        yield Store(server.url(name))
+    finally:
+        server.admin.execute(f"DROP DATABASE IF EXISTS {name} WITH (FORCE)")
