@@ -1,4 +1,4 @@
-"""What every test shares: all modules loaded before time stands still, stores on both databases, labels counted."""
+"""What every test shares: the floors loaded before time stands still, stores on both databases, labels counted."""
 
 from __future__ import annotations
 
@@ -20,19 +20,21 @@ from tests.labels import LABELS
 from tests.profiles import load_hypothesis
 from tests.servers import Server, running
 
-NOT_IMPORTED = ("__main__", "migrations")
+FRONT_ENDS = ("cli", "tui", "main", "__main__")
 
 load_hypothesis()
 
 
-def _import_everything() -> None:
+def _import_the_floors() -> None:
     """A table class that is first made while the clock is frozen takes the frozen date for a type."""
-    for module in pkgutil.walk_packages(farmops.__path__, "farmops."):
-        if not any(part in NOT_IMPORTED for part in module.name.split(".")):
-            importlib.import_module(module.name)
+    for room in pkgutil.iter_modules(farmops.__path__):
+        if room.name not in FRONT_ENDS:
+            package = importlib.import_module(f"farmops.{room.name}")
+            for module in pkgutil.iter_modules(getattr(package, "__path__", ())):
+                importlib.import_module(f"{package.__name__}.{module.name}")
 
 
-_import_everything()
+_import_the_floors()
 
 
 @pytest.fixture(scope="session")

@@ -47,10 +47,10 @@ class Server:
         self.admin.execute(f"ALTER DATABASE {BUILDING} RENAME TO {TEMPLATE}")
 
     @contextmanager
-    def database(self) -> Iterator[str]:
-        """The URL of a fresh copy of the template, dropped at the end with whoever is still connected."""
+    def database(self, template: str = TEMPLATE) -> Iterator[str]:
+        """The URL of a fresh copy of a template, dropped at the end with whoever is still connected."""
         name = f"farm_{os.getpid()}_{next(self.numbers)}"
-        self.admin.execute(f"CREATE DATABASE {name} TEMPLATE {TEMPLATE} STRATEGY file_copy")
+        self.admin.execute(f"CREATE DATABASE {name} TEMPLATE {template} STRATEGY file_copy")
         try:
             yield self.url(name)
         finally:

@@ -1,0 +1,104 @@
+"""One valid row of every table, and how to write rows without the rules of the floors above."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from farmops.model.ids import new_id
+from farmops.records.base import Row
+from farmops.records.store import Store
+from farmops.records.tables import BY_TABLE
+
+DAY = date(2026, 5, 3)
+VALID: dict[str, dict[str, Any]] = {
+    "farm": {
+        "id": 1,
+        "name": "Hollow Lane Holding",
+        "mass": "lb_oz",
+        "volume": "gal",
+        "area": "sq_ft",
+        "length": "ft",
+        "temperature": "F",
+        "currency": "USD",
+        "decimal_comma": False,
+        "time_zone": "America/New_York",
+        "opened_day": DAY,
+    },
+    "person": {"name": "Ada"},
+    "unit": {"code": "WREN", "kind": "coupled", "position": 1, "tank_ml": 700_000, "tank_typed": "700 L"},
+    "unit_state": {"unit_id": 1, "state": "running", "from_day": DAY},
+    "bed": {"unit_id": 1, "name": "N", "kind": "media", "depth_um": 300_000, "depth_typed": "30 cm"},
+    "bed_size": {"bed_id": 1, "from_day": DAY, "area_mm2": 1_100_000, "area_typed": "1.1 m2"},
+    "crop": {"name": "chard"},
+    "planting": {
+        "bed_id": 1,
+        "crop_id": 1,
+        "started_day": DAY,
+        "started_by": "sowing",
+        "cleared_day": DAY,
+        "plants": 12,
+        "area_mm2": 500_000,
+        "area_typed": "0.5 m2",
+    },
+    "fish_lot": {
+        "code": "PERCH-26",
+        "species": "yellow perch",
+        "stocked_day": DAY,
+        "closed_day": DAY,
+        "number": 40,
+        "mean_mg": 20_000,
+        "mean_typed": "20 g",
+    },
+    "lot_place": {"fish_lot_id": 1, "unit_id": 1, "from_day": DAY},
+    "harvest": {
+        "day": DAY,
+        "planting_id": 1,
+        "mass_mg": 623_690,
+        "mass_typed": "1 6",
+        "tare_mg": 0,
+        "number": 3,
+        "use": "home",
+        "fingerprint": "a",
+    },
+    "cost": {
+        "day": DAY,
+        "what": "tank",
+        "category": "building",
+        "amount_minor": 64_000,
+        "amount_typed": "640",
+        "kind": "capital",
+        "life_months": 96,
+        "salvage_minor": 0,
+    },
+    "price": {"crop_id": 1, "from_day": DAY, "price_minor": 300, "per_mg": 453_592, "typed": "3/lb"},
+    "chore": {
+        "title": "look at the flow",
+        "unit_id": 1,
+        "grade": "life support",
+        "rule_kind": "calendar",
+        "rule_text": "FREQ=DAILY",
+        "rule_words": "every day",
+        "start_day": DAY,
+        "part": "morning",
+        "minutes": 2,
+        "adults_only": False,
+        "with_fish": True,
+    },
+    "settlement": {"chore_id": 1, "occurrence": DAY, "kind": "done", "on_day": DAY, "minutes": 2, "actor": "Ada"},
+    "chore_pause": {"chore_id": 1, "from_day": DAY, "until_day": DAY},
+}
+
+
+def write(store: Store, table: str, **values: Any) -> int:
+    """Write one row in a transaction of its own; returns its id."""
+    with store.writing(new_id()) as transaction:
+        row: Row = BY_TABLE[table](**values)
+        return transaction.add(row).id
+
+
+def write_one_of_each(store: Store) -> None:
+    """The valid rows, each with id 1, in one transaction."""
+    with store.writing(new_id()) as transaction:
+        for table, values in VALID.items():
+            assert transaction.add(BY_TABLE[table](**values)).id == 1
