@@ -1,0 +1,216 @@
+"""`farmops costs`: money paid, for a unit or shared, used up or bought to last."""
+
+from __future__ import annotations
+
+import pytest
+
+from farmops.cli.costs import life_months
+from farmops.model.errors import NotUnderstood
+from tests.cli.hand import Hand
+
+FEED = {
+    "id": 1,
+    "date": "2026-05-03",
+    "what": "fish feed",
+    "category": "feed",
+    "amount_cents": 4250,
+    "amount_typed": "42.50",
+    "currency": "USD",
+    "unit": None,
+    "from_whom": "Mill",
+    "kind": "operating",
+    "life_months": None,
+    "salvage_cents": None,
+    "note": None,
+}
+PUMP = {
+    **FEED,
+    "id": 2,
+    "date": "2026-03-02",
+    "what": "pump",
+    "category": "other",
+    "amount_cents": 12000,
+    "amount_typed": "$120",
+    "unit": "WREN",
+    "from_whom": None,
+    "kind": "capital",
+    "life_months": 96,
+    "salvage_cents": 1000,
+}
+
+
+def test_a_cost_is_booked_and_told(farm: Hand) -> None:
+    said = farm("costs", "add", "netting", "18", "--category", "seed-and-plants", "--on", "yesterday")
+    assert said.err == "Booked: $18.00 for netting, seed and plants, shared, 2026-10-13; number 3.\n"
+    said = farm("costs", "add", "blower", "90", "--unit", "wren", "--life", "30 months")
+    assert said.err == "Booked: $90.00 for blower, other, WREN, 2026-10-14, to last 2 years 6 months; number 4.\n"
+
+
+def test_the_list_and_its_json(farm: Hand) -> None:
+    assert farm("costs", "list").lines == [
+        "no. day what category amount for from whom lasts note",
+        "2 2026-03-02 pump other $120.00 WREN 8 years",
+        "1 2026-05-03 fish feed feed $42.50 shared Mill",
+    ]
+    assert farm("costs", "list", "--json").data == {"schema": 1, "currency": "USD", "costs": [PUMP, FEED]}
+
+
+@pytest.mark.parametrize(
+    ("filters", "ids"),
+    [
+        (["--from", "2026-05-01"], [1]),
+        (["--to", "2026-05-02"], [2]),
+        (["--from", "2026-03-02", "--to", "2026-05-03"], [2, 1]),
+        (["--unit", "wren"], [2]),
+        (["--category", "feed"], [1]),
+        (["--category", "feed", "--unit", "WREN"], []),
+    ],
+)
+def test_the_list_is_narrowed(farm: Hand, filters: list[str], ids: list[int]) -> None:
+    assert [one["id"] for one in farm("costs", "list", *filters, "--json").data["costs"]] == ids
+
+
+def test_a_cost_is_shown(farm: Hand) -> None:
+    assert farm("costs", "show", "1").lines == [
+        "fish feed, $42.50 on 2026-05-03, number 1",
+        "feed, for all units, from Mill",
+    ]
+    farm("costs", "edit", "2", "--note", "twin outlet")
+    assert farm("costs", "show", "2").lines == [
+        "pump, $120.00 on 2026-03-02, number 2",
+        "other, for WREN",
+        "lasts 8 years, worth $10.00 at its end",
+        "twin outlet",
+    ]
+    assert farm("costs", "show", "1", "--json").data == {"schema": 1, **FEED}
+
+
+def test_cents_are_minor_units_of_any_currency(nowhere: Hand) -> None:
+    nowhere("farm", "open", "Hata", "--weights", "kg", "--currency", "JPY", "--zone", "Asia/Tokyo")
+    booked = nowhere("costs", "add", "feed", "4200", "--json").data
+    assert (booked["amount_cents"], booked["currency"]) == (4200, "JPY")
+
+
+def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
+    changed = farm(
+        *("costs", "edit", "1", "--what", "tank", "--amount", "300", "--category", "building", "--unit", "WREN"),
+        *("--from-whom", "Yard", "--life", "10 years", "--salvage", "25", "--note", "used", "--on", "2026-05-04"),
+        "--json",
+    ).data
+    assert changed == {
+        "schema": 1,
+        "id": 1,
+        "date": "2026-05-04",
+        "what": "tank",
+        "category": "building",
+        "amount_cents": 30000,
+        "amount_typed": "300",
+        "currency": "USD",
+        "unit": "WREN",
+        "from_whom": "Yard",
+        "kind": "capital",
+        "life_months": 120,
+        "salvage_cents": 2500,
+        "note": "used",
+    }
+    emptied = farm("costs", "edit", "1", "--salvage", "-", "--unit", "-", "--from-whom", "-", "--note", "-", "--json")
+    assert emptied.data == {**changed, "salvage_cents": 0, "unit": None, "from_whom": None, "note": None}
+    assert farm("costs", "edit", "1", "--life", "-", "--json").data == {
+        **emptied.data,
+        "kind": "operating",
+        "life_months": None,
+        "salvage_cents": None,
+    }
+
+
+def test_a_removed_cost_comes_back(farm: Hand) -> None:
+    before = farm("costs", "list").out
+    assert farm("costs", "remove", "1").err == "fish feed of 2026-05-03 removed. farmops undo brings it back.\n"
+    assert "fish feed" not in farm("costs", "list").out
+    farm("undo")
+    assert farm("costs", "list").out == before
+
+
+@pytest.mark.parametrize(
+    ("typed", "months"),
+    [
+        ("8 years", 96),
+        ("1 year", 12),
+        ("30 months", 30),
+        ("1 month", 1),
+        ("2 years 6 months", 30),
+        ("2y6m", 30),
+        ("3 yrs", 36),
+        ("6 mo", 6),
+        ("30", 30),
+        ("  8   YEARS ", 96),
+    ],
+)
+def test_a_life_as_people_say_it(typed: str, months: int) -> None:
+    assert life_months(typed) == months
+
+
+@pytest.mark.parametrize("typed", ["", " ", "8 moons", "years", "-3", "2.5 years", "6 months 2 years", "9" * 5000, "٣"])
+def test_a_life_that_is_none(typed: str) -> None:
+    with pytest.raises(NotUnderstood, match="Understood: 8 years"):
+        life_months(typed)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["add", "", "5"], "empty"),
+        (["add", "rope", "free"], "free"),
+        (["add", "rope", "0"], "comes to nothing"),
+        (["add", "rope", "5 EUR"], "5 EUR"),
+        (["add", "rope", "4.999"], "4.999"),
+        (["add", "rope", "10000000000001"], "largest sum"),
+        (["add", "rope", "5", "--unit", "WRN"], "Did you mean WREN?"),
+        (["add", "rope", "5", "--unit", ""], "no unit"),
+        (["add", "rope", "5", "--life", "8 moons"], "Understood: 8 years"),
+        (["add", "rope", "5", "--life", "0"], "is no life"),
+        (["add", "rope", "5", "--life", "101 years"], "1 month to 100 years"),
+        (["add", "rope", "5", "--salvage", "1"], "only what is bought to last"),
+        (["add", "rope", "5", "--life", "1 year", "--salvage", "much"], "much"),
+        (["add", "rope", "5", "--from-whom", "\x1b[1m"], "cannot be printed"),
+        (["add", "rope", "5", "--note", "x" * 1001], "at most 1000"),
+        (["add", "rope", "5", "--on", "soon"], "is no day"),
+        (["add", "rope", "5", "--on", "2099-01-01"], "more than a year ahead"),
+        (["edit", "1"], "Nothing to change"),
+        (["edit", "9", "--amount", "5"], "There is no cost 9. See: farmops costs list"),
+        (["edit", "1", "--what", ""], "empty"),
+        (["edit", "1", "--amount", "-"], "-"),
+        (["edit", "1", "--unit", "WRN"], "Did you mean WREN?"),
+        (["edit", "1", "--life", "8 moons"], "Understood: 8 years"),
+        (["edit", "1", "--salvage", "5"], "only what is bought to last"),
+        (["edit", "1", "--on", "soon"], "is no day"),
+        (["show", "9"], "There is no cost 9"),
+        (["remove", "9"], "There is no cost 9"),
+        (["list", "--from", "soon"], "is no day"),
+        (["list", "--unit", "WRN"], "Did you mean WREN?"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_words(farm: Hand, words: list[str], said: str) -> None:
+    assert said in farm.refused("costs", *words)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["add", "rope"],
+        ["add", "rope", "5", "--category", "string"],
+        ["edit", "1", "--category", "string"],
+        ["edit", "one", "--amount", "5"],
+        ["list", "--category", "string"],
+        ["remove", "9223372036854775808"],
+    ],
+)
+def test_wrong_usage_ends_on_2(farm: Hand, words: list[str]) -> None:
+    farm.refused("costs", *words, code=2)
+
+
+def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
+    said = bare("costs", "list")
+    assert said.out == ""
+    assert "farmops costs add" in said.err
+    assert bare("costs", "list", "--json").data["costs"] == []
