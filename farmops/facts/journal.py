@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 from farmops.model.journal import Image, JournalLine
-from farmops.records.reading import Reader
+from farmops.records.reading import Reader, instant
 
 UNDONE = """
     EXISTS (
@@ -44,7 +45,7 @@ def lines(reader: Reader, most: int | None = None) -> list[JournalLine]:
 def line(reader: Reader, operation: str) -> JournalLine | None:
     """One operation by its id, or by the beginning of it when that names just one."""
     query = f"{LINES} WHERE entry.operation LIKE :start ORDER BY entry.seq LIMIT 2"
-    found = reader.all(JournalLine, query, start=operation.translate({37: None, 95: None}) + "%")
+    found = reader.all(JournalLine, query, start=operation.lower().translate({37: None, 95: None}) + "%")
     return found[0] if len(found) == 1 else None
 
 
@@ -72,7 +73,13 @@ def written(reader: Reader, operation: str) -> Written | None:
     found = next(reader.rows("SELECT images, result FROM journal WHERE operation = :id", id=operation), None)
     if found is None:
         return None
-    return Written([Image(**image) for image in json.loads(found["images"])], json.loads(found["result"]))
+    images = [Image(**image) for image in json.loads(found["images"])]
+    return Written(images, json.loads(found["result"]))
+
+
+def chain(reader: Reader) -> Iterator[dict[str, Any]]:
+    """Every entry in order with all that its hash seals, for `records.chain.breaks`."""
+    return (entry | {"at": instant(entry["at"])} for entry in reader.rows(CHAIN))
 
 
 def last_seq(reader: Reader) -> int:

@@ -78,7 +78,7 @@ def converter(hint: Any) -> Converter:
 
 def _of_type(hint: Any) -> Converter:
     if hint is datetime:
-        return _instant
+        return instant
     if hint is date:
         return day
     if isinstance(hint, type) and issubclass(hint, StrEnum | bool | int | float | str):
@@ -91,6 +91,7 @@ def day(value: Any) -> date:
     return date.fromisoformat(value) if isinstance(value, str) else value
 
 
-def _instant(value: Any) -> datetime:
-    instant = datetime.fromisoformat(value) if isinstance(value, str) else value
-    return instant.replace(tzinfo=UTC) if instant.tzinfo is None else instant.astimezone(UTC)
+def instant(value: Any) -> datetime:
+    """An instant in UTC as drivers give it: ISO text without a zone on SQLite, an aware one on PostgreSQL."""
+    found: datetime = datetime.fromisoformat(value) if isinstance(value, str) else value
+    return found.replace(tzinfo=UTC) if found.tzinfo is None else found.astimezone(UTC)
