@@ -113,7 +113,7 @@ def comes_from_something_alive(op: Operation, row: HarvestRow) -> None:
 
 
 def _check_planting(op: Operation, row: HarvestRow, planting_id: int) -> None:
-    planting = planting_facts.planting(op.reader, planting_id)
+    planting = op.fact(planting_facts.planting, planting_id)
     if planting is None:
         raise Refused(f"Not booked: there is no planting {planting_id}.")
     if row.day < planting.started_day:
@@ -129,14 +129,14 @@ def _check_planting(op: Operation, row: HarvestRow, planting_id: int) -> None:
 
 
 def _check_lot(op: Operation, row: HarvestRow, lot_id: int) -> None:
-    lot = fish_facts.lot(op.reader, lot_id)
+    lot = op.fact(fish_facts.lot, lot_id)
     if lot is None:
         raise Refused(f"Not booked: there is no fish lot {lot_id}.")
     if row.day < lot.stocked_day:
         raise Refused(f"Not booked: {lot.code} was stocked on {lot.stocked_day}, after {row.day}.")
     if lot.closed_day is not None and row.day > lot.closed_day:
         raise Refused(f"Not booked: {lot.code} was closed on {lot.closed_day}; no fish were left after that.")
-    taken = harvest_facts.number_taken(op.reader, lot_id)
+    taken = op.fact(harvest_facts.number_taken, lot_id)
     if taken > lot.number:
         raise Refused(
             f"Not booked: {taken} fish would be harvested from {lot.code}, more than the {lot.number} stocked."

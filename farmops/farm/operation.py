@@ -21,6 +21,7 @@ from farmops.model.text import name_of
 from farmops.records.base import Row
 from farmops.records.chain import FIRST_HASH, canonical, seal
 from farmops.records.journal import JournalRow
+from farmops.records.reading import Reader
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE
 from farmops.records.transaction import Transaction
@@ -46,6 +47,7 @@ class Operation:
         self.reader = transaction.reader
         self.undoes: str | None = None
         self.redoes: str | None = None
+        self._facts: dict[tuple[Callable[..., Any], int], Any] = {}
 
     @property
     def id(self) -> str:
@@ -101,11 +103,18 @@ class Operation:
 
     def check_rules(self) -> None:
         """Hold every touched row against the rules of its kind."""
+        self._facts.clear()
         for image in self.transaction.images:
             if image.after is not None:
                 kind = BY_TABLE[image.table]
                 for rule in RULES[kind]:
                     rule(self, self.get(kind, image.id))
+
+    def fact(self, read: Callable[[Reader, int], R], id: int) -> R:
+        """What a fact says of a record; for rules, between which nothing is written, so that it is read only once."""
+        if (read, id) not in self._facts:
+            self._facts[read, id] = read(self.reader, id)
+        return cast("R", self._facts[read, id])
 
     def enter_in_journal(self, name: str, result: Any) -> None:
         """Append the operation to the chain, unless it changed nothing."""

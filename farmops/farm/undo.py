@@ -93,9 +93,10 @@ def _apply(op: Operation, line: JournalLine, images: list[Image], done: str) -> 
     transaction = op.transaction
     transaction.defer_links()
     _check_untouched(op, line, images, done)
+    going = {(image.table, image.id) for image in images if image.after is None}
     for image in images:
         if image.after is None:
-            _check_free(op, line, image, images, done)
+            _check_free(op, line, image, going, done)
         transaction.restore(image)
     _check_unique(op, line, images, done)
     try:
@@ -113,10 +114,9 @@ def _check_untouched(op: Operation, line: JournalLine, images: Iterable[Image], 
             raise Refused(f"Not {done}: {told(line)} was changed later by {_name(op, later)}.")
 
 
-def _check_free(op: Operation, line: JournalLine, image: Image, images: Iterable[Image], done: str) -> None:
-    own = {(one.table, one.id) for one in images if one.after is None}
+def _check_free(op: Operation, line: JournalLine, image: Image, going: set[tuple[str, int]], done: str) -> None:
     for table, id, operation_id in op.transaction.pointing_at(image.table, image.id):
-        if (table, id) not in own:
+        if (table, id) not in going:
             raise Refused(f"Not {done}: what {told(line)} wrote is used by {_name(op, operation_id)}.")
 
 

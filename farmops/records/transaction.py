@@ -29,6 +29,7 @@ class Transaction:
         self.connection = connection
         self.session = Session(bind=connection, autoflush=False)
         self.reader = Reader(connection.connection.driver_connection, dialect)
+        self._added: list[Row] = []  # the session alone would forget them and read each one again
         self._first: dict[tuple[str, int], Values | None] = {}
         self._last: dict[tuple[str, int], Values | None] = {}
 
@@ -43,6 +44,7 @@ class Transaction:
             row.operation = self.operation
         self.session.add_all(rows)
         self.session.flush()
+        self._added += rows
         for row in rows:
             self._note(row, None, image(row))
 
