@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
 from farmops.facts.chores import Plan
+from farmops.farm import due_dates
 from farmops.farm.chore_rows import chore_row, listed, minutes_of, months_of, rule_columns, states_of
 from farmops.farm.fields import given, mapped
 from farmops.farm.operation import Operation, operation
@@ -116,7 +117,7 @@ def _settle(op: Operation, entry: Settling) -> Settled:
     row = op.get(ChoreRow, entry.chore_id)
     plan = _plan(op, entry.chore_id)
     op.sensible_day(entry.on)
-    _check_settling(row, entry)
+    _check_settling(op, row, entry)
     occurrence = entry.occurrence or _occurrence(plan, entry, row)
     settlement = op.add(
         SettlementRow(
@@ -142,9 +143,9 @@ def _occurrence(plan: Plan, entry: Settling, row: ChoreRow) -> date:
     return occurrence_settled(plan.rule, plan.history, entry.on)
 
 
-def _check_settling(row: ChoreRow, entry: Settling) -> None:
+def _check_settling(op: Operation, row: ChoreRow, entry: Settling) -> None:
     if entry.kind is SettledAs.DEFERRED:
-        _check_deferring(row, entry)
+        _check_deferring(op, row, entry)
     elif entry.until is not None:
         raise Refused("Not booked: only a deferred chore has a day until when.")
     if entry.kind is SettledAs.SKIPPED and not (entry.reason or "").strip():
@@ -153,9 +154,10 @@ def _check_settling(row: ChoreRow, entry: Settling) -> None:
         raise Refused(f"Not done yet: {row.title} asks for a confirmation: {row.confirmation}.")
 
 
-def _check_deferring(row: ChoreRow, entry: Settling) -> None:
+def _check_deferring(op: Operation, row: ChoreRow, entry: Settling) -> None:
     if entry.until is None:
         raise Refused(f"Not deferred: say until when {row.title} is put off.")
+    op.sensible_day(entry.until)
     if entry.until < entry.on:
         raise Refused(f"Not deferred: {entry.until} lies before {entry.on}.")
     if row.grade == ChoreClass.LIFE_SUPPORT.value and entry.until > entry.on:
@@ -204,7 +206,7 @@ def _plan(op: Operation, chore: int) -> Plan:
 
 
 def _chore(op: Operation, id: int) -> Chore:
-    op.transaction.session.flush()
+    due_dates.refresh(op.transaction)
     found = chore_facts.chore(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

@@ -45,6 +45,8 @@ def change_cost(op: Operation, entry: CostChange) -> Cost:
     row = op.get(CostRow, entry.cost_id)
     names = ("day", "what", "category", "payee", "unit_id", "kind", "life_months", "salvage_minor", "note")
     values = given(entry, *names)
+    if values.get("unit_id") is not None:
+        op.get(UnitRow, values["unit_id"])
     values = mapped(values, day=op.sensible_day, what=_what, category=_word, kind=_word, payee=note_of, note=note_of)
     kind = CostKind(values.get("kind", row.kind))
     life = values.get("life_months", row.life_months if kind is CostKind.CAPITAL else None)
@@ -54,11 +56,13 @@ def change_cost(op: Operation, entry: CostChange) -> Cost:
     return _cost(op, row.id)
 
 
-@rule(CostRow)
+@rule(CostRow, alone=True)
 def leaves_no_more_than_it_cost(op: Operation, row: CostRow) -> None:
-    """What a thing is still worth at the end of its life is at most what was paid."""
+    """Something was paid, and what a thing is still worth at the end of its life is at most that."""
+    if row.amount_minor <= 0:
+        raise OutOfRange("Not booked: a cost is more than nothing.")
     if row.salvage_minor is not None and not 0 <= row.salvage_minor <= row.amount_minor:
-        raise Refused("Not booked: what it is worth at the end of its life is more than what was paid.")
+        raise Refused("Not booked: what it is worth at the end of its life lies between nothing and what was paid.")
 
 
 @operation("price")

@@ -51,7 +51,7 @@ def change_lot(op: Operation, entry: FishLotChange) -> FishLot:
     values = given(entry, "code", "species", "stocked_day", "number", "closed_day", "note")
     if "code" in values:
         values["code"] = _free_code(op, values["code"], besides=row.id)
-    values = mapped(values, species=_species, number=_number, note=note_of)
+    values = mapped(values, species=_species, number=_number, note=note_of, closed_day=op.sensible_end)
     moved = values.get("stocked_day", row.stocked_day) != row.stocked_day
     if moved:
         _move_stocking(op, row, values["stocked_day"])
@@ -65,13 +65,18 @@ def _move_stocking(op: Operation, row: FishLotRow, day: date) -> None:
     op.change(place, from_day=op.sensible_day(day))
 
 
-@rule(FishLotRow)
-def keeps_its_harvests(op: Operation, row: FishLotRow) -> None:
-    """A lot spans all its harvests, and no more fish are counted out than were stocked."""
+@rule(FishLotRow, alone=True)
+def ends_after_it_starts(op: Operation, row: FishLotRow) -> None:
+    """A lot is closed no earlier than it was stocked."""
     if row.closed_day is not None and row.closed_day < row.stocked_day:
         raise Refused(
             f"Not booked: {row.code} would be closed on {row.closed_day}, before stocking on {row.stocked_day}."
         )
+
+
+@rule(FishLotRow)
+def keeps_its_harvests(op: Operation, row: FishLotRow) -> None:
+    """A lot spans all its harvests, and no more fish are counted out than were stocked."""
     span = harvest_facts.span_of_lot(op.reader, row.id)
     if span is None:
         return

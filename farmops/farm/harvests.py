@@ -15,7 +15,9 @@ from farmops.model.errors import OutOfRange, Refused
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest
 from farmops.model.text import note_of
 from farmops.quantities import MASS
+from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
+from farmops.records.plantings import PlantingRow
 
 HEAVIEST_MG = 1_000_000_000
 MOST_PIECES = 1_000_000
@@ -24,6 +26,7 @@ MOST_PIECES = 1_000_000
 @operation("harvest")
 def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
     """Book one weighing. Refuses one before its planting started, after it was cleared, or from no fish."""
+    _must_exist(op, entry.planting_id, entry.fish_lot_id)
     row = op.add(harvest_row(op, entry))
     found = harvest_facts.harvest(op.reader, row.id)
     if found is None:
@@ -62,7 +65,8 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
     """Correct a weighing."""
     row = op.get(HarvestRow, entry.harvest_id)
     values = given(entry, "day", "planting_id", "fish_lot_id", "number", "use", "note")
-    values = mapped(values, use=lambda use: use.value, note=note_of, number=_pieces)
+    values = mapped(values, use=lambda use: use.value, note=note_of, number=_pieces, day=op.sensible_day)
+    _must_exist(op, values.get("planting_id"), values.get("fish_lot_id"))
     mass, tare = measured(entry.mass, "mass_mg", "mass_typed"), measured(entry.tare, "tare_mg", "tare_typed")
     if tare.get("tare_mg", 0) is None:
         tare["tare_mg"] = 0
@@ -71,6 +75,13 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
     if found is None:
         raise Refused(f"Not booked: the fish were in no unit on {row.day}.")
     return found
+
+
+def _must_exist(op: Operation, planting: int | None, lot: int | None) -> None:
+    if planting is not None:
+        op.get(PlantingRow, planting)
+    if lot is not None:
+        op.get(FishLotRow, lot)
 
 
 def harvest_row(op: Operation, entry: NewHarvest) -> HarvestRow:
@@ -93,19 +104,26 @@ def harvest_row(op: Operation, entry: NewHarvest) -> HarvestRow:
     )
 
 
-@rule(HarvestRow)
+@rule(HarvestRow, alone=True)
 def weighs_something_sensible(op: Operation, row: HarvestRow) -> None:
     """A weighing is more than nothing and at most a tonne."""
     if not 0 < row.mass_mg <= HEAVIEST_MG:
         shown = MASS.show(HEAVIEST_MG, op.farm.measures)
         raise OutOfRange(f"Not booked: one weighing is more than nothing and at most {shown}.")
+    if row.tare_mg < 0:
+        raise OutOfRange("Not booked: a tare is nothing or more.")
+
+
+@rule(HarvestRow, alone=True)
+def comes_from_one_source(op: Operation, row: HarvestRow) -> None:
+    """A weighing is of one planting or of one fish lot."""
+    if (row.planting_id is None) == (row.fish_lot_id is None):
+        raise Refused("Not booked: a weighing comes from one planting or from one fish lot.")
 
 
 @rule(HarvestRow)
 def comes_from_something_alive(op: Operation, row: HarvestRow) -> None:
     """A weighing lies between the first and the last day of its planting or fish lot."""
-    if (row.planting_id is None) == (row.fish_lot_id is None):
-        raise Refused("Not booked: a weighing comes from one planting or from one fish lot.")
     if row.planting_id is not None:
         _check_planting(op, row, row.planting_id)
     else:

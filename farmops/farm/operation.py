@@ -16,7 +16,7 @@ from farmops.model.codec import from_plain, to_plain
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.farm import Farm
 from farmops.model.ids import checked_id, new_id
-from farmops.model.journal import Through
+from farmops.model.journal import JournalLine, Through
 from farmops.model.text import name_of
 from farmops.records.base import Row
 from farmops.records.chain import FIRST_HASH, canonical, seal
@@ -35,6 +35,7 @@ DAYS_AHEAD = 366
 
 Rule = Callable[["Operation", Any], None]
 RULES: dict[type[Row], list[Rule]] = defaultdict(list)
+ALONE: dict[type[Row], list[Rule]] = defaultdict(list)
 
 
 class Operation:
@@ -66,10 +67,13 @@ class Operation:
 
     def add(self, row: RowType) -> RowType:
         """Write a new row."""
+        self._check_alone(row)
         return self.transaction.add(row)
 
     def add_all(self, rows: Sequence[Row]) -> None:
         """Write many new rows of one table."""
+        for row in rows:
+            self._check_alone(row)
         self.transaction.add_all(rows)
 
     def get(self, kind: type[RowType], id: int) -> RowType:
@@ -78,6 +82,7 @@ class Operation:
 
     def change(self, row: RowType, **values: Any) -> RowType:
         """Write new values into a row."""
+        self._check_alone(type(row)(**{**row.model_dump(), **values}))
         return self.transaction.change(row, **values)
 
     def remove(self, row: Row) -> None:
@@ -95,6 +100,14 @@ class Operation:
         if not FIRST_DAY <= day <= self.today + timedelta(days=DAYS_AHEAD):
             raise OutOfRange(f"{day} is not a day to book on: it lies before 1900 or more than a year ahead.")
         return day
+
+    def sensible_end(self, day: date | None) -> date | None:
+        """A last day that a record may bear, or none."""
+        return None if day is None else self.sensible_day(day)
+
+    def _check_alone(self, row: Row) -> None:
+        for rule in ALONE[type(row)]:
+            rule(self, row)
 
     def finish(self) -> None:
         """Hold every touched row against the rules, then bring the due dates of the chores up to date."""
@@ -163,12 +176,19 @@ class OperationFunction(Generic[E, R]):
         with store.writing(operation) as transaction:
             known = journal_facts.written(transaction.reader, operation)
             if known is not None:
+                self._refuse_foreign(journal_facts.line(transaction.reader, operation))
                 return cast("R", from_plain(self.result_type, known.result))
             op = Operation(transaction, name_of(by, "name of who does it"), through)
             result = self.body(op, entry)
             op.finish()
             op.enter_in_journal(self.name, result)
         return result
+
+    def _refuse_foreign(self, line: JournalLine | None) -> None:
+        if line is not None and line.name != self.name:
+            raise Refused(
+                f"Not booked: this id belongs to the operation '{line.name}'. Each one needs an id of its own."
+            )
 
     @cached_property
     def result_type(self) -> Any:
@@ -182,12 +202,17 @@ def operation(name: str) -> Callable[[Callable[[Operation, E], R]], OperationFun
 
 
 def rule(
-    kind: type[RowType],
+    kind: type[RowType], *, alone: bool = False
 ) -> Callable[[Callable[[Operation, RowType], None]], Callable[[Operation, RowType], None]]:
-    """A rule that every written row of a kind must keep, whether it is booked, undone or redone."""
+    """A rule that every written row of a kind must keep, whether it is booked, undone or redone.
+
+    One that looks at the row `alone` is held before it is written too, so that its words come before the store's.
+    """
 
     def register(check: Callable[[Operation, RowType], None]) -> Callable[[Operation, RowType], None]:
         RULES[kind].append(check)
+        if alone:
+            ALONE[kind].append(check)
         return check
 
     return register

@@ -58,16 +58,28 @@ def change_planting(op: Operation, entry: PlantingChange) -> Planting:
     """Correct a planting, or clear it: `cleared_day` is the last day on which it stands."""
     row = op.get(PlantingRow, entry.planting_id)
     values = given(entry, "started_day", "started_by", "cleared_day", "variety", "plants", "note")
-    functions = {"started_by": lambda word: word.value, "plants": _count, "note": note_of, "variety": note_of}
+    functions = {
+        "started_day": op.sensible_day,
+        "started_by": lambda word: word.value,
+        "cleared_day": op.sensible_end,
+        "plants": _count,
+        "note": note_of,
+        "variety": note_of,
+    }
     op.change(row, **mapped(values, **functions), **measured(entry.area, "area_mm2", "area_typed"))
     return _planting(op, row.id)
 
 
-@rule(PlantingRow)
-def keeps_its_harvests(op: Operation, row: PlantingRow) -> None:
-    """A planting spans all its harvests and is cleared no earlier than it started."""
+@rule(PlantingRow, alone=True)
+def ends_after_it_starts(op: Operation, row: PlantingRow) -> None:
+    """A planting is cleared no earlier than it started."""
     if row.cleared_day is not None and row.cleared_day < row.started_day:
         raise Refused(f"Not booked: it would be cleared on {row.cleared_day}, before it started on {row.started_day}.")
+
+
+@rule(PlantingRow)
+def keeps_its_harvests(op: Operation, row: PlantingRow) -> None:
+    """A planting spans all its harvests."""
     span = harvest_facts.span_of_planting(op.reader, row.id)
     if span is None:
         return

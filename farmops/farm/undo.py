@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 from farmops.facts import journal as journal_facts
 from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, removal, units
@@ -97,8 +98,10 @@ def _apply(op: Operation, line: JournalLine, images: list[Image], done: str) -> 
     for image in images:
         if image.after is None:
             _check_free(op, line, image, going, done)
+        else:
+            _check_unique(op, line, image, image.after, done)
         transaction.restore(image)
-    _check_unique(op, line, images, done)
+    _check_links(op, line, images, done)
     try:
         op.check_rules()
     except FarmopsError as error:
@@ -110,7 +113,7 @@ def _check_untouched(op: Operation, line: JournalLine, images: Iterable[Image], 
     for image in images:
         current = op.transaction.current(image.table, image.id)
         if current != image.before:
-            later = current["operation"] if current else _remover(op, image)
+            later = current["operation"] if current else _remover(op, image.table, image.id)
             raise Refused(f"Not {done}: {told(line)} was changed later by {_name(op, later)}.")
 
 
@@ -120,18 +123,24 @@ def _check_free(op: Operation, line: JournalLine, image: Image, going: set[tuple
             raise Refused(f"Not {done}: what {told(line)} wrote is used by {_name(op, operation_id)}.")
 
 
-def _check_unique(op: Operation, line: JournalLine, images: Iterable[Image], done: str) -> None:
+def _check_unique(op: Operation, line: JournalLine, image: Image, after: dict[str, Any], done: str) -> None:
+    for operation_id in op.transaction.clashing_with(image.table, after, image.id):
+        raise Refused(f"Not {done}: the same name or day was taken since by {_name(op, operation_id)}.")
+
+
+def _check_links(op: Operation, line: JournalLine, images: Iterable[Image], done: str) -> None:
     for image in images:
-        for operation_id in op.transaction.clashing_with(image.table, image.after or {}, image.id):
-            raise Refused(f"Not {done}: the same name or day was taken since by {_name(op, operation_id)}.")
+        for table, id in op.transaction.missing_links(image.table, image.after or {}):
+            remover = _name(op, _remover(op, table, id))
+            raise Refused(f"Not {done}: what it belongs to in {told(line)} was removed later by {remover}.")
 
 
-def _remover(op: Operation, image: Image) -> str | None:
+def _remover(op: Operation, table: str, id: int) -> str | None:
     """The newest operation whose images removed a row."""
     for line in journal_facts.lines(op.reader):
         written = journal_facts.written(op.reader, line.operation)
         for one in written.images if written else []:
-            if (one.table, one.id) == (image.table, image.id) and one.after is None:
+            if (one.table, one.id) == (table, id) and one.after is None:
                 return line.operation
     return None
 

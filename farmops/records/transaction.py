@@ -120,6 +120,12 @@ class Transaction:
                 found += self.connection.execute(select(target.c.operation).where(*same, target.c.id != id)).scalars()
         return found
 
+    def missing_links(self, table: str, values: Mapping[str, Any]) -> list[tuple[str, int]]:
+        """Table and id of every row that an image points to and that is not there."""
+        target: Table = BY_TABLE[table].__table__  # type: ignore[attr-defined]
+        pointed = [(key.column.table.name, values.get(key.parent.name)) for key in target.foreign_keys]
+        return [(name, id) for name, id in pointed if id is not None and self.current(name, id) is None]
+
     @property
     def images(self) -> list[Image]:
         """Every row this transaction touched, as it was before and as it is now; unchanged ones left out."""

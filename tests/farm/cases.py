@@ -1,0 +1,200 @@
+"""At least one entry for every operation there is, to be carried out on the varied farm."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import farmops.farm
+from farmops.farm import beds, chores, costs, farm, fish, harvests, imports, plantings, removal, units
+from farmops.farm.operation import OperationFunction
+from farmops.model.beds import BedChange, BedKind, NewBed, NewBedSize
+from farmops.model.chores import (
+    ChoreChange,
+    ChoreClass,
+    NewChore,
+    NewPause,
+    PartOfDay,
+    Resuming,
+    SettledAs,
+    Settling,
+)
+from farmops.model.costs import Category, CostChange, CostKind, NewCost, NewPrice
+from farmops.model.farm import FarmChange, NewPerson, PersonChange
+from farmops.model.fish import FishLotChange, NewFishLot
+from farmops.model.harvests import HarvestChange, NewHarvest, Use
+from farmops.model.journal import Removal
+from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
+from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
+from farmops.quantities import METRIC
+from tests.farmhand import area, length, mass, money, on, volume
+from tests.land import Land
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """An operation and what is entered, worked out from what stands on the farm."""
+
+    words: str
+    function: OperationFunction[Any, Any]
+    entry: Callable[[Land], Any]
+
+    def __str__(self) -> str:
+        return self.words
+
+
+def case(words: str, function: Any, entry: Callable[[Land], Any]) -> Case:
+    return Case(words, function, entry)
+
+
+CASES = (
+    case("rename the farm", farm.change_farm, lambda _: FarmChange("Upper Field", time_zone="Europe/Lisbon")),
+    case("measure in metres", farm.change_farm, lambda _: FarmChange(measures=replace(METRIC, currency="USD"))),
+    case("the altitude", farm.change_farm, lambda _: FarmChange(altitude=length("500 ft"))),
+    case("a person", farm.add_person, lambda _: NewPerson("Cleo", "weekends")),
+    case("a person's name", farm.change_person, lambda land: PersonChange(land.bob.id, "Robert", None)),
+    case("a unit with chores", units.add_unit, lambda _: NewUnit("heron", on(10, 1), state=UnitState.RUNNING)),
+    case("a unit alone", units.add_unit, lambda _: NewUnit("CRANE", on(10, 1), UnitKind.HOLDING, chores=False)),
+    case("a unit corrected", units.change_unit, lambda land: UnitChange(land.wren.id, "ROBIN", tank=volume("300 gal"))),
+    case("a new state", units.enter_state, lambda land: NewState(land.wren.id, UnitState.WINTERING, on(10, 10))),
+    case("an earlier state", units.enter_state, lambda land: NewState(land.finch.id, UnitState.PLANNED, on(1, 5))),
+    case("a state corrected", units.enter_state, lambda land: NewState(land.finch.id, UnitState.WINTERING, on(9, 20))),
+    case("a bed", beds.add_bed, lambda land: NewBed(land.wren.id, "E", on(9, 1), area("8 sq ft"))),
+    case("a bed corrected", beds.change_bed, lambda land: BedChange(land.north.id, "A", BedKind.SOIL, length("1 ft"))),
+    case("a bed resized", beds.size_bed, lambda land: NewBedSize(land.north.id, on(9, 1), area("12 sq ft"))),
+    case("a size corrected", beds.size_bed, lambda land: NewBedSize(land.north.id, on(7, 1), area("12 sq ft"))),
+    case("a crop", plantings.add_crop, lambda _: NewCrop("sorrel", note="sour")),
+    case("a crop renamed", plantings.change_crop, lambda land: CropChange(land.chard.id, "swiss chard")),
+    case("a planting", plantings.plant, lambda land: NewPlanting(land.finch_bed.id, land.kale.id, on(9, 3))),
+    case("a planting moved", plantings.change_planting, lambda land: PlantingChange(land.old_chard.id, on(3, 20))),
+    case(
+        "a planting cleared",
+        plantings.change_planting,
+        lambda land: PlantingChange(
+            land.kale_north.id, started_by=StartedBy.SOWING, cleared_day=on(10, 2), plants=None, area=area("9 sq ft")
+        ),
+    ),
+    case(
+        "fish",
+        fish.stock,
+        lambda land: NewFishLot("bass-1", "Bluegill", land.finch.id, on(9, 1), 9, mass("40 g"), note="from Lee"),
+    ),
+    case("fish stocked earlier", fish.change_lot, lambda land: FishLotChange(land.trout.id, stocked_day=on(5, 5))),
+    case("fish gone", fish.change_lot, lambda land: FishLotChange(land.perch.id, number=60, closed_day=on(10, 1))),
+    case("fish back", fish.change_lot, lambda land: FishLotChange(land.trout.id, "T-2", closed_day=None)),
+    case(
+        "a weighing",
+        harvests.record_harvest,
+        lambda land: NewHarvest(on(9, 9), mass("1 6"), land.kale_north.id, tare=mass("4 oz"), use=Use.SOLD),
+    ),
+    case(
+        "weighings",
+        harvests.record_harvests,
+        lambda land: harvests.Batch(
+            (
+                NewHarvest(on(9, 9), mass("1 6"), land.kale_north.id, fingerprint="f1"),
+                NewHarvest(on(9, 10), mass("2 6"), fish_lot_id=land.perch.id, number=2, fingerprint="f2"),
+            )
+        ),
+    ),
+    case(
+        "a weighing corrected",
+        harvests.change_harvest,
+        lambda land: HarvestChange(land.weighing.id, on(5, 21), mass("9 oz"), tare=mass("1 oz"), number=None),
+    ),
+    case(
+        "a weighing moved",
+        harvests.change_harvest,
+        lambda land: HarvestChange(
+            land.weighing.id, on(9, 2), planting_id=None, fish_lot_id=land.perch.id, use=Use.GIVEN, note="late"
+        ),
+    ),
+    case(
+        "weighings of a file",
+        imports.import_harvests,
+        lambda land: imports.HarvestImport(
+            (
+                imports.ImportedHarvest(NewHarvest(on(9, 9), mass("1 6"), land.kale_north.id, fingerprint="i1")),
+                imports.ImportedHarvest(
+                    NewHarvest(on(5, 9), mass("7 oz"), fingerprint="i2"),
+                    imports.PlantingToMake("SNIPE", "A", "cress", on(4, 1), on(6, 1)),
+                ),
+                imports.ImportedHarvest(NewHarvest(on(6, 20), mass("4 oz"), land.old_chard.id, fingerprint="a1")),
+            ),
+            already=2,
+        ),
+    ),
+    case("a cost", costs.record_cost, lambda land: NewCost(on(8, 1), "net", money("8"), unit_id=land.wren.id)),
+    case(
+        "a cost corrected",
+        costs.change_cost,
+        lambda land: CostChange(land.feed.id, on(5, 2), "seed", money("13"), Category.SEED, unit_id=None),
+    ),
+    case(
+        "a cost that lasts",
+        costs.change_cost,
+        lambda land: CostChange(land.feed.id, kind=CostKind.CAPITAL, life_months=12, salvage_minor=100),
+    ),
+    case("a cost used up", costs.change_cost, lambda land: CostChange(land.tank.id, kind=CostKind.OPERATING)),
+    case("a price", costs.set_price, lambda land: NewPrice(on(9, 1), 375, 453_592, "3.75", crop_id=land.chard.id)),
+    case("a price corrected", costs.set_price, lambda land: NewPrice(on(6, 1), 1, 7, "odd", crop_id=land.chard.id)),
+    case("a weighing removed", removal.remove_record, lambda land: Removal("harvests", land.weighing.id)),
+    case("a cost removed", removal.remove_record, lambda land: Removal("costs", land.tank.id)),
+    case("a price removed", removal.remove_record, lambda land: Removal("prices", land.chard_price.id)),
+    case("a person removed", removal.remove_record, lambda land: Removal("people", land.bob.id)),
+    case("a chore removed", removal.remove_record, lambda land: Removal("chores", land.permit.id)),
+    case("a unit removed", removal.remove_record, lambda land: Removal("units", 3)),
+    case("a settlement removed", removal.remove_record, lambda _: Removal("settlements", 1)),
+    case(
+        "a chore",
+        chores.add_chore,
+        lambda land: NewChore(
+            "Paint the frame",
+            "FREQ=YEARLY;BYMONTH=7;BYMONTHDAY=1",
+            on(7, 1),
+            literal=True,
+            unit_id=land.wren.id,
+            readings=("rust",),
+            months=(5, 6, 7),
+            states=(UnitState.RESTING, UnitState.RUNNING),
+        ),
+    ),
+    case(
+        "a chore changed",
+        chores.change_chore,
+        lambda land: ChoreChange(
+            land.sweep.id, "Sweep", rule="Sun", grade=ChoreClass.FOOD_SAFETY, part=PartOfDay.MIDDAY, months=(6,)
+        ),
+    ),
+    case("a chore from later", chores.change_chore, lambda land: ChoreChange(land.siphon.id, start_day=on(6, 1))),
+    case("done", chores.settle, lambda land: Settling(land.filter_pad.id, SettledAs.DONE, on(7, 5), minutes=4)),
+    case("skipped", chores.settle, lambda land: Settling(land.permit.id, SettledAs.SKIPPED, on(10, 1), reason="no")),
+    case(
+        "deferred",
+        chores.settle,
+        lambda land: Settling(land.sweep.id, SettledAs.DEFERRED, on(10, 13), until=on(10, 16)),
+    ),
+    case(
+        "several done",
+        chores.settle_many,
+        lambda land: chores.SettlingMany(
+            (Settling(land.sweep.id, SettledAs.DONE, on(10, 10)), Settling(land.permit.id, SettledAs.DONE, on(10, 11)))
+        ),
+    ),
+    case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
+    case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),
+    case("no rest at all", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 1))),
+)
+
+
+def operations() -> set[OperationFunction[Any, Any]]:
+    """Every operation that the rooms of farmops.farm define."""
+    found = set()
+    for module in pkgutil.iter_modules(farmops.farm.__path__, "farmops.farm."):
+        for thing in vars(importlib.import_module(module.name)).values():
+            if isinstance(thing, OperationFunction):
+                found.add(thing)
+    return found
