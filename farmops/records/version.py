@@ -24,7 +24,7 @@ def _tables(reader: Reader) -> set[str]:
     if isinstance(reader.dialect, Sqlite):
         listing = "SELECT name FROM sqlite_master WHERE type = 'table'"
     else:
-        listing = "SELECT table_name AS name FROM information_schema.tables WHERE table_schema = current_schema()"
+        listing = "SELECT tablename AS name FROM pg_tables WHERE schemaname = current_schema()"
     return {row["name"] for row in reader.rows(listing)}
 
 
