@@ -43,7 +43,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),
     Action("new", "New record here", ("n",), LIST, "new", "new"),
     Action("like", "New record like this one", ("l",), LIST, "like", "like this", "a line"),
-    Action("edit", "Edit the record", ("e", "enter"), LIST, "edit", "edit", "a line"),
+    Action("edit", "Edit the record", ("e",), LIST, "edit", "edit", "a line"),
     Action("remove", "Remove the record", ("x", "delete"), LIST, "remove", None, "a line"),
     Action("clear-bed", "Clear the planting out of its bed", ("c",), "beds", "clear_bed", "clear", "a planting"),
     Action("state", "The unit enters a state", ("s",), "beds", "state", "state", "a unit"),

@@ -13,7 +13,7 @@ from farmops.model.errors import FarmopsError
 from farmops.reports.store import Store
 
 Work = Callable[[Store], Any]
-Then = Callable[[Any], None]
+Then = Callable[[Any], object]
 
 
 class Ready(Message):

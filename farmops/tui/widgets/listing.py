@@ -16,7 +16,7 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.worker import get_current_worker
 
-from farmops.tui.widgets.listing_layout import GAP, Measure, Slot, cut, fit, pieces, placed
+from farmops.tui.widgets.listing_layout import GAP, Measure, Slot, cut, fit, line_pieces, placed
 from farmops.tui.widgets.listing_lines import NEARBY, Cell, Column, Heading, Item, Line, Look, Search, View, shown
 from farmops.tui.widgets.listing_text import Scope, as_text
 from farmops.tui.widgets.sparks import ASCII, DRAWN, Bar, Signs, Spark
@@ -74,7 +74,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         & > .listing--late { color: $text-warning; text-style: bold; }
         & > .listing--done { color: $text-muted; text-style: strike; }
         & > .listing--quiet { color: $text-muted; }
-        & > .listing--loss { color: $text-secondary; }
+        & > .listing--loss { color: $foreground; }
         & > .listing--drawing { color: $text-accent; }
         & > .listing--note { color: $text-muted; text-style: italic; }
         & > .listing--cursor { text-style: bold; }
@@ -369,16 +369,12 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         if isinstance(item, Heading):
             return [self._words(item.words, width, "listing--heading", indent=1)]
         here = index == self._cursor
-        names = (f"listing--{item.look}", *(("listing--cursor",) if here else ()))
-        style = self._style(*names)
+        over = ("listing--cursor",) if here else ()
+        style = self._style(f"listing--{item.look}", *over)
+        drawing = self._style("listing--drawing", *over)
         segments = [Segment((self._signs.cursor if here else "").ljust(GUTTER), style)]
-        for slot in self._fitted(width):
-            cell = item.cells[slot.index] if slot.index < len(item.cells) else ""
-            segments += [
-                Segment(piece.text, self._style("listing--drawing", *names[1:]) if piece.drawing else style)
-                for piece in pieces(cell, self._columns[slot.index], slot, self._signs)
-            ]
-            segments.append(Segment(" " * GAP, style))
+        for piece in line_pieces(item, self._columns, self._fitted(width), self._signs):
+            segments.append(Segment(piece.text, drawing if piece.drawing else style))
         used = sum(segment.cell_length for segment in segments)
         return [*segments, Segment(" " * max(0, width - used), style)]
 
@@ -395,9 +391,9 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         style = self._style("listing--quiet")
         return [Segment(" " * max(0, (width - len(lines[at])) // 2) + lines[at], style)]
 
-    def _style(self, *names: str) -> Style:
-        """The style of the list with the styles of these classes over it."""
-        style = self.rich_style
-        for name in names:
-            style += self.get_component_rich_style(name, partial=True)
+    def _style(self, name: str, *over: str) -> Style:
+        """The style of a class as it looks on this list, with what other classes lay over it."""
+        style = self.get_component_rich_style(name)
+        for other in over:
+            style += self.get_component_rich_style(other, partial=True)
         return style

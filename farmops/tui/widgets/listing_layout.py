@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from rich.cells import cell_len
@@ -18,6 +18,8 @@ COMFORT = 22
 COMFORT_GROWING = 36
 """The same for the column that grows: what a list is about."""
 NARROWEST = 3
+SHORT_BAR = 8
+SHORT_SPARK = 8
 
 _NUMBER = re.compile(r"\D{0,4}?[-+]?\d+(?:[.,'’\u00a0\u202f]\d+)*")
 _MARK = re.compile(r"[.,]")
@@ -33,11 +35,12 @@ class Piece:
 
 @dataclass(slots=True)
 class Extent:
-    """The room that the cells of one column ask for; numbers on either side of their decimal mark."""
+    """The room that the cells of one column ask for, numbers on either side of their decimal mark, and can do with."""
 
     whole: int = 0
     before: int = 0
     after: int = 0
+    least: int = 0
 
     @property
     def width(self) -> int:
@@ -82,7 +85,8 @@ class Measure:
 
     def __init__(self, columns: Sequence[Column]) -> None:
         self.columns = columns
-        self.extents = [Extent(whole=cell_len(shown(column.head))) for column in columns]
+        heads = [cell_len(shown(column.head)) for column in columns]
+        self.extents = [Extent(whole=width, least=width) for width in heads]
 
     def take(self, line: Line) -> bool:
         """Measure one more line; True when a column has to be wider for it."""
@@ -98,6 +102,7 @@ class Measure:
         parts = at_mark(text) if column.align == "point" else None
         if parts is None:
             extent.whole = max(extent.whole, _wish(cell))
+            extent.least = max(extent.least, _need(cell))
         else:
             extent.before = max(extent.before, cell_len(parts[0]))
             extent.after = max(extent.after, cell_len(parts[1]))
@@ -112,10 +117,18 @@ def _wish(cell: Cell) -> int:
     return cell_len(shown(cell))
 
 
+def _need(cell: Cell) -> int:
+    if isinstance(cell, Spark):
+        return min(len(cell.values), SHORT_SPARK)
+    if isinstance(cell, Bar):
+        return _wish(cell) - BAR_WIDTH + SHORT_BAR
+    return cell_len(shown(cell))
+
+
 def fit(columns: Sequence[Column], extents: Sequence[Extent], room: int) -> tuple[Slot, ...]:
     """The columns that there is room for, each with its width; together never wider than `room`."""
     full = [_natural(column, extent) for column, extent in zip(columns, extents, strict=True)]
-    least = [_least(column, width) for column, width in zip(columns, full, strict=True)]
+    least = [_least(column, extent) for column, extent in zip(columns, extents, strict=True)]
     kept = _kept(columns, least, room)
     widths = _narrowed([least[i] for i in kept], room - GAP * (len(kept) - 1))
     left = room - sum(widths) - GAP * (len(kept) - 1)
@@ -133,11 +146,13 @@ def _natural(column: Column, extent: Extent) -> int:
     return max(1, extent.width if column.width is None else column.width)
 
 
-def _least(column: Column, natural: int) -> int:
+def _least(column: Column, extent: Extent) -> int:
+    if column.width is not None:
+        return _natural(column, extent)
+    least = max(1, extent.least, extent.before + extent.after)
     if column.grow:
-        return min(natural, COMFORT_GROWING)
-    words = column.align == "left" and column.width is None
-    return min(natural, COMFORT) if words else natural
+        return min(least, COMFORT_GROWING)
+    return min(least, COMFORT) if column.align == "left" else least
 
 
 def _kept(columns: Sequence[Column], least: Sequence[int], room: int) -> list[int]:
@@ -161,6 +176,25 @@ def _narrowed(widths: list[int], room: int) -> list[int]:
 
 def _slot(index: int, width: int, extent: Extent) -> Slot:
     return Slot(index, width, max(0, width - extent.after))
+
+
+def line_pieces(line: Line, columns: Sequence[Column], slots: Sequence[Slot], signs: Signs = DRAWN) -> list[Piece]:
+    """A line drawn to its slots, a gap after each; words too long for theirs run on over empty cells beside them."""
+    cells = [line.cells[slot.index] if slot.index < len(line.cells) else "" for slot in slots]
+    drawn: list[Piece] = []
+    at = 0
+    while at < len(slots):
+        column, wide, after = columns[slots[at].index], slots[at], at + 1
+        while _runs_over(cells[at], column, wide) and after < len(slots) and cells[after] == "":
+            wide = replace(wide, width=wide.width + GAP + slots[after].width)
+            after += 1
+        drawn += [*pieces(cells[at], column, wide, signs), Piece(" " * GAP)]
+        at = after
+    return drawn
+
+
+def _runs_over(cell: Cell, column: Column, slot: Slot) -> bool:
+    return isinstance(cell, str) and column.align == "left" and cell_len(shown(cell)) > slot.width
 
 
 def pieces(cell: Cell, column: Column, slot: Slot, signs: Signs = DRAWN) -> list[Piece]:

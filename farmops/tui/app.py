@@ -1,0 +1,54 @@
+"""The Textual app: colours, keys, the store, and what belongs to no one place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from farmops.reports.store import Store
+from farmops.tui.actions import ACTIONS, Action
+from farmops.tui.screens.frame import Frame
+from farmops.tui.themes import FIRST, THEMES, next_theme
+
+
+class FarmApp(App[int]):
+    """One farm on the screen. Its result is the exit code."""
+
+    TITLE = "farmops"
+    ENABLE_COMMAND_PALETTE = True
+    COMMAND_PALETTE_BINDING = "f9"
+    CSS = """
+    Screen { background: $background; }
+    """
+
+    def __init__(self, place: str, by: str, *, actions: tuple[Action, ...] = ACTIONS, theme: str = FIRST) -> None:
+        super().__init__()
+        self.store = Store(place)
+        self.by = by
+        self.actions = actions
+        self.first_theme = theme
+        self.drafts: dict[str, dict[str, str]] = {}
+
+    def on_mount(self) -> None:
+        """Our colours and keys, then the frame; nothing is read before it is painted."""
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = self.first_theme
+        self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
+        self.push_screen(Frame())
+
+    def action_next_theme(self) -> None:
+        """The next of our colours."""
+        self.theme = next_theme(self.theme)
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """The palette lists the actions of the place that is open."""
+        if isinstance(screen, Frame):
+            for one in screen.actions_here():
+                yield SystemCommand(f"{one.words}  ({', '.join(one.keys)})", one.words, screen.runner(one))
+
+    async def action_quit(self) -> None:
+        """Leave; what was booked is on disk already."""
+        self.exit(self.return_code or 0)

@@ -1,0 +1,252 @@
+"""The frame: the row on top, one place below it, what was said, and the keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.widgets import ContentSwitcher
+
+from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
+from farmops.reports.row import Card, Row, pulse, row_of
+from farmops.tui.actions import ANYWHERE, Action, bindings, footer_of
+from farmops.tui.screens.place import Changed, Place, Refusal, Said
+from farmops.tui.screens.places import PLACES
+from farmops.tui.widgets.footer import KeyFooter
+from farmops.tui.widgets.header import TopLine
+from farmops.tui.widgets.places import PlacesLine
+from farmops.tui.widgets.row import UnitRow
+from farmops.tui.widgets.say import SayLine
+from farmops.tui.work import Broken, Failed, WorkMixin
+
+SMALL_WIDTH, SMALL_HEIGHT = 72, 22
+PULSE_SECONDS = 0.8
+
+
+class Frame(WorkMixin, Screen[None]):
+    """Holds what every place shares: the row that was read, where the person stands, which place is open."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(ANYWHERE)]
+    AUTO_FOCUS = None
+    standing: reactive[int] = reactive(0)
+    open_place: reactive[str] = reactive("chores")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.row: Row | None = None
+
+    def compose(self) -> ComposeResult:
+        """The frame is painted empty; the row and the place come when they are read."""
+        yield TopLine()
+        yield UnitRow()
+        yield PlacesLine()
+        with ContentSwitcher(initial="chores", id="places"):
+            for place in PLACES:
+                yield place(id=place.name_of_place)
+        yield SayLine()
+        yield KeyFooter()
+
+    def on_mount(self) -> None:
+        """Read after painting."""
+        self.call_after_refresh(self.read_row)
+        self.set_interval(PULSE_SECONDS, self._feel_pulse)
+
+    def read_row(self) -> None:
+        """Read the row, then the place that is open."""
+        self.work(row_of, self._show_row, group="row", otherwise=self._no_row)
+
+    def _show_row(self, row: Row) -> None:
+        kept = self.card.code if self.card else None
+        self.row = row
+        codes = [card.code for card in row.cards]
+        self.query_one(UnitRow).row = row
+        self.query_one(TopLine).row = row
+        self.standing = codes.index(kept) if kept in codes else 0
+        self.query_one(UnitRow).standing = self.standing
+        self.place.reload()
+
+    def _no_row(self, error: FarmopsError) -> None:
+        if isinstance(error, NoFarm):
+            from farmops.tui.screens.first_run import FirstRun
+
+            self.app.push_screen(FirstRun(), self._opened)
+        else:
+            self.query_one(SayLine).refuse(f"{error} Press q to leave.")
+            self.app._return_code = error.exit_code
+
+    def _opened(self, words: str | None) -> None:
+        if words is None:
+            self.app.exit(0)
+        else:
+            self.query_one(SayLine).say(words)
+            self.read_row()
+
+    def _feel_pulse(self) -> None:
+        if self.row is not None and self.app.screen is self:
+            self.work(pulse, self._felt, group="pulse", otherwise=self._lost)
+
+    def _felt(self, seq: int) -> None:
+        if self.row is not None and seq != self.row.seq:
+            self.read_row()
+
+    def _lost(self, error: FarmopsError) -> None:
+        self.query_one(SayLine).refuse(f"{error} What is on the screen may be old.")
+
+    @property
+    def card(self) -> Card | None:
+        """Where the person stands."""
+        return self.row.cards[self.standing] if self.row and self.standing < len(self.row.cards) else None
+
+    @property
+    def place(self) -> Place:
+        """The place that is open."""
+        return self.query_one(f"#{self.open_place}", Place)
+
+    def actions_here(self) -> list[Action]:
+        """What can be done in the place that is open."""
+        actions: tuple[Action, ...] = self.app.actions  # type: ignore[attr-defined]
+        return [one for one in actions if one.where in (self.open_place, "list", ANYWHERE)]
+
+    def runner(self, action: Action) -> Callable[[], object]:
+        """A function that carries an action out, as its key would."""
+        return partial(self.call_later, self._run, action)
+
+    async def _run(self, action: Action) -> None:
+        target = self if action.where == ANYWHERE else self.place
+        await target.run_action(action.call)
+
+    def watch_open_place(self, name: str) -> None:
+        """Show the place, its keys, and put the cursor into it."""
+        if not self.is_mounted:
+            return
+        self.query_one("#places", ContentSwitcher).current = name
+        self.query_one(PlacesLine).open_place = name
+        self._show_keys()
+        self.query_one(SayLine).hush()
+        if self.row is not None:
+            self.place.reload()
+        self.place.focus_first()
+
+    def _show_keys(self) -> None:
+        self.query_one(KeyFooter).actions = tuple(footer_of(self.open_place, self.app.actions))  # type: ignore[attr-defined]
+
+    def watch_standing(self, standing: int) -> None:
+        """The place answers for where the person stands."""
+        if self.is_mounted:
+            self.query_one(UnitRow).standing = standing
+            if self.row is not None:
+                self.place.reload()
+
+    def on_screen_resume(self) -> None:
+        """Back from a form: the keys again, and the cursor in the place."""
+        self._show_keys()
+        self.place.focus_first()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """A small terminal gets the row on one line."""
+        small = event.size.width < SMALL_WIDTH or event.size.height < SMALL_HEIGHT
+        self.query_one(UnitRow).set_class(small, "small")
+        self.set_class(small, "small")
+
+    def action_stand(self, index: int) -> None:
+        """Walk to a unit of the row."""
+        if self.row and index < len(self.row.cards):
+            self.standing = index
+
+    def action_walk(self, steps: int) -> None:
+        """Walk along the row."""
+        if self.row:
+            self.standing = max(0, min(len(self.row.cards) - 1, self.standing + steps))
+
+    def action_place(self, name: str) -> None:
+        """Open a place."""
+        self.open_place = name
+
+    def action_next_place(self, steps: int) -> None:
+        """The place beside this one."""
+        names = [place.name_of_place for place in PLACES]
+        self.open_place = names[(names.index(self.open_place) + steps) % len(names)]
+
+    def action_weigh(self) -> None:
+        """Weigh a harvest, from anywhere."""
+        from farmops.tui.screens.weigh import open_weighing
+
+        open_weighing(self)
+
+    def action_why(self) -> None:
+        """Open the number under the cursor, where there is one."""
+        self.place.open_why()
+
+    def action_help(self) -> None:
+        """What can be done here, and by which key."""
+        from farmops.tui.screens.help import Help
+
+        self.app.push_screen(Help(self.open_place, self.actions_here()))
+
+    def action_palette(self) -> None:
+        """All actions by name."""
+        self.app.action_command_palette()
+
+    def action_undo(self) -> None:
+        """Take back what this person booked last."""
+        self._again("undo")
+
+    def action_redo(self) -> None:
+        """Do again what was taken back."""
+        self._again("redo")
+
+    def _again(self, which: str) -> None:
+        by: str = self.app.by  # type: ignore[attr-defined]
+
+        def change(store: object) -> str:
+            from farmops.farm import undo
+            from farmops.model.journal import Through, Which
+
+            done = getattr(undo, which)(store, Which(), by=by, through=Through.SCREEN)
+            return f"{'Taken back' if which == 'undo' else 'Done again'}: {done.name}."
+
+        self.work(change, lambda words: self.post_message(Changed(words)), group="write")
+
+    def on_unit_row_picked(self, message: UnitRow.Picked) -> None:
+        """A card was clicked."""
+        self.standing = message.index
+
+    def on_places_line_picked(self, message: PlacesLine.Picked) -> None:
+        """A place's name was clicked."""
+        self.open_place = message.name
+
+    async def on_key_footer_pressed(self, message: KeyFooter.Pressed) -> None:
+        """A key in the footer was clicked."""
+        await self._run(message.action)
+
+    def on_said(self, message: Said) -> None:
+        """Words from a place."""
+        self.query_one(SayLine).say(message.words)
+
+    def on_refusal(self, message: Refusal) -> None:
+        """Why a place did not do something."""
+        self.query_one(SayLine).refuse(message.words)
+
+    def on_changed(self, message: Changed) -> None:
+        """Something was booked: say so and read again."""
+        if message.words:
+            self.query_one(SayLine).say(message.words)
+        self.read_row()
+
+    def on_failed(self, message: Failed) -> None:
+        """Something was refused: why, in words; nothing typed is lost by it."""
+        self.query_one(SayLine).refuse(str(message.error))
+        if isinstance(message.error, StoreUnavailable):
+            self.app._return_code = message.error.exit_code
+
+    def on_broken(self, message: Broken) -> None:
+        """A fault of the program: said, reported in a file, and the screen lives on."""
+        from farmops.reports.faults import report_of
+
+        self.query_one(SayLine).refuse(report_of(message.error))

@@ -1,0 +1,58 @@
+"""Help: what can be done here, by which key, and what it needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from farmops.tui.actions import ANYWHERE, LIST, Action
+from farmops.tui.widgets.footer import key_name
+from farmops.tui.widgets.places import TITLES
+
+WALK = "0 the whole farm, 1 to 9 a unit, Left and Right walk along the row."
+
+
+class Help(ModalScreen[None]):
+    """The keys of one place, of its list, and of everywhere."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,question_mark,f1,enter", "dismiss", "Close", show=False)]
+    DEFAULT_CSS = """
+    Help {
+        align: center middle;
+        & > VerticalScroll {
+            width: 76; max-width: 100%; height: auto; max-height: 90%;
+            background: $surface; border: solid $primary; padding: 0 1;
+        }
+    }
+    """
+
+    def __init__(self, place: str, actions: Iterable[Action]) -> None:
+        super().__init__()
+        self.place = place
+        self.actions = [one for one in actions if not one.id.startswith("unit-")]
+
+    def compose(self) -> ComposeResult:
+        """The keys, by where they apply."""
+        with VerticalScroll():
+            yield Static(Content("\n".join(self.lines())))
+
+    def lines(self) -> list[str]:
+        """The text of the help."""
+        found = []
+        for where, head in ((self.place, TITLES[self.place]), (LIST, "The list"), (ANYWHERE, "Anywhere")):
+            rows = [one for one in self.actions if one.where == where]
+            if rows:
+                found += [head, *(f"  {keys(one):<14}{one.words}" for one in rows), ""]
+        return [*found, WALK, "Esc closes."]
+
+
+def keys(action: Action) -> str:
+    """The keys of an action as they are printed on them."""
+    return " or ".join(key_name(key) for key in action.keys)

@@ -1,0 +1,120 @@
+"""A place that is a list of records with their forms: new, like, edit, remove, find, copy."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+
+from farmops.tui.actions import LIST, bindings
+from farmops.tui.screens.place import Changed, Place
+from farmops.tui.widgets.finder import Finder
+from farmops.tui.widgets.listing import Listing
+from farmops.tui.widgets.listing_lines import Column, Heading, Line
+
+
+class ListedPlace(Place):
+    """Holds one Listing. `kind_of` names the kind of record of a line, as forms and removal call it."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings(LIST)]
+    DEFAULT_CSS = "ListedPlace > Listing { height: 1fr; }"
+    new_kind: ClassVar[str] = ""
+
+    def compose(self) -> ComposeResult:
+        """The list and its finder."""
+        yield (listing := Listing())
+        yield Finder(listing)
+
+    @property
+    def listing(self) -> Listing:
+        """The list."""
+        return self.query_one(Listing)
+
+    def focus_first(self) -> None:
+        """The cursor goes into the list."""
+        self.listing.focus()
+
+    def show(self, columns: Sequence[Column], items: Sequence[Line | Heading], empty: str) -> None:
+        """What was read."""
+        self.listing.show(columns, items, empty=empty)
+
+    def kind_of(self, line: Line) -> str:
+        """The kind of record a line stands for."""
+        return self.new_kind
+
+    def action_new(self) -> None:
+        """A new record of the kind this place is about."""
+        self.open_form("new", self.new_kind)
+
+    def action_like(self) -> None:
+        """A new record like the one under the cursor."""
+        self._form_on_line("like")
+
+    def action_edit(self) -> None:
+        """Edit the record under the cursor."""
+        self._form_on_line("edit")
+
+    def _form_on_line(self, how: str) -> None:
+        line = self.listing.current
+        if line is None:
+            self.refuse("There is no line under the cursor.")
+        else:
+            self.open_form(how, self.kind_of(line), line.data)
+
+    def open_form(self, how: str, kind: str, record: Any = None) -> None:
+        """Open the form of a kind of record, with the names it needs read first."""
+        from farmops.tui.forms import load_context
+
+        self.work(partial(load_context, unit_code=self.unit), partial(self._open, how, kind, record), group="form")
+
+    def _open(self, how: str, kind: str, record: Any, context: Any) -> None:
+        from farmops.tui import forms
+        from farmops.tui.widgets.forms import FormScreen
+
+        if how == "new":
+            spec = forms.new_form(kind, context)
+        elif how == "like":
+            spec = forms.like_form(kind, record, context)
+        else:
+            spec = forms.edit_form(kind, record, context)
+        self.app.push_screen(FormScreen(spec), self._booked)
+
+    def _booked(self, words: str | None) -> None:
+        if words is not None:
+            self.changed(words)
+
+    def on_listing_opened(self, message: Listing.Opened) -> None:
+        """Enter or a double click opens the record."""
+        message.stop()
+        self.action_edit()
+
+    def action_remove(self) -> None:
+        """Remove the record under the cursor; undo brings it back."""
+        line = self.listing.current
+        if line is None or not hasattr(line.data, "id"):
+            self.refuse("There is nothing under the cursor that can be removed.")
+            return
+        kind, id, by = self.kind_of(line), line.data.id, self.app.by  # type: ignore[attr-defined]
+
+        def change(store: Any) -> str:
+            from farmops.farm.removal import remove_record
+            from farmops.model.journal import Removal, Through
+
+            remove_record(store, Removal(kind, id), by=by, through=Through.SCREEN)
+            return "Removed. u brings it back."
+
+        self.work(change, lambda words: self.post_message(Changed(words)), group="write")
+
+    def action_find(self) -> None:
+        """Find in the list."""
+        self.query_one(Finder).open()
+
+    def action_copy(self) -> None:
+        """Copy the line under the cursor, or the table with a second press."""
+        from farmops.tui.widgets.clipboard import copy
+
+        text = self.listing.as_text("line")
+        self.work(lambda _store: copy(self.app, text), self.say, group="copy")

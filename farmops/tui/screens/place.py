@@ -1,0 +1,105 @@
+"""What all places have in common: they load off the screen's thread and answer for where one stands."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.containers import Vertical
+from textual.message import Message
+
+from farmops.tui.work import WorkMixin
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from farmops.model.farm import Farm
+    from farmops.reports.row import Card, Row
+    from farmops.tui.screens.frame import Frame
+
+
+class Said(Message):
+    """Words for the line at the bottom."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+
+
+class Refusal(Message):
+    """Why something was not done, for the line at the bottom."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+
+
+class Changed(Message):
+    """Something was booked here: the row and the place are to be read again."""
+
+    def __init__(self, words: str = "") -> None:
+        super().__init__()
+        self.words = words
+
+
+class Place(WorkMixin, Vertical):
+    """A place of the farm. `reload` reads it again for where the person stands."""
+
+    DEFAULT_CSS = "Place { height: 1fr; }"
+    name_of_place: ClassVar[str] = ""
+    title: ClassVar[str] = ""
+
+    @property
+    def frame(self) -> Frame:
+        """The frame around all places."""
+        from farmops.tui.screens.frame import Frame
+
+        screen = self.screen
+        assert isinstance(screen, Frame)  # noqa: S101 - places live in the frame alone
+        return screen
+
+    @property
+    def row(self) -> Row | None:
+        """The row as it was read last."""
+        return self.frame.row
+
+    @property
+    def card(self) -> Card | None:
+        """Where the person stands."""
+        return self.frame.card
+
+    @property
+    def unit(self) -> str | None:
+        """The code of the unit the person stands at, None for the whole farm."""
+        return self.card.unit.code if self.card and self.card.unit else None
+
+    @property
+    def farm(self) -> Farm | None:
+        """The farm, once it was read."""
+        return self.row.farm if self.row else None
+
+    @property
+    def today(self) -> date | None:
+        """The day of the farm."""
+        return self.row.on if self.row else None
+
+    def reload(self) -> None:
+        """Read the place again."""
+
+    def focus_first(self) -> None:
+        """Put the cursor where a person begins."""
+
+    def open_why(self) -> None:
+        """Open the number under the cursor."""
+        self.refuse("There is no number here to open. In Returns, w opens any of them.")
+
+    def refuse(self, words: str) -> None:
+        """Why something was not done."""
+        self.post_message(Refusal(words))
+
+    def say(self, words: str) -> None:
+        """Words for the line at the bottom."""
+        self.post_message(Said(words))
+
+    def changed(self, words: str = "") -> None:
+        """Something was booked."""
+        self.post_message(Changed(words))

@@ -1,0 +1,211 @@
+"""Records: everything that was booked, kind by kind, and the journal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import partial
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.widgets import Static
+
+from farmops.model.harvests import Harvest
+from farmops.model.journal import JournalLine
+from farmops.quantities import MASS, VOLUME, Measures
+from farmops.reports import lists
+from farmops.reports.lists import UnitLine
+from farmops.reports.store import Store
+from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.widgets.finder import Finder
+from farmops.tui.widgets.listing import Listing
+from farmops.tui.widgets.listing_lines import Column, Line
+
+DAYS_BACK = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of record: how it is read, and how a line of it looks."""
+
+    name: str
+    title: str
+    columns: tuple[Column, ...]
+    read: Callable[[Store, date, str | None], list[Any]]
+    line: Callable[[Any, Measures], Line]
+    empty: str
+
+
+def _harvests(store: Store, today: date, unit: str | None) -> list[Harvest]:
+    found = lists.harvests(store, today - timedelta(days=DAYS_BACK), today)
+    return [one for one in found if unit in (None, one.unit)][::-1]
+
+
+def _harvest_line(one: Harvest, measures: Measures) -> Line:
+    weight = MASS.show(one.mass_mg, measures)
+    count = str(one.number or "")
+    cells = (str(one.day), one.bed or one.unit, one.what, weight, count, one.use.value, one.note or "")
+    return Line(f"harvests {one.id}", cells, look="quiet" if not one.use.counts else "normal", data=one)
+
+
+def _unit_line(one: UnitLine, measures: Measures) -> Line:
+    unit = one.unit
+    state = f"{one.states[-1].state} since {one.states[-1].from_day}" if one.states else ""
+    tank = VOLUME.show(unit.tank_ml, measures) if unit.tank_ml else ""
+    return Line(f"units {unit.id}", (str(unit.position), unit.code, unit.kind.value, state, tank), data=unit)
+
+
+def _journal_line(one: JournalLine, measures: Measures) -> Line:
+    about = one.undoes or one.redoes
+    what = f"{one.name} {about[:8]}" if about else one.name
+    cells = (f"{one.at:%Y-%m-%d %H:%M}Z", one.by, one.through.value, what)
+    return Line(f"journal {one.seq}", cells, look="done" if one.undone else "normal", data=one)
+
+
+KINDS = (
+    Kind(
+        "harvests",
+        "Harvests",
+        (
+            Column("day", "day"),
+            Column("where", "where"),
+            Column("what", "what", grow=True),
+            Column("weight", "weight", align="right"),
+            Column("count", "count", align="right", priority=2),
+            Column("use", "for"),
+            Column("note", "note", priority=3),
+        ),
+        _harvests,
+        _harvest_line,
+        "Nothing weighed yet. h weighs a harvest.",
+    ),
+    Kind(
+        "units",
+        "Units",
+        (
+            Column("place", "", align="right"),
+            Column("unit", "unit"),
+            Column("kind", "kind", priority=2),
+            Column("state", "state", grow=True),
+            Column("tank", "tank", align="right", priority=1),
+        ),
+        lambda store, today, unit: lists.units(store),
+        _unit_line,
+        "No unit yet. n adds the first.",
+    ),
+    Kind(
+        "chores",
+        "All chores",
+        (
+            Column("where", "where"),
+            Column("chore", "chore", grow=True),
+            Column("rule", "rule", priority=1),
+            Column("next", "next"),
+        ),
+        lambda store, today, unit: [one for one in lists.chores(store) if unit in (None, one.unit)],
+        lambda one, measures: Line(
+            f"chores {one.id}",
+            (one.bed or one.lot or one.unit or "all", one.title, one.rule_words, str(one.next_due or "rests")),
+            look="normal" if one.next_due else "quiet",
+            data=one,
+        ),
+        "No chore yet. n adds one.",
+    ),
+    Kind(
+        "crops",
+        "Crops",
+        (Column("name", "crop"), Column("note", "note", grow=True)),
+        lambda store, today, unit: lists.crops(store),
+        lambda one, measures: Line(f"crops {one.id}", (one.name, one.note or ""), data=one),
+        "No crop yet. n adds one.",
+    ),
+    Kind(
+        "people",
+        "People",
+        (Column("name", "name"), Column("note", "note", grow=True)),
+        lambda store, today, unit: lists.people(store),
+        lambda one, measures: Line(f"people {one.id}", (one.name, one.note or ""), data=one),
+        "Nobody is named yet. n adds somebody.",
+    ),
+    Kind(
+        "journal",
+        "Journal",
+        (
+            Column("when", "when"),
+            Column("who", "who"),
+            Column("through", "through", priority=1),
+            Column("what", "what", grow=True),
+        ),
+        lambda store, today, unit: lists.journal(store, 1000),
+        _journal_line,
+        "Nothing booked yet.",
+    ),
+)
+
+
+class RecordsPlace(ListedPlace):
+    """One kind at a time; , and . go through the kinds."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("comma", "kind(-1)", "The kind before", show=False),
+        Binding("full_stop", "kind(1)", "The next kind", show=False),
+    ]
+    DEFAULT_CSS = "RecordsPlace { & > #kinds { height: 1; padding: 0 1; color: $text-muted; } }"
+    name_of_place = "records"
+    title = "Records"
+
+    def __init__(self, **arguments: Any) -> None:
+        super().__init__(**arguments)
+        self.kind = KINDS[0]
+
+    def compose(self) -> ComposeResult:
+        """The kinds, the list, the finder."""
+        yield Static(id="kinds", markup=False)
+        yield (listing := Listing())
+        yield Finder(listing)
+
+    def reload(self) -> None:
+        """Read the kind that is open."""
+        self.query_one("#kinds", Static).update(self._kinds_words())
+        if self.today is not None:
+            self.work(partial(_read, kind=self.kind, today=self.today, unit=self.unit), self._show)
+
+    def _kinds_words(self) -> str:
+        names = "  ".join(f"[{one.title}]" if one is self.kind else one.title for one in KINDS)
+        return f"{names}   , and . go through them"
+
+    def _show(self, found: list[Any]) -> None:
+        if self.farm is not None:
+            measures = self.farm.measures
+            self.show(self.kind.columns, [self.kind.line(one, measures) for one in found], self.kind.empty)
+
+    def action_kind(self, steps: int) -> None:
+        """Another kind of record."""
+        self.kind = KINDS[(KINDS.index(self.kind) + steps) % len(KINDS)]
+        self.reload()
+
+    def action_new(self) -> None:
+        """A new record of this kind."""
+        if self.kind.name == "harvests":
+            self.frame.action_weigh()
+        elif self.kind.name == "journal":
+            self.refuse("The journal writes itself.")
+        else:
+            self.open_form("new", self.kind.name)
+
+    def action_edit(self) -> None:
+        """Edit the record under the cursor; the journal only tells."""
+        if self.kind.name == "journal":
+            self.refuse("The journal is not edited. u takes back what you booked last.")
+        else:
+            super().action_edit()
+
+    def kind_of(self, line: Line) -> str:
+        """The kind that is open."""
+        return self.kind.name
+
+
+def _read(store: Store, *, kind: Kind, today: date, unit: str | None) -> list[Any]:
+    return kind.read(store, today, unit)

@@ -1,0 +1,282 @@
+"""Returns: what each unit brought and cost, drawn as bars; w opens any number."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.widgets import Static
+
+from farmops.figures import Figure
+from farmops.model.costs import Basis
+from farmops.model.text import plain
+from farmops.quantities import Measures, main_area_unit, main_mass_unit
+from farmops.quantities.numbers import show_decimal
+from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
+from farmops.reports.shown import price_in_farm_units, shown, yield_in_farm_units
+from farmops.reports.store import Store
+from farmops.reports.yields import By, YieldLine, Yields, yields
+from farmops.tui.actions import bindings
+from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.widgets.finder import Finder
+from farmops.tui.widgets.listing import Listing
+from farmops.tui.widgets.listing_lines import Cell, Column, Line, Look
+from farmops.tui.widgets.sparks import Bar
+
+GROUPS = ("unit", "bed", "crop", "month")
+SPANS = ("this year", "12 months", "everything")
+Found = Returns | Yields | tuple[Returns, ...]
+
+
+class ReturnsPlace(ListedPlace):
+    """One line a unit, bed, crop or month; Left and Right of the columns are walked with , and . to open one."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings("returns"),
+        Binding("comma", "column(-1)", "The figure before", show=False),
+        Binding("full_stop", "column(1)", "The next figure", show=False),
+    ]
+    DEFAULT_CSS = """
+    ReturnsPlace {
+        & > #asked { height: 1; padding: 0 1; color: $text-muted; }
+        & > #notes { height: auto; max-height: 5; padding: 0 1; border-top: solid $panel; }
+    }
+    """
+    name_of_place = "returns"
+    title = "Returns"
+
+    def __init__(self, **arguments: object) -> None:
+        super().__init__(**arguments)  # type: ignore[arg-type]
+        self.basis = Basis.FULL
+        self.group = GROUPS[0]
+        self.span = SPANS[0]
+        self.sorted_by = 0
+        self.column = 0
+        self.found: Found | None = None
+
+    def compose(self) -> ComposeResult:
+        """What is asked, the lines, what to know."""
+        yield Static(id="asked", markup=False)
+        yield (listing := Listing())
+        yield Static(id="notes", markup=False)
+        yield Finder(listing)
+
+    def reload(self) -> None:
+        """Read the returns."""
+        if self.today is not None:
+            self._show_asked()
+            self.work(partial(read, asked=self._asked(), group=self.group), self._show)
+
+    def _asked(self) -> Asked:
+        today = self.today
+        assert today is not None  # noqa: S101 - asked only once the farm was read
+        first = {
+            "this year": today.replace(month=1, day=1),
+            "12 months": today.replace(year=today.year - 1, day=min(today.day, 28)),
+            "everything": None,
+        }[self.span]
+        return Asked(today, first, today, self.basis)
+
+    def _show_asked(self) -> None:
+        costs = {"cash": "cash paid", "operating": "operating cost", "full": "full cost"}[self.basis]
+        order, figure = HEADS[self.sorted_by], HEADS[self.column]
+        words = f"{self.span} · {costs} · by {self.group} · sorted by {order} · figure: {figure}"
+        self.query_one("#asked", Static).update(words)
+
+    def _show(self, found: Found) -> None:
+        self.found = found
+        if self.farm is None:
+            return
+        measures = self.farm.measures
+        lines = self._sorted(rows_of(found))
+        if self.unit is not None and self.group == "unit":
+            lines = [one for one in lines if one[0] in (self.unit, "the farm")]
+        largest = max((float(one[1]["per area"].value or 0) for one in lines if "per area" in one[1]), default=0.0)
+        items = [
+            Line(name, cells(name, figures, measures, largest), look=look_of(figures), data=figures)
+            for name, figures in lines
+        ]
+        self.show(columns(self.group, measures), items, "No unit yet. Returns come with the first weighing.")
+        self.query_one("#notes", Static).update(Content(plain_lines(notes(found))))
+
+    def _sorted(self, lines: list[tuple[str, dict[str, Figure]]]) -> list[tuple[str, dict[str, Figure]]]:
+        if self.sorted_by == 0:
+            return lines
+        head = HEADS[self.sorted_by]
+
+        def rank(one: tuple[str, dict[str, Figure]]) -> tuple[bool, float]:
+            figure = one[1].get(head)
+            value = figure.value if figure else None
+            return (value is None, -float(value or 0))
+
+        farm = [one for one in lines if one[0] == "the farm"]
+        return sorted((one for one in lines if one[0] != "the farm"), key=rank) + farm
+
+    def action_basis(self) -> None:
+        """Count other costs."""
+        order = list(Basis)
+        self.basis = order[(order.index(self.basis) + 1) % len(order)]
+        self.reload()
+
+    def action_span(self) -> None:
+        """Another span of days."""
+        self.span = SPANS[(SPANS.index(self.span) + 1) % len(SPANS)]
+        self.reload()
+
+    def action_group(self) -> None:
+        """By unit, bed, crop or month."""
+        self.group = GROUPS[(GROUPS.index(self.group) + 1) % len(GROUPS)]
+        self.reload()
+
+    def action_sort(self) -> None:
+        """Sort by the next column."""
+        self.sorted_by = (self.sorted_by + 1) % len(HEADS)
+        self.reload()
+
+    def action_column(self, steps: int) -> None:
+        """The figure that w opens."""
+        self.column = (self.column + steps) % len(HEADS)
+        self._show_asked()
+
+    def on_listing_opened(self, message: Listing.Opened) -> None:
+        """Enter opens the figure, as w does."""
+        message.stop()
+        self.open_why()
+
+    def action_edit(self) -> None:
+        """Enter opens the figure; numbers are not edited, records are."""
+        self.open_why()
+
+    def action_new(self) -> None:
+        """Numbers are not booked here."""
+        self.refuse("Numbers come from records. h weighs a harvest, F5 books a cost.")
+
+    action_like = action_new
+    action_remove = action_new
+
+    def open_why(self) -> None:
+        """Open the chosen figure of the line under the cursor."""
+        line = self.listing.current
+        if line is None or self.farm is None or not isinstance(line.data, dict):
+            self.refuse("There is no number under the cursor.")
+            return
+        from farmops.tui.screens.why import Why
+
+        figures: dict[str, Figure] = line.data
+        head = HEADS[self.column] if HEADS[self.column] in figures else next(iter(figures))
+        self.app.push_screen(Why(figures[head], self.farm.measures))
+
+
+HEADS = ("cost per weight", "produce", "per area", "fish", "value", "cost", "net")
+
+
+def read(store: Store, *, asked: Asked, group: str) -> Found:
+    """The report of a group."""
+    if group == "unit":
+        return returns(store, asked)
+    if group == "month":
+        return monthly(store, asked)
+    return yields(store, asked, By(group))
+
+
+def rows_of(found: Found) -> list[tuple[str, dict[str, Figure]]]:
+    """Names and figures, the farm last."""
+    if isinstance(found, Returns):
+        return [(one.unit, figures_of(one)) for one in (*found.units, found.farm)] if found.units else []
+    if isinstance(found, Yields):
+        return [(one.name, yield_figures(one)) for one in found.lines]
+    return [(f"{one.span.first:%b %Y}", figures_of(one.farm)) for one in found]
+
+
+def figures_of(one: UnitReturns) -> dict[str, Figure]:
+    """The figures of a unit by the heads of their columns."""
+    return {
+        "cost per weight": one.cost_per_mass,
+        "produce": one.marketable,
+        "per area": one.yield_per_area,
+        "fish": one.fish,
+        "value": one.value,
+        "cost": one.cost,
+        "net": one.net,
+    }
+
+
+def yield_figures(one: YieldLine) -> dict[str, Figure]:
+    """The figures of a bed or a crop by the heads of their columns."""
+    return {"produce": one.marketable, "per area": one.yield_per_area, "value": one.value}
+
+
+def columns(group: str, measures: Measures) -> Sequence[Column]:
+    """The columns of a group, units of measure in their heads."""
+    mass, area = main_mass_unit(measures), main_area_unit(measures)
+    found = [
+        Column("name", group),
+        Column("produce", "produce", align="right"),
+        Column("per area", f"{mass} per {area}", grow=True),
+        Column("cost per weight", f"{measures.currency} per {mass}", align="point"),
+        Column("fish", "fish", align="right", priority=2),
+        Column("value", "value", align="point", priority=3),
+        Column("cost", "cost", align="point", priority=3),
+        Column("net", "net", align="point", priority=1),
+    ]
+    return found if group in ("unit", "month") else [*found[:3], replace(found[5], priority=0)]
+
+
+def cells(name: str, figures: dict[str, Figure], measures: Measures, largest: float) -> tuple[Cell, ...]:
+    """The cells of a line: masses, a bar, prices, money."""
+    money = [
+        "-" if figures[head].value is None else shown(figures[head], measures)
+        for head in ("fish", "value", "cost", "net")
+        if head in figures
+    ]
+    found: list[Cell] = [name, shown(figures["produce"], measures), bar(figures["per area"], measures, largest)]
+    if "cost per weight" in figures:
+        found.append(price(figures["cost per weight"], measures))
+    return (*found, *money)
+
+
+def bar(figure: Figure, measures: Measures, largest: float) -> Cell:
+    """A yield as a number and a bar to the scale of the largest."""
+    if figure.value is None:
+        return figure.reason or "-"
+    words = show_decimal(yield_in_farm_units(figure.value, measures), 2, measures)
+    return Bar(float(figure.value), largest=largest, words=words)
+
+
+def price(figure: Figure, measures: Measures) -> str:
+    """A cost per weight as a bare number; the head names the units."""
+    if figure.value is None:
+        return "-"
+    from farmops.quantities import major
+
+    return show_decimal(major(1, measures) * price_in_farm_units(figure.value, measures), 2, measures)
+
+
+def look_of(figures: dict[str, Figure]) -> Look:
+    """A loss is a normal number: it is not drawn as an alarm."""
+    return "normal"
+
+
+def notes(found: Found) -> list[str]:
+    """What to know beside the numbers: what is missing and why, what is not counted."""
+    if not isinstance(found, Returns):
+        return []
+    words = dict.fromkeys(
+        note for note in (found.farm.cost_per_mass.note, *(one.cost.note for one in found.units)) if note
+    )
+    missing: dict[str, list[str]] = {}
+    for one in found.units:
+        for figure in (one.cost_per_mass, one.yield_per_area, one.value):
+            if figure.value is None and figure.reason and one.unit not in missing.get(figure.reason, []):
+                missing.setdefault(figure.reason, []).append(one.unit)
+    return [*words, *(f"{', '.join(units[:5])}: {reason}." for reason, units in missing.items())]
+
+
+def plain_lines(lines: Sequence[str]) -> str:
+    """Lines without signs a terminal would obey."""
+    return "\n".join(plain(line) for line in lines)

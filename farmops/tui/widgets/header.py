@@ -1,0 +1,32 @@
+"""The top line: the farm, its day, and how much is to do."""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.reactive import reactive
+from textual.widgets import Static
+
+from farmops.model.text import plain
+from farmops.reports.row import Row
+from farmops.tui.widgets.cells import fill
+
+
+class TopLine(Static):
+    """Name and day on the left, the sum of the work on the right."""
+
+    DEFAULT_CSS = """
+    TopLine { height: 1; padding: 0 1; background: $panel; color: $foreground; text-style: bold; }
+    """
+    row: reactive[Row | None] = reactive(None)
+
+    def render(self) -> Content:
+        """The line as wide as the terminal."""
+        width = max(1, self.size.width - 2)
+        if self.row is None:
+            return Content("farmops")
+        farm, day = self.row.farm, self.row.on
+        still = " (demo)" if farm.stands_on else ""
+        left = f"{plain(farm.name)} · {day:%a} {day.day} {day:%b %Y}{still}"
+        card = self.row.cards[0]
+        right = f"{card.due} to do" + (", late" if card.late else "") if card.due else "nothing due"
+        return Content(fill(left, max(1, width - len(right) - 2)) + "  " + right)
