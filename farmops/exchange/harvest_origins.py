@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from difflib import get_close_matches
@@ -56,7 +56,7 @@ class Holdings:
         self._lots = fish_facts.lots(reader)
         self._left = Counter({lot.id: lot.number - harvest_facts.number_taken(reader, lot.id) for lot in self._lots})
         self._known = {word: set(getattr(self, word)) for word in ("units", "beds", "crops")}
-        self._hints: dict[str, str] = {}
+        self._hints: dict[tuple[str, str], str] = {}
 
     def lacks(self, kind: str, name: str) -> bool:
         """Whether there is no such one among `units`, `beds` or `crops`."""
@@ -66,7 +66,7 @@ class Holdings:
         """What the row's weight comes from. Raises RowRefusedError, naming near names where one is unknown."""
         if self.lacks("units", row.unit):
             self._may_create("unit", row.unit, self.units, create_missing)
-        lots = [lot for lot in self._lots if lot.unit == row.unit and row.what in (lot.code, lot.species.upper())]
+        lots = self._lots_of(row)
         if lots and not row.bed:
             return Origin(fish_lot_id=self._taken_from(lots, row))
         bed = row.where if row.bed else self._only_bed(row)
@@ -75,6 +75,10 @@ class Holdings:
         if self.lacks("crops", row.what):
             self._check_crop(row, fish=bool(lots), create_missing=create_missing)
         return self._planting(row, bed, create_missing=create_missing)
+
+    def _lots_of(self, row: Weighed) -> list[FishLot]:
+        here = [lot for lot in self._lots if lot.unit == row.unit]
+        return [lot for lot in here if lot.code == row.what] or [lot for lot in here if lot.species.upper() == row.what]
 
     def _taken_from(self, lots: Sequence[FishLot], row: Weighed) -> int:
         lot = _living(lots, row)
@@ -106,10 +110,10 @@ class Holdings:
         self._may_create("crop", row.what, self.crops, create_missing)
 
     def _may_create(
-        self, kind: str, name: str, known: Iterable[str], create_missing: bool, *, code: str | None = None
+        self, kind: str, name: str, known: Sequence[str], create_missing: bool, *, code: str | None = None
     ) -> None:
         if not create_missing:
-            raise RowRefusedError(kind, f"there is no {kind} {plain(name)}{self._hint(name, list(known))}; {CREATE}")
+            raise RowRefusedError(kind, f"there is no {kind} {plain(name)}{self._hint(kind, name, known)}; {CREATE}")
         if kind == "crop":
             return
         try:
@@ -119,12 +123,12 @@ class Holdings:
         if kind == "unit" and "-" in name:
             raise RowRefusedError(kind, f"{name} holds a dash, which parts a unit from its bed, as in WREN-N")
 
-    def _hint(self, name: str, known: Collection[str]) -> str:
+    def _hint(self, kind: str, name: str, known: Sequence[str]) -> str:
         """Names near to it; looked for once, because a file repeats itself."""
-        if name not in self._hints:
+        if (kind, name) not in self._hints:
             near = get_close_matches(name, known, n=3, cutoff=0.5)
-            self._hints[name] = f" (did you mean {' or '.join(near)}?)" if near else ""
-        return self._hints[name]
+            self._hints[kind, name] = f" (did you mean {' or '.join(near)}?)" if near else ""
+        return self._hints[kind, name]
 
     def _planting(self, row: Weighed, bed: str, *, create_missing: bool) -> Origin:
         known = self._plantings.get((bed, row.what), [])

@@ -14,7 +14,7 @@ from farmops import clock
 from farmops.exchange.harvest_tables import Row
 from farmops.farm.harvests import HEAVIEST_MG, MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
-from farmops.model.errors import FarmopsError
+from farmops.model.errors import FarmopsError, NotUnderstood
 from farmops.model.harvests import Use
 from farmops.model.text import name_of, note_of, plain
 from farmops.model.values import Measured
@@ -116,8 +116,10 @@ def _day(cell: str, today: date) -> date:
     if not cell:
         raise RowRefusedError("date", "no date")
     _refuse_numbered(cell)
-    with _in_column("date"):
+    try:
         day = clock.parse_day(cell, today)
+    except NotUnderstood:
+        raise RowRefusedError("date", f"{plain(cell)} is no day; understood: 2026-05-03, 3 may 2026") from None
     if not YEAR.search(cell):
         reason = f"{plain(cell)} names no year, and a file must mean the same day whenever it is read; write {day}"
         raise RowRefusedError("date", reason)

@@ -19,7 +19,7 @@ from farmops.model.harvests import NewHarvest
 from farmops.model.journal import Through
 from farmops.quantities import MASS
 
-__all__ = ["Outcome", "Plan", "PlannedRow", "RefusedRow", "Table", "carry_out", "plan", "read_rows"]
+__all__ = ["Outcome", "Plan", "PlannedRow", "RefusedRow", "Table", "carry_out", "foresee", "plan", "read_rows"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +103,22 @@ def plan(
     return sorting.plan(table)
 
 
+def foresee(plan: Plan, *, all_or_nothing: bool = False) -> Outcome:
+    """The outcome that carrying out the plan would have now."""
+    if all_or_nothing and plan.refused:
+        return Outcome(0, len(plan.already), plan.refused, all_or_nothing=True)
+    return Outcome(
+        booked=len(plan.to_book),
+        already=len(plan.already),
+        refused=plan.refused,
+        created_units=plan.new_units,
+        created_beds=plan.new_beds,
+        created_crops=plan.new_crops,
+        created_plantings=tuple(str(one) for one in plan.new_plantings),
+        all_or_nothing=all_or_nothing,
+    )
+
+
 def carry_out(
     store: Store, plan: Plan, *, by: str, all_or_nothing: bool = False, operation: str | None = None
 ) -> Outcome:
@@ -114,7 +130,7 @@ def carry_out(
         Refused, NotFound: what a row comes from was changed since the plan was made; nothing is booked.
     """
     if all_or_nothing and plan.refused:
-        return Outcome(0, len(plan.already), plan.refused, all_or_nothing=True)
+        return foresee(plan, all_or_nothing=True)
     entry = HarvestImport(tuple(one.harvest for one in plan.to_book), already=len(plan.already))
     done = import_harvests(store, entry, by=by, operation=operation, through=Through.FILE)
     return Outcome(

@@ -37,6 +37,9 @@ class PlantingToMake:
     started_day: date
     cleared_day: date | None = None
 
+    def __str__(self) -> str:
+        return f"{self.crop} in {self.unit}-{self.bed} from {self.started_day}"
+
 
 @dataclass(frozen=True, slots=True)
 class ImportedHarvest:
@@ -121,7 +124,7 @@ class _Maker:
         made = plant.body(self.op, NewPlanting(bed.id, crop.id, wanted.started_day))
         if wanted.cleared_day is not None:
             self.op.change(self.op.get(PlantingRow, made.id), cleared_day=wanted.cleared_day)
-        self.plantings.append(f"{crop.name} in {bed.code} from {wanted.started_day}")
+        self.plantings.append(str(wanted))
         return made.id
 
     def _unit(self, code: str) -> Unit:
