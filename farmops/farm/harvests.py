@@ -27,11 +27,7 @@ MOST_PIECES = 1_000_000
 def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
     """Book one weighing. Refuses one before its planting started, after it was cleared, or from no fish."""
     _must_exist(op, entry.planting_id, entry.fish_lot_id)
-    row = op.add(harvest_row(op, entry))
-    found = harvest_facts.harvest(op.reader, row.id)
-    if found is None:
-        raise Refused(f"Not booked: the fish were in no unit on {entry.day}.")
-    return found
+    return _booked(op, op.add(harvest_row(op, entry)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +66,13 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
     mass, tare = measured(entry.mass, "mass_mg", "mass_typed"), measured(entry.tare, "tare_mg", "tare_typed")
     if tare.get("tare_mg", 0) is None:
         tare["tare_mg"] = 0
-    op.change(row, **values, **mass, **tare)
+    return _booked(op, op.change(row, **values, **mass, **tare))
+
+
+def _booked(op: Operation, row: HarvestRow) -> Harvest:
     found = harvest_facts.harvest(op.reader, row.id)
     if found is None:
+        op.check_rules()
         raise Refused(f"Not booked: the fish were in no unit on {row.day}.")
     return found
 
