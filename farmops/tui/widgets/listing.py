@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Sequence
 from typing import ClassVar, Literal
@@ -16,16 +17,16 @@ from textual.scroll_view import ScrollView
 from textual.strip import Strip
 from textual.worker import get_current_worker
 
-from farmops.tui.widgets.listing_layout import GAP, Measure, Slot, cut, fit, line_pieces, placed
+from farmops.tui.widgets.listing_cells import GAP, cut, line_pieces, placed
 from farmops.tui.widgets.listing_lines import NEARBY, Cell, Column, Heading, Item, Line, Look, Search, View, shown
 from farmops.tui.widgets.listing_text import Scope, as_text
+from farmops.tui.widgets.listing_widths import Widths
 from farmops.tui.widgets.sparks import ASCII, DRAWN, Bar, Signs, Spark
 
 __all__ = ["Bar", "Cell", "Column", "Heading", "Item", "Line", "Listing", "Look", "Scope", "Spark"]
 
 GUTTER = 2
-SAMPLE = 200
-"""Lines measured, spread over all, before anything is drawn."""
+_BLANKS = re.compile(r"( {2,}|^ +| +$)")
 AT_ONCE = 2_000
 """Items up to which a search is done before the next repaint; above, it runs in a thread."""
 
@@ -122,10 +123,9 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         self._columns: tuple[Column, ...] = ()
         self._view = View(())
         self._search = Search(())
-        self._measure = Measure(())
-        self._measured: set[int] = set()
-        self._slots: tuple[int, tuple[Slot, ...]] | None = None
+        self._widths = Widths()
         self._cursor: int | None = None
+        self._key: str | None = None
         self._wanted = ""
         self._note = ""
         self._empty = ""
@@ -146,11 +146,12 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
 
         `items` may be made on demand; an `empty` list says the given words.
         """
+        alike = self._columns == tuple(columns)
         self._columns = tuple(columns)
         self._empty = empty
         self._search = Search(items)
-        self._measure = Measure(self._columns)
-        if not self._wanted or len(items) > AT_ONCE:
+        if not self._wanted or not alike:
+            self._note = f"Searching: {shown(self._wanted)}" if self._wanted else ""
             self._put(View(items))
         if self._wanted:
             self.filter(self._wanted)
@@ -196,22 +197,29 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         self._put(View(self._search.items, places))
 
     def _put(self, view: View) -> None:
-        line, at = self.current, self._cursor or 0
-        row = at - round(self.scroll_y)
-        self._view = view
-        self._measured = set()
-        self._measure_some(range(0, len(view), max(1, len(view) // SAMPLE)))
-        same = view.index_of(line.key, at, reach=self._reach(view)) if line else None
-        self._cursor = same if same is not None else view.line_near(at)
+        """Show a view, the cursor on the same line in the same row of the screen where that can be."""
+        line, row = self.current, (self._cursor or 0) - round(self.scroll_y)
+        self._key = line.key if line else self._key
+        near = view.index_near(self._view.place_at(self._cursor or 0))
+        self._take_in(view)
+        self._cursor = self._cursor_in(view, near)
         self.virtual_size = Size(0, self._over + len(view) + self._under)
-        if self._cursor is not None:
+        if self.is_attached and self._cursor is not None:
             self.scroll_to(y=max(0, self._cursor - row), animate=False, force=True)
         self._settle()
         self.post_message(self.Moved(self, self.current))
 
-    @staticmethod
-    def _reach(view: View) -> int | None:
-        return None if isinstance(view.items, (list, tuple)) else NEARBY
+    def _take_in(self, view: View) -> None:
+        """The columns are measured anew where other items came; a search leaves them as wide as they are."""
+        if view.items is not self._view.items or self._widths.columns != self._columns:
+            self._widths = Widths(self._columns)
+        self._view = view
+        self._widths.take_in(view)
+
+    def _cursor_in(self, view: View, near: int) -> int | None:
+        reach = None if isinstance(view.items, (list, tuple)) else NEARBY
+        same = view.index_of(self._key, near, reach=reach) if self._key is not None else None
+        return same if same is not None else view.line_near(near)
 
     @property
     def _over(self) -> int:
@@ -249,15 +257,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
 
     def _measure_visible(self) -> None:
         top = round(self.scroll_y)
-        self._measure_some(range(top, min(len(self._view), top + self._rows)))
-
-    def _measure_some(self, indexes: range) -> None:
-        for index in indexes:
-            if index not in self._measured:
-                self._measured.add(index)
-                item = self._view[index]
-                if isinstance(item, Line) and self._measure.take(item):
-                    self._slots = None
+        self._widths.see(range(top, min(len(self._view), top + self._rows)))
 
     def _move(self, index: int) -> None:
         old, self._cursor = self._cursor, index
@@ -336,11 +336,6 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def _signs(self) -> Signs:
         return ASCII if getattr(self.app, "ascii", False) else DRAWN
 
-    def _fitted(self, width: int) -> tuple[Slot, ...]:
-        if self._slots is None or self._slots[0] != width:
-            self._slots = (width, fit(self._columns, self._measure.extents, max(0, width - GUTTER)))
-        return self._slots[1]
-
     def render_line(self, y: int) -> Strip:
         """One line of the widget: head, item, note, or nothing."""
         width, height = self.scrollable_content_region.size
@@ -358,7 +353,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def _head(self, width: int) -> list[Segment]:
         style = self._style("listing--head")
         segments = [Segment(" " * GUTTER, style)]
-        for slot in self._fitted(width):
+        for slot in self._widths.slots(width - GUTTER):
             column = self._columns[slot.index]
             segments.append(Segment(placed(shown(column.head), slot.width, column.align, self._signs), style))
             segments.append(Segment(" " * GAP, style))
@@ -371,12 +366,12 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         here = index == self._cursor
         over = ("listing--cursor",) if here else ()
         style = self._style(f"listing--{item.look}", *over)
-        drawing = self._style("listing--drawing", *over)
+        drawing = style if here else self._style("listing--drawing")
         segments = [Segment((self._signs.cursor if here else "").ljust(GUTTER), style)]
-        for piece in line_pieces(item, self._columns, self._fitted(width), self._signs):
-            segments.append(Segment(piece.text, drawing if piece.drawing else style))
+        for piece in line_pieces(item, self._columns, self._widths.slots(width - GUTTER), self._signs):
+            segments += _with_blanks(piece.text, drawing if piece.drawing else style)
         used = sum(segment.cell_length for segment in segments)
-        return [*segments, Segment(" " * max(0, width - used), style)]
+        return [*segments, *_with_blanks(" " * max(0, width - used), style)]
 
     def _words(self, words: str, width: int, name: str, indent: int = GUTTER) -> Segment:
         return Segment(" " * indent + cut(shown(words), max(0, width - indent), self._signs), self._style(name))
@@ -397,3 +392,12 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         for other in over:
             style += self.get_component_rich_style(other, partial=True)
         return style
+
+
+def _with_blanks(text: str, style: Style) -> list[Segment]:
+    """The text in a style; where words are struck through, the room between them is not."""
+    if not style.strike:
+        return [Segment(text, style)]
+    plain_style = style + Style(strike=False)
+    parts = (part for part in _BLANKS.split(text) if part)
+    return [Segment(part, plain_style if part.isspace() else style) for part in parts]

@@ -85,6 +85,14 @@ class View:
     def __getitem__(self, index: int) -> Item:
         return self.items[index if self.places is None else self.places[index]]
 
+    def place_at(self, index: int) -> int:
+        """Where among all items the one at an index of this view is."""
+        return self.places[index] if self.places and index < len(self.places) else index
+
+    def index_near(self, place: int) -> int:
+        """The index in this view at or after a place among all items."""
+        return place if self.places is None else bisect_left(self.places, place)
+
     def line_from(self, index: int, step: Literal[1, -1]) -> int | None:
         """The first index from here on, in this direction, that holds a line."""
         while 0 <= index < len(self):
