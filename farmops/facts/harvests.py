@@ -62,6 +62,12 @@ DAILY = f"""
     WHERE harvest.day BETWEEN :first AND :last AND {COUNTS} AND harvest.planting_id IS NOT NULL
     GROUP BY unit.id, harvest.day ORDER BY unit.id, harvest.day
 """
+OF_PLANTINGS = f"""
+    SELECT harvest.planting_id, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg, MIN(harvest.day) AS first_day,
+        MAX(harvest.day) AS last_day
+    FROM harvest WHERE harvest.planting_id IS NOT NULL AND {COUNTS} AND harvest.day <= :on_day
+    GROUP BY harvest.planting_id ORDER BY harvest.planting_id
+"""
 RECORDED = """
     SELECT MIN(day) AS first_day, MAX(day) AS last_day FROM (
         SELECT day FROM harvest UNION ALL SELECT day FROM cost UNION ALL SELECT from_day FROM unit_state
@@ -140,6 +146,21 @@ class DayTotal:
 def daily(reader: Reader, first: date, last: date) -> list[DayTotal]:
     """Produce that counts, summed by unit and day."""
     return reader.all(DayTotal, DAILY, first=first, last=last)
+
+
+@dataclass(frozen=True, slots=True)
+class PlantingTotal:
+    """Produce that counts from one planting so far, in milligrams, and the days of its first and last weighing."""
+
+    planting_id: int
+    mass_mg: int
+    first_day: date
+    last_day: date
+
+
+def of_plantings(reader: Reader, on: date) -> dict[int, PlantingTotal]:
+    """What each planting has brought up to a day, by planting id."""
+    return {one.planting_id: one for one in reader.all(PlantingTotal, OF_PLANTINGS, on_day=on)}
 
 
 def recorded_days(reader: Reader) -> tuple[date, date] | None:
