@@ -1,0 +1,86 @@
+"""What a form is made from: the farm, its day, where one stands, and the names to complete while typing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from farmops.model.beds import Bed
+from farmops.model.costs import Cost
+from farmops.model.farm import Farm, Person
+from farmops.model.fish import FishLot
+from farmops.model.plantings import Crop, Planting
+from farmops.model.units import Unit
+from farmops.reports.lists import BedLine, UnitLine
+from farmops.reports.store import Store
+from farmops.tui.widgets.fields import Setting
+
+REMEMBERED = timedelta(days=730)
+"""How far back the costs go whose words are offered again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """A snapshot of the farm's names; `unit` is where one stands, None for the whole farm."""
+
+    farm: Farm
+    today: date
+    unit: Unit | None = None
+    units: tuple[UnitLine, ...] = ()
+    beds: tuple[BedLine, ...] = ()
+    crops: tuple[Crop, ...] = ()
+    plantings: tuple[Planting, ...] = ()
+    lots: tuple[FishLot, ...] = ()
+    people: tuple[Person, ...] = ()
+    costs: tuple[Cost, ...] = ()
+    crop_facts: tuple[str, ...] = ()
+    species_facts: tuple[str, ...] = ()
+
+    @property
+    def setting(self) -> Setting:
+        """How text typed on this farm today is understood."""
+        return Setting(self.farm.measures, self.today)
+
+    @property
+    def unit_code(self) -> str:
+        """The code of the unit where one stands, or nothing."""
+        return self.unit.code if self.unit else ""
+
+    def unit_called(self, code: str) -> Unit:
+        """The unit of that code."""
+        return next(line.unit for line in self.units if line.unit.code == code)
+
+    def bed_called(self, code: str) -> Bed:
+        """The bed of that code."""
+        return next(line.bed for line in self.beds if line.bed.code == code)
+
+    def crop_called(self, name: str) -> Crop:
+        """The crop of that name."""
+        return next(crop for crop in self.crops if crop.name == name)
+
+    def lot_called(self, code: str) -> FishLot:
+        """The fish lot of that code."""
+        return next(lot for lot in self.lots if lot.code == code)
+
+
+def load_context(store: Store, unit_code: str | None = None) -> Context:
+    """Read all that a form can need; to be run in a thread."""
+    from farmops import library
+    from farmops.reports import lists
+
+    farm = lists.farm(store)
+    today, units = farm.today(), tuple(lists.units(store))
+    return Context(
+        farm=farm,
+        today=today,
+        unit=next((line.unit for line in units if line.unit.code == unit_code), None),
+        units=units,
+        beds=tuple(lists.beds(store)),
+        crops=tuple(lists.crops(store)),
+        plantings=tuple(lists.plantings(store)),
+        lots=tuple(lists.fish_lots(store)),
+        people=tuple(lists.people(store)),
+        costs=tuple(lists.costs(store, today - REMEMBERED, today)),
+        crop_facts=tuple(facts.name for facts in library.crops()),
+        species_facts=tuple(facts.name for facts in library.all_species()),
+    )

@@ -1,0 +1,105 @@
+"""Forms for units: joining the row, corrections, and entering a state."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
+from farmops.reports.lists import UnitLine
+from farmops.reports.store import Store
+from farmops.tui.forms import making
+from farmops.tui.forms.context import Context
+from farmops.tui.widgets.fields import Field, Kind
+from farmops.tui.widgets.forms import FormSpec, Hand
+
+NEXT_STATE = {
+    UnitState.PLANNED: UnitState.BUILDING,
+    UnitState.BUILDING: UnitState.CYCLING,
+    UnitState.CYCLING: UnitState.RUNNING,
+    UnitState.RUNNING: UnitState.WINTERING,
+    UnitState.WINTERING: UnitState.RUNNING,
+    UnitState.RESTING: UnitState.CYCLING,
+}
+CODE_TAKEN = ("already a unit", "holds a dash")
+
+
+def new(context: Context) -> FormSpec:
+    """A unit joins the row."""
+    fields = (
+        making.code("code", "Code", what="code of a unit", blamed=CODE_TAKEN, hint="short, such as WREN"),
+        Field("kind", "Kind", Kind.CHOICE, UnitKind.COUPLED.value, making.words_of(UnitKind), keep=True),
+        Field("state", "State", Kind.CHOICE, UnitState.BUILDING.value, making.words_of(UnitState)),
+        making.day("from_day", "In it since"),
+        Field("tank", "Tank", Kind.VOLUME, keep=True),
+        Field("position", "Place in row", Kind.COUNT, hint="its end, unless you say so"),
+        Field("chores", "Give chores", Kind.YES, "yes"),
+        making.note(),
+    )
+    return FormSpec("New unit", fields, _add, context.setting)
+
+
+def _add(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+    from farmops.farm.units import add_unit
+
+    entry = NewUnit(**making.mapped(values, kind=UnitKind, state=UnitState))
+    added = add_unit(store, entry, **making.hand_of(hand, operation))
+    return f"{added.code} joins the row, {values['state']}."
+
+
+def like(record: Unit | UnitLine, context: Context) -> FormSpec:
+    """Another unit built like one."""
+    one = record.unit if isinstance(record, UnitLine) else record
+    tank = making.typed_volume(one.tank_ml, one.tank_typed, context.farm.measures)
+    values = {"kind": one.kind.value, "tank": tank, "note": one.note or ""}
+    spec = new(context)
+    fields = tuple(making.afresh(field, values.get(field.name, field.value)) for field in spec.fields)
+    return FormSpec(f"New unit like {one.code}", fields, _add, context.setting)
+
+
+def edit(record: Unit | UnitLine, context: Context) -> FormSpec:
+    """Correct a unit."""
+    one = record.unit if isinstance(record, UnitLine) else record
+    tank = making.typed_volume(one.tank_ml, one.tank_typed, context.farm.measures)
+    fields = (
+        making.code("code", "Code", one.code, what="code of a unit", blamed=CODE_TAKEN),
+        Field("kind", "Kind", Kind.CHOICE, one.kind.value, making.words_of(UnitKind)),
+        Field("position", "Place in row", Kind.COUNT, str(one.position), required=True),
+        Field("tank", "Tank", Kind.VOLUME, tank),
+        making.note(one.note),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.units import change_unit
+
+        entry = UnitChange(one.id, **making.mapped(values, kind=UnitKind))
+        return f"{change_unit(store, entry, **making.hand_of(hand, operation)).code} changed."
+
+    return FormSpec(f"Unit {one.code}", fields, save, context.setting, edits=True, verb="Change")
+
+
+def state(record: Unit | UnitLine | None, context: Context) -> FormSpec:
+    """A unit enters a state, the one that follows unless told otherwise."""
+    one = record.unit if isinstance(record, UnitLine) else record or context.unit
+    states = next((line.states for line in context.units if one is not None and line.unit.id == one.id), ())
+    held = [held.state for held in states if held.from_day <= context.today]
+    following = NEXT_STATE.get(held[-1], UnitState.RUNNING) if held else UnitState.BUILDING
+    fields = (
+        making.unit(context, one.code if one else None),
+        Field("state", "State", Kind.CHOICE, following.value, making.words_of(UnitState), blamed=("has been",)),
+        making.day("from_day", "From"),
+        Field("chores", "Give chores", Kind.YES, "yes"),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.units import enter_state
+
+        unit = context.unit_called(values["unit"])
+        entry = NewState(unit.id, UnitState(values["state"]), values["from_day"], values["chores"])
+        entered = enter_state(store, entry, **making.hand_of(hand, operation))
+        return f"{unit.code} is {entered.state} from {entered.from_day}."
+
+    about = f"{one.code} is {held[-1]} now." if one and held else ""
+    title = f"{one.code} enters a state" if one else "A unit enters a state"
+    return FormSpec(title, fields, save, context.setting, about=about, start="state")
+
+

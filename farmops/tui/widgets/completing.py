@@ -1,0 +1,96 @@
+"""Completing names while they are typed: a few letters stand for the one name that they begin."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+from textual.suggester import Suggester
+
+from farmops.model.errors import NotFound, NotUnderstood
+from farmops.model.text import plain
+
+if TYPE_CHECKING:
+    from farmops.tui.widgets.fields import Field
+
+NAMED_AT_MOST = 8
+
+
+def folded(text: str) -> str:
+    """The text as it is compared: case and runs of blanks do not count."""
+    return " ".join(text.casefold().split())
+
+
+def matches(options: Sequence[str], typed: str) -> tuple[str, ...]:
+    """The options that begin with what was typed; if none does, those with words that begin with its words."""
+    wanted = folded(typed)
+    if not wanted:
+        return ()
+    beginning = tuple(one for one in options if folded(one).startswith(wanted))
+    return beginning or tuple(one for one in options if _has_words(folded(one), wanted.split()))
+
+
+def _has_words(option: str, words: Sequence[str]) -> bool:
+    return all(re.search(rf"(?<!\w){re.escape(word)}", option) for word in words)
+
+
+def resolved(field: Field, typed: str) -> str:
+    """The option that was meant; the text itself where a field takes any. Raises NotFound or NotUnderstood."""
+    exact = next((one for one in field.options if folded(one) == folded(typed)), None)
+    picked = exact or _by_number(field, typed)
+    if picked is not None:
+        return picked
+    found = matches(field.options, typed)
+    if not field.strict:
+        return found[0] if len(found) == 1 and continues(found[0], typed) else typed.strip()
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise NotUnderstood(f"Which one: {_listed(found)}?")
+    raise NotFound(_missing(field, typed))
+
+
+def _by_number(field: Field, typed: str) -> str | None:
+    digits = typed.strip()
+    if field.numbered and digits.isascii() and digits.isdigit() and 0 < int(digits) <= len(field.options):
+        return field.options[int(digits) - 1]
+    return None
+
+
+def continues(option: str, typed: str) -> bool:
+    """Whether typing stopped within a word of the option; a whole word, or a blank at the end, is meant as it is."""
+    wanted = folded(typed)
+    rest = folded(option)[len(wanted) :]
+    return folded(option).startswith(wanted) and rest[:1].isalnum() and not typed.endswith(" ")
+
+
+def _missing(field: Field, typed: str) -> str:
+    near = get_close_matches(folded(typed), [folded(one) for one in field.options], n=3, cutoff=0.5)
+    named = [one for one in field.options if folded(one) in near]
+    if named:
+        hint = f"Did you mean {' or '.join(plain(one) for one in named)}?"
+    else:
+        hint = f"Known: {_listed(field.options)}." if field.options else ""
+    return " ".join(part for part in (f"There is no {plain(typed.strip())!r} here.", hint, field.otherwise) if part)
+
+
+def _listed(options: Sequence[str]) -> str:
+    shown = ", ".join(plain(one) for one in options[:NAMED_AT_MOST])
+    return f"{shown} and {len(options) - NAMED_AT_MOST} more" if len(options) > NAMED_AT_MOST else shown
+
+
+class OnlyOne(Suggester):
+    """Suggests the rest of a name as soon as no other name begins that way."""
+
+    def __init__(self, field: Field) -> None:
+        super().__init__(use_cache=False, case_sensitive=True)
+        self.field = field
+
+    async def get_suggestion(self, value: str) -> str | None:
+        """The one name that begins with the value, if it would be taken."""
+        found = matches(self.field.options, value)
+        if len(found) != 1 or not found[0].casefold().startswith(value.casefold()):
+            return None
+        return found[0] if self.field.strict or continues(found[0], value) else None

@@ -1,0 +1,278 @@
+"""Forms: fields one below the other, booked in a worker; what was typed is never lost."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any, ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Button, Static
+
+from farmops.model.errors import FarmopsError, StoreUnavailable
+from farmops.model.ids import checked_id, new_id
+from farmops.model.text import plain
+from farmops.model.values import KEEP
+from farmops.reports.store import Store
+from farmops.tui.widgets.field_box import FieldBox
+from farmops.tui.widgets.fields import Field, Kind, Setting, same_text
+from farmops.tui.work import Broken, WorkMixin
+
+__all__ = ["Field", "FieldBox", "FormScreen", "FormSpec", "Hand", "Kind", "Setting"]
+
+OPERATION = ""
+"""Where a draft keeps the id of a booking that may have come through although the store did not answer."""
+KEYS = "Enter next field · F2 book at once · Esc leave"
+AROUND_THE_FIELDS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """Who books."""
+
+    by: str
+
+
+Save = Callable[[Store, dict[str, Any], Hand, str], str]
+
+
+@dataclass(frozen=True, slots=True)
+class FormSpec:
+    """A form: its fields and what books them, in a worker, with the values by name and the operation's id.
+
+    An `again` form stays open for the next record. In one that `edits`, a field left as it was has the value KEEP.
+    `about` stands below the title; `verb` on the button; `start` names the field to begin in.
+    """
+
+    title: str
+    fields: tuple[Field, ...]
+    save: Save
+    setting: Setting
+    again: bool = False
+    edits: bool = False
+    about: str = ""
+    verb: str = "Book"
+    start: str = ""
+
+
+class FormScreen(WorkMixin, ModalScreen[str | None]):
+    """Shows a form. Its result is what to say when something was booked, or None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "leave", "Leave; what was typed is kept", show=False),
+        Binding("f2", "book", "Book at once", show=False),
+    ]
+    DEFAULT_CSS = """
+    FormScreen {
+        align: center bottom;
+        background: $background 0%;
+        & > #sheet { height: auto; max-height: 100%; padding: 0 1; background: $panel; border-top: solid $accent; }
+        & #title { height: 1; text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
+        & #about { height: auto; color: $text-muted; }
+        & #top { height: auto; color: $success; }
+        & #top.refused { color: $error; text-style: bold; }
+        & .empty { display: none; }
+        & #fields { height: auto; max-height: 12; scrollbar-size-vertical: 1; }
+        & #buttons { height: 1; margin-top: 1; }
+        & #buttons Button { min-width: 9; margin-right: 2; }
+        & #keys { width: 1fr; height: 1; color: $text-muted; text-align: right; text-wrap: nowrap; }
+        &.narrow #keys { display: none; }
+    }
+    """
+
+    def __init__(self, spec: FormSpec) -> None:
+        super().__init__()
+        self.spec = spec
+        self.setting = Setting(spec.setting.measures, spec.setting.today)
+        self.operation = new_id()
+        self.saving = False
+        self.said: str | None = None
+        self.begun_with = {field.name: field.value for field in spec.fields}
+
+    def compose(self) -> ComposeResult:
+        """Title, fields, buttons; a draft of this form fills the fields in."""
+        draft = self.drafts.get(self.spec.title, {})
+        with Vertical(id="sheet"):
+            yield Static(Content(plain(self.spec.title)), id="title")
+            yield Static(Content(plain(self.spec.about)), id="about", classes="" if self.spec.about else "empty")
+            yield Static("", id="top", classes="empty")
+            with VerticalScroll(id="fields", can_focus=False):
+                for field in self.spec.fields:
+                    yield FieldBox(field, self.setting, text=draft.get(field.name))
+            with Horizontal(id="buttons"):
+                yield Button(Content(self.spec.verb), id="book", variant="primary", compact=True)
+                yield Button("Leave", id="leave", compact=True)
+                yield Button("Start over", id="over", compact=True, classes="" if draft else "empty")
+                yield Static(KEYS, id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """The cursor goes to the first field that wants something; a draft is told of."""
+        draft = self.drafts.get(self.spec.title)
+        if draft:
+            self.operation = checked_id(draft.get(OPERATION) or self.operation)
+            self._say("Filled in with what you typed before you left.")
+        self._first().focus_input()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The fields scroll where the terminal is too low for all."""
+        narrow = event.size.width < 72
+        self.set_class(narrow, "narrow")
+        taken = AROUND_THE_FIELDS + (2 if self.spec.about else 0)
+        self.query_one("#fields").styles.max_height = max(3, event.size.height - taken)
+
+    @property
+    def drafts(self) -> dict[str, dict[str, str]]:
+        """What was typed in forms and not booked, by their titles."""
+        drafts: dict[str, dict[str, str]] = self.app.drafts  # type: ignore[attr-defined]
+        return drafts
+
+    @property
+    def boxes(self) -> list[FieldBox]:
+        """The fields on the screen, first to last."""
+        return list(self.query(FieldBox))
+
+    def box(self, name: str) -> FieldBox:
+        """The field of that name."""
+        return next(box for box in self.boxes if box.field.name == name)
+
+    def _first(self) -> FieldBox:
+        wanting = (box for box in self.boxes if box.field.required and not box.text.strip())
+        named = (box for box in self.boxes if box.field.name == self.spec.start)
+        return next(wanting, None) or next(named, None) or self.boxes[0]
+
+    def on_field_box_edited(self, message: FieldBox.Edited) -> None:
+        """Keep the draft, and let the fields that follow this one answer again."""
+        message.stop()
+        self._keep_draft()
+        for box in self.boxes:
+            if message.box.field.name in box.field.follows:
+                box.show()
+
+    def _keep_draft(self, operation: str = "") -> None:
+        texts = {box.field.name: box.text for box in self.boxes}
+        typed = {name: text for name, text in texts.items() if not same_text(text, self.begun_with[name])}
+        kept = operation or self.drafts.get(self.spec.title, {}).get(OPERATION, "")
+        if typed:
+            self.drafts[self.spec.title] = {**typed, **({OPERATION: kept} if kept else {})}
+        else:
+            self.drafts.pop(self.spec.title, None)
+
+    def on_field_box_entered(self, message: FieldBox.Entered) -> None:
+        """Enter: the next field, or booking from the last one."""
+        message.stop()
+        boxes = self.boxes
+        if message.box is boxes[-1]:
+            self.action_book()
+        else:
+            boxes[boxes.index(message.box) + 1].focus_input()
+
+    def on_field_box_walked(self, message: FieldBox.Walked) -> None:
+        """Up and down between the fields."""
+        message.stop()
+        boxes = self.boxes
+        boxes[(boxes.index(message.box) + message.step) % len(boxes)].focus_input()
+
+    def on_button_pressed(self, message: Button.Pressed) -> None:
+        """The buttons."""
+        message.stop()
+        {"book": self.action_book, "leave": self.action_leave, "over": self.start_over}[str(message.button.id)]()
+
+    def action_book(self) -> None:
+        """Book what the fields hold, unless one of them is not understood."""
+        if self.saving:
+            return
+        wrong = [box for box in self.boxes if not box.check()]
+        if wrong:
+            self._say("Not booked yet: the marked fields want another look.", refused=True)
+            wrong[0].focus_input()
+            return
+        self.saving = True
+        self.query_one("#book", Button).disabled = True
+        self._say("Saving …")
+        hand, operation = Hand(self.app.by), self.operation  # type: ignore[attr-defined]
+        work = partial(self._save, values=self._values(), hand=hand, operation=operation)
+        self.work(work, self._saved, group="write", otherwise=self._refused)
+
+    def _save(self, store: Store, *, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        return self.spec.save(store, values, hand, operation)
+
+    def _values(self) -> dict[str, Any]:
+        return {
+            box.field.name: KEEP if self.spec.edits and same_text(box.text, box.field.value) else box.value
+            for box in self.boxes
+        }
+
+    def _saved(self, words: str) -> None:
+        self._rest()
+        self.said = words
+        self.operation = new_id()
+        self.drafts.pop(self.spec.title, None)
+        if not self.spec.again:
+            self.dismiss(words)
+            return
+        self._empty(lambda field: not field.keep)
+        self._say(f"{words} The next one, or Esc.")
+
+    def _empty(self, which: Callable[[Field], bool]) -> None:
+        """The fields as the form opened with them, the cursor where it began."""
+        for box in self.boxes:
+            if which(box.field):
+                box.text = box.field.value
+                box.refuse("")
+        self.begun_with = {box.field.name: box.text for box in self.boxes}
+        self.drafts.pop(self.spec.title, None)
+        self._first().focus_input()
+
+    def _rest(self) -> None:
+        self.saving = False
+        self.query_one("#book", Button).disabled = False
+
+    def _refused(self, error: FarmopsError) -> None:
+        self._rest()
+        box = self._blamed(str(error))
+        if isinstance(error, StoreUnavailable):
+            self._keep_draft(self.operation)
+            self._say(f"{error} What you typed is kept: Enter tries again.", refused=True)
+            self.query_one("#book", Button).focus()
+        elif box is not None:
+            self._say("Not booked.", refused=True)
+            box.refuse(str(error))
+            box.focus_input()
+        else:
+            self._say(str(error), refused=True)
+
+    def _blamed(self, words: str) -> FieldBox | None:
+        """The field that the words of a refusal point at."""
+        return next((box for box in self.boxes if any(part in words for part in box.field.blamed)), None)
+
+    def on_broken(self, message: Broken) -> None:
+        """A fault of the program: said and reported in a file; what was typed stays."""
+        from farmops.reports.faults import report_of
+
+        message.stop()
+        self._rest()
+        self._say(report_of(message.error), refused=True)
+
+    def start_over(self) -> None:
+        """Drop the draft: the form as it opens afresh."""
+        self.operation = new_id()
+        self._empty(lambda field: True)
+        self.query_one("#over").add_class("empty")
+        self._say("")
+
+    def action_leave(self) -> None:
+        """Close; the draft stays. Not while something is being booked."""
+        if not self.saving:
+            self.dismiss(self.said)
+
+    def _say(self, words: str, *, refused: bool = False) -> None:
+        top = self.query_one("#top", Static)
+        top.update(Content(f"! {plain(words)}" if refused else plain(words)))
+        top.set_class(refused, "refused")
+        top.set_class(not words, "empty")
