@@ -1,0 +1,170 @@
+"""Processes that book weighings: started from one that has everything imported, told what to do, and killed."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import date
+from multiprocessing.context import ForkServerContext
+from multiprocessing.process import BaseProcess
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import event
+from sqlalchemy.orm import configure_mappers
+
+from farmops.farm import harvests, operation
+from farmops.farm.beds import add_bed
+from farmops.farm.harvests import record_harvest
+from farmops.farm.plantings import add_crop, plant
+from farmops.farm.units import add_unit
+from farmops.model.beds import NewBed
+from farmops.model.harvests import Harvest, NewHarvest
+from farmops.model.ids import new_id
+from farmops.model.plantings import NewCrop, NewPlanting
+from farmops.model.units import NewUnit
+from farmops.model.values import Measured
+from farmops.records.store import Store
+
+configure_mappers()
+
+DAY = date(2026, 5, 3)
+PLANTING = 1
+
+
+def processes() -> ForkServerContext:
+    """Children that are forked from a process without threads which has loaded this module."""
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload([__name__])
+    return context
+
+
+def start(target: Callable[..., None], *arguments: Any) -> BaseProcess:
+    """A child that runs a function of this module."""
+    child = processes().Process(target=target, args=arguments, daemon=True)
+    child.start()
+    return child
+
+
+def plant_something(store: Store) -> None:
+    """A unit with a bed in which chard grows: planting 1."""
+    unit = add_unit(store, NewUnit("wren", DAY, chores=False), by="Ada")
+    bed = add_bed(store, NewBed(unit.id, "N", DAY), by="Ada")
+    crop = add_crop(store, NewCrop("chard"), by="Ada")
+    assert plant(store, NewPlanting(bed.id, crop.id, DAY), by="Ada").id == PLANTING
+
+
+def weigh(store: Store, id: str, *, by: str = "Ada") -> Harvest:
+    """Book one weighing under an operation id; the same id is always the same weighing."""
+    grams = int(id.replace("-", ""), 16) % 5000 + 1
+    entry = NewHarvest(DAY, Measured(grams * 1000, f"{grams} g"), planting_id=PLANTING)
+    return record_harvest(store, entry, by=by, operation=id)
+
+
+def book(place: str, ids: Sequence[str], by: str) -> None:
+    """Book one weighing for each id; the child ends with 0 only if all went well."""
+    store = Store(place)
+    for id in ids:
+        weigh(store, id, by=by)
+    store.close()
+
+
+class Log:
+    """A file to which a child says what it began and what was acknowledged; it survives the child."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+
+    @contextmanager
+    def open(self) -> Iterator[Callable[[str, str], None]]:
+        """A function that adds one line, on disk when it returns."""
+        handle = os.open(self.path, os.O_WRONLY | os.O_APPEND | os.O_CREAT)
+
+        def say(word: str, id: str) -> None:
+            os.write(handle, f"{word} {id}\n".encode())
+            os.fsync(handle)
+
+        yield say
+        os.close(handle)
+
+    def of(self, word: str) -> list[str]:
+        """The ids said with a word."""
+        said = self.path.read_text().split("\n")[:-1] if self.path.exists() else []
+        return [line.partition(" ")[2] for line in said if line.startswith(word)]
+
+    def unanswered(self) -> list[str]:
+        """What was begun and never acknowledged."""
+        acknowledged = set(self.of("done"))
+        return [id for id in dict.fromkeys(self.of("began")) if id not in acknowledged]
+
+
+def book_until_killed(place: str, path: str, retried: Sequence[str]) -> None:
+    """Retry what was left unanswered, then book for ever."""
+    store = Store(place)
+    with Log(Path(path)).open() as say:
+        for id in retried:
+            weigh(store, id)
+            say("done", id)
+        while True:
+            id = new_id()
+            say("began", id)
+            weigh(store, id)
+            say("done", id)
+
+
+def die(*_: Any, **__: Any) -> None:
+    """Nothing is tidied up after this."""
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+def _after(function: Callable[..., Any]) -> Callable[..., Any]:
+    def run_and_die(*arguments: Any, **named: Any) -> None:
+        function(*arguments, **named)
+        die()
+
+    return run_and_die
+
+
+def die_before_the_row(store: Store) -> None:
+    harvests.harvest_row = die  # type: ignore[assignment]
+
+
+def die_after_the_row(store: Store) -> None:
+    operation.Operation.finish = die  # type: ignore[method-assign]
+
+
+def die_before_the_journal(store: Store) -> None:
+    operation.Operation.enter_in_journal = die  # type: ignore[method-assign]
+
+
+def die_after_the_journal(store: Store) -> None:
+    operation.Operation.enter_in_journal = _after(operation.Operation.enter_in_journal)  # type: ignore[method-assign]
+
+
+def die_before_the_commit(store: Store) -> None:
+    event.listen(store.engine, "commit", die)
+
+
+def die_after_the_commit(store: Store) -> None:
+    store.engine.dialect.do_commit = _after(store.engine.dialect.do_commit)  # type: ignore[method-assign]
+
+
+MOMENTS = {
+    "before the row": die_before_the_row,
+    "after the row": die_after_the_row,
+    "before the journal": die_before_the_journal,
+    "after the journal": die_after_the_journal,
+    "before the commit": die_before_the_commit,
+    "after the commit": die_after_the_commit,
+}
+KEPT = {"after the commit"}
+
+
+def book_and_die(place: str, id: str, moment: str) -> None:
+    """Begin one weighing and be killed at that moment of it."""
+    store = Store(place)
+    MOMENTS[moment](store)
+    weigh(store, id)

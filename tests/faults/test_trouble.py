@@ -1,0 +1,121 @@
+"""A store that is held by someone, or a disk that is full: words and an exit code, and nothing half done."""
+
+from __future__ import annotations
+
+import sqlite3
+import subprocess
+import sys
+import threading
+from pathlib import Path
+from typing import Any
+
+import pytest
+from sqlalchemy import event
+
+from farmops.model.errors import StoreUnavailable
+from farmops.model.ids import new_id
+from farmops.records import dialects
+from farmops.records.store import Store
+from tests.faults.children import weigh
+from tests.faults.soundness import assert_sound, operations
+
+BUSY = 3
+
+
+def test_a_store_that_is_held_too_long_is_busy_in_words(growing: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(dialects, "BUSY_SECONDS", 1)
+    other, before = Store(growing.place), operations(growing)
+    with growing.writing(new_id()):
+        with pytest.raises(StoreUnavailable, match="busy: another program has been writing for 1 s") as busy:
+            weigh(other, new_id())
+        assert operations(other) == before
+    assert busy.value.exit_code == BUSY
+    weigh(other, new_id())
+    assert len(operations(growing)) == len(before) + 1
+    other.close()
+
+
+def test_a_store_that_is_let_go_in_time_is_waited_for(growing: Store) -> None:
+    other, id, booked = Store(growing.place), new_id(), threading.Event()
+
+    def book() -> None:
+        weigh(other, id)
+        booked.set()
+
+    thread = threading.Thread(target=book)
+    with growing.writing(new_id()):
+        thread.start()
+        assert not booked.wait(0.3)
+    thread.join()
+    assert booked.is_set()
+    assert operations(growing)[-1] == id
+    other.close()
+
+
+def test_a_writer_does_not_hold_up_readers(growing: Store) -> None:
+    other = Store(growing.place)
+    with growing.writing(new_id()), other.reading() as reader:
+        assert reader.value("SELECT COUNT(*) FROM planting") == 1
+
+
+def test_a_full_disk_is_told_and_what_was_there_stays(growing_file: Store) -> None:
+    fill_up(growing_file)
+    before, booked = operations(growing_file), []
+    with pytest.raises(StoreUnavailable, match="The disk is full: nothing was written") as full:
+        book_for_ever(growing_file, booked)
+    assert full.value.exit_code == BUSY
+    assert operations(growing_file) == before + booked
+    assert_sound(growing_file)
+    roomier = Store(growing_file.place)
+    weigh(roomier, new_id())
+    roomier.close()
+
+
+def fill_up(store: Store) -> None:
+    """From now on the file cannot grow by more than a few pages."""
+
+    def limit(connection: sqlite3.Connection, _: Any) -> None:
+        pages = connection.execute("PRAGMA page_count").fetchone()[0]
+        connection.execute(f"PRAGMA max_page_count = {pages + 2}")
+
+    event.listen(store.engine, "connect", limit)
+    store.close()
+
+
+def book_for_ever(store: Store, booked: list[str]) -> None:
+    while True:
+        id = new_id()
+        weigh(store, id)
+        booked.append(id)
+
+
+BOOK_WITHIN_A_LIMIT = """
+import resource, sys
+from pathlib import Path
+from farmops.model.errors import FarmopsError
+from farmops.model.ids import new_id
+from farmops.records.store import Store
+from tests.faults.children import weigh
+store = Store(sys.argv[1])
+size = Path(sys.argv[1]).stat().st_size
+resource.setrlimit(resource.RLIMIT_FSIZE, (size + 100_000, resource.RLIM_INFINITY))
+try:
+    while True:
+        id = new_id()
+        weigh(store, id)
+        print(id, flush=True)
+except FarmopsError as error:
+    print(error.exit_code, error, file=sys.stderr)
+"""
+
+
+def test_a_disk_that_refuses_to_write_is_told_and_what_was_acknowledged_stays(growing_file: Store) -> None:
+    before = operations(growing_file)
+    growing_file.close()
+    command = [sys.executable, "-c", BOOK_WITHIN_A_LIMIT, growing_file.place]
+    root = Path(__file__).parents[2]
+    done = subprocess.run(command, cwd=root, capture_output=True, text=True, check=True)
+    assert done.stderr.startswith("3 The disk")
+    assert done.stdout
+    assert operations(growing_file) == before + done.stdout.split()
+    assert_sound(growing_file)
