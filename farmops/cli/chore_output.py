@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from textwrap import wrap
 
-from farmops.cli.output import line, say, width
+from farmops.cli.output import line, say, terminal_width, width
 from farmops.model.chores import Chore
 from farmops.reports.round import Round, RoundLine
+
+
+LEAST_ROOM = 20
 
 
 def print_round(found: Round) -> None:
@@ -21,11 +25,12 @@ def print_round(found: Round) -> None:
     else:
         late = f", {len(found.late)} late" if found.late else ""
         line(f"{head}: {len(due)} to do{late}, {found.minutes} min")
-    spread = _widths(found)
+    spread, room = _widths(found), terminal_width()
+    fits = max((width(_row(one, spread)) for one in found.lines), default=0) <= room
     for section in found.sections:
         line(section.title)
         for one in section.lines:
-            line(_row(one, spread))
+            line(_row(one, spread) if fits else _narrow_row(one, spread[0], room))
     if found.settled:
         line(f"Settled this day: {len(found.settled)}")
 
@@ -46,6 +51,16 @@ def _row(one: RoundLine, spread: tuple[int, int]) -> str:
     title = _title(one) + " " * max(0, spread[1] - width(_title(one)))
     row = f"{one.chore.id:>5}  {place}  {title}  {one.chore.grade:<12} {one.chore.minutes:>3} min{_lateness(one)}"
     return row.rstrip()
+
+
+def _narrow_row(one: RoundLine, places: int, room: int) -> str:
+    """The same in as many lines as it takes: number, place and minutes stay in their columns."""
+    place = one.where + " " * (places - width(one.where))
+    start = f"{one.chore.id:>5}  {place}  {one.chore.minutes:>3} min  "
+    told = ", ".join(part for part in (_title(one), _lateness(one).strip(), one.chore.grade) if part)
+    return "\n".join(
+        wrap(told, max(room, width(start) + LEAST_ROOM), initial_indent=start, subsequent_indent=" " * width(start))
+    )
 
 
 def _lateness(one: RoundLine) -> str:

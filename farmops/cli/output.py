@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import Any
@@ -49,6 +50,17 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], *, right: Sequenc
     for row in cells:
         padded = (_pad(cell, widths[at], right=at in right) for at, cell in enumerate(row))
         click.echo(GAP.join(padded).rstrip())
+
+
+def table_width(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> int:
+    """How many columns of a terminal the table takes."""
+    widest = [max(width(plain(row[at])) for row in (heads, *rows)) for at in range(len(heads))]
+    return sum(widest) + len(GAP) * (len(heads) - 1)
+
+
+def terminal_width() -> int:
+    """Columns of the terminal, or those named in COLUMNS; 80 where there is none."""
+    return shutil.get_terminal_size((80, 24)).columns
 
 
 def _pad(cell: str, size: int, *, right: bool) -> str:

@@ -8,12 +8,13 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import span_options, word
-from farmops.cli.output import emit, line, say, table
+from farmops.cli.output import emit, line, say, table, table_width, terminal_width
 from farmops.figures import Figure, Number
 from farmops.model.costs import Basis
+from farmops.quantities import main_area_unit, main_mass_unit
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly
 from farmops.reports.returns import returns as unit_returns
-from farmops.reports.shown import shown
+from farmops.reports.shown import shown, shown_bare
 from farmops.reports.yields import By, YieldLine, Yields, yields
 
 BASES = [basis.value for basis in Basis]
@@ -50,13 +51,34 @@ def returns(
 def _units(desk: Desk, found: Returns, as_json: bool) -> None:
     if as_json:
         emit({**_head(found), "units": [plain_returns(one) for one in found.units], "farm": plain_returns(found.farm)})
-        return
+    else:
+        print_returns(desk, found)
+
+
+def print_returns(desk: Desk, found: Returns) -> None:
+    """The table of units and what a reader should know beside it; on a narrow terminal units of measure go above."""
     line(f"{found.span.first} to {found.span.last}, {found.basis} cost")
     if not found.units:
         say("No unit yet. Add the first: farmops units add WREN --state building")
         return
-    table(HEADS, [_row(desk, one) for one in (*found.units, found.farm)], right=[2, 3, 4, 5, 6, 7, 8])
+    lines = (*found.units, found.farm)
+    rows = [_row(desk, one) for one in lines]
+    if table_width(HEADS, rows) <= terminal_width():
+        table(HEADS, rows, right=[2, 3, 4, 5, 6, 7, 8])
+    else:
+        table(_narrow_heads(desk), [_narrow_row(desk, one) for one in lines], right=[1, 2, 3, 4, 5, 6, 7])
     _notes(desk, found)
+
+
+def _narrow_heads(desk: Desk) -> list[str]:
+    mass, area = main_mass_unit(desk.measures), main_area_unit(desk.measures)
+    return [desk.measures.currency, "produce", f"{mass}/{area}", f"cost/{mass}", "fish", "value", "cost", "net"]
+
+
+def _narrow_row(desk: Desk, one: UnitReturns) -> list[str]:
+    figures = (one.marketable, one.yield_per_area, one.cost_per_mass, one.fish, one.value, one.cost, one.net)
+    cells = ["-" if figure.value is None else shown_bare(figure, desk.measures) for figure in figures]
+    return [one.unit.removeprefix("the "), *cells]
 
 
 def _head(found: Returns) -> dict[str, object]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
 from datetime import date
 from functools import cached_property
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TypedDict
 
 from farmops.exchange.demo_files import Cells, batches, rows, some
@@ -12,7 +15,7 @@ from farmops.farm.batches import Costs, Grown, Plantings, plant_many, record_cos
 from farmops.model.beds import NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, ChoreClass, NewChore, PartOfDay, SettledAs, Settling
 from farmops.model.costs import Category, CostKind, NewCost, NewPrice
-from farmops.model.errors import NotFound
+from farmops.model.errors import NotFound, Refused, StoreUnavailable
 from farmops.model.farm import Farm, NewFarm, NewPerson
 from farmops.model.fish import FishLotChange, NewFishLot
 from farmops.model.harvests import NewHarvest, Use
@@ -21,6 +24,7 @@ from farmops.model.plantings import NewCrop, NewPlanting, StartedBy
 from farmops.model.units import NewState, NewUnit, UnitKind, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import AREA, LENGTH, MASS, VOLUME, Dimension, Measures, parse_money, parse_price, weigh
+from farmops.records.location import is_url
 from farmops.records.store import Store
 from farmops.reports import lists
 
@@ -51,6 +55,39 @@ def make_demo(store: Store, *, by: str = "Maren") -> Farm:
     maker.harvests()
     maker.settlements()
     return opened
+
+
+def keep_demo(store: Store) -> Farm:
+    """Make the demo where nothing is yet: a file is made aside and put in its place whole.
+
+    Raises Refused when the file, or a farm in the database named, is there already.
+    """
+    if is_url(store.place):
+        return make_demo(store)
+    place = Path(store.place)
+    if any(Path(f"{place}{end}").exists() for end in ("", "-wal", "-journal")):
+        raise Refused(f"Not made: {place} exists already. Name a file that does not exist yet.")
+    with TemporaryDirectory(prefix="farmops-demo-") as folder:
+        aside = Store(str(Path(folder) / "farm.db"))
+        try:
+            opened = make_demo(aside)
+        finally:
+            aside.close()
+        _put_in_place(Path(aside.place), place)
+    return opened
+
+
+def _put_in_place(made: Path, place: Path) -> None:
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with place.open("xb") as copy:
+            copy.write(made.read_bytes())
+            copy.flush()
+            os.fsync(copy.fileno())
+    except FileExistsError:
+        raise Refused(f"Not made: {place} exists already. Name a file that does not exist yet.") from None
+    except OSError as error:
+        raise StoreUnavailable(f"{place} cannot be made: {error.strerror}.") from error
 
 
 class _Maker:

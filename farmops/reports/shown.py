@@ -14,6 +14,7 @@ from farmops.quantities import (
     main_area_unit,
     main_mass_unit,
     show_money,
+    show_money_exact,
 )
 from farmops.quantities.numbers import show_decimal
 
@@ -31,6 +32,12 @@ def shown_value(value: Number, unit: str, measures: Measures) -> str:
     """A number in one of the units of storage as a person reads it."""
     show = UNITS.get(unit)
     return show(value, measures) if show else f"{value} {unit}"
+
+
+def shown_bare(figure: Figure, measures: Measures) -> str:
+    """The same without its currency and without what it is per: for a column whose head says them."""
+    show = BARE.get(figure.unit)
+    return show(figure.value, measures) if show and figure.value is not None else shown(figure, measures)
 
 
 def yield_in_farm_units(value: Number, measures: Measures) -> Fraction:
@@ -69,6 +76,18 @@ def _price(value: Number, measures: Measures) -> str:
     return f"{show_money(round(price_in_farm_units(value, measures)), measures)} per {main_mass_unit(measures)}"
 
 
+def _bare_money(value: Number, measures: Measures) -> str:
+    return show_money_exact(round(value), measures)
+
+
+def _bare_yield(value: Number, measures: Measures) -> str:
+    return show_decimal(yield_in_farm_units(value, measures), 2, measures)
+
+
+def _bare_price(value: Number, measures: Measures) -> str:
+    return show_money_exact(round(price_in_farm_units(value, measures)), measures)
+
+
 def _days(value: Number, measures: Measures) -> str:
     return "1 day" if value == 1 else f"{value} days"
 
@@ -80,4 +99,9 @@ UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "mg per mm2": _yield,
     "minor per mg": _price,
     "days": _days,
+}
+BARE: dict[str, Callable[[Number, Measures], str]] = {
+    "minor": _bare_money,
+    "mg per mm2": _bare_yield,
+    "minor per mg": _bare_price,
 }

@@ -1,0 +1,53 @@
+"""Many costs or plantings booked together or not at all: a page of the account book, a season of plantings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.farm.costs import record_cost
+from farmops.farm.harvests import Booked
+from farmops.farm.operation import Operation, operation
+from farmops.farm.plantings import change_planting, plant
+from farmops.model.costs import NewCost
+from farmops.model.plantings import NewPlanting, PlantingChange
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """Costs that are booked together."""
+
+    entries: tuple[NewCost, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Grown:
+    """A planting with its last day, None while it grows."""
+
+    planting: NewPlanting
+    cleared_day: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Plantings:
+    """Plantings that are booked together."""
+
+    entries: tuple[Grown, ...]
+
+
+@operation("costs")
+def record_costs(op: Operation, entry: Costs) -> Booked:
+    """Book many costs in one operation."""
+    for cost in entry.entries:
+        record_cost.body(op, cost)
+    return Booked(len(entry.entries))
+
+
+@operation("plantings")
+def plant_many(op: Operation, entry: Plantings) -> Booked:
+    """Book many plantings in one operation, those cleared since with their last day."""
+    for one in entry.entries:
+        planted = plant.body(op, one.planting)
+        if one.cleared_day is not None:
+            change_planting.body(op, PlantingChange(planted.id, cleared_day=one.cleared_day))
+    return Booked(len(entry.entries))
