@@ -68,8 +68,10 @@ class LazyGroup(click.Group):
 @click.option("--by", metavar="NAME", envvar="FARMOPS_BY", help="Who does it. [FARMOPS_BY, else the login name]")
 @click.option("--operation", metavar="UUID", help="Id of this change: sent twice, it is carried out once.")
 @click.pass_context
-def cli(ctx: click.Context, place: str | None, by: str | None, operation: str | None) -> None:
+def cli(ctx: click.Context, place: str | None, by: str | None, operation: str | None) -> Desk | None:
     """Chores, weighings, costs and returns for a row of coupled fish-and-vegetable units.
+
+    Without a command it opens the interface.
 
     \b
     Begin:    farmops farm open "Hill Farm" --weights lb-oz --currency USD --zone America/New_York
@@ -80,8 +82,7 @@ def cli(ctx: click.Context, place: str | None, by: str | None, operation: str | 
     Exit codes: 0 done, 1 refused, 2 usage, 3 store busy or unreachable, 4 a check found problems.
     """
     ctx.obj = Desk(place, by or login_name(), operation)
-    if ctx.invoked_subcommand is None:
-        click.echo(ctx.get_help())
+    return ctx.obj if ctx.invoked_subcommand is None else None
 
 
 def login_name() -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Iterable
+from pathlib import Path
 
 from textual.app import App, SystemCommand
 from textual.screen import Screen
@@ -38,6 +40,27 @@ class FarmApp(App[int]):
         self.theme = self.first_theme
         self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
         self.push_screen(Frame())
+
+    def look_around(self) -> None:
+        """Go on with a fresh copy of the invented farm."""
+        place = str(Path(tempfile.mkdtemp(prefix="farmops-demo-")) / "demo.db")
+
+        def make(_store: Store) -> Store:
+            from farmops.exchange.demo import make_demo
+
+            demo = Store(place)
+            make_demo(demo)
+            return demo
+
+        frame = next(screen for screen in self.screen_stack if isinstance(screen, Frame))
+        self.notify("Making a fresh copy of the invented farm ...", markup=False)
+        frame.work(make, self._stand_in, group="write")
+
+    def _stand_in(self, demo: Store) -> None:
+        self.store = demo
+        while not isinstance(self.screen, Frame):
+            self.pop_screen()
+        self.screen.read_row()
 
     def action_next_theme(self) -> None:
         """The next of our colours."""

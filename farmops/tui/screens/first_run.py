@@ -1,1 +1,169 @@
-"""The first run."""
+"""The first run: four questions and a unit, or the demo; under a minute to a useful round."""
+
+from __future__ import annotations
+
+import os
+import re
+from pathlib import Path
+from typing import Any, ClassVar
+from zoneinfo import available_timezones
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from farmops import clock
+from farmops.model.errors import NotUnderstood
+from farmops.model.farm import NewFarm
+from farmops.model.units import NewUnit, UnitState
+from farmops.model.values import Measured
+from farmops.quantities import LENGTH, METRIC, US, Measures
+from farmops.quantities.currencies import CURRENCIES
+from farmops.reports.store import Store
+from farmops.tui.widgets.fields import Field, Kind, Setting
+from farmops.tui.widgets.forms import FormScreen, FormSpec, Hand
+
+POUNDS, KILOGRAMS, KILOGRAMS_COMMA = "pounds and ounces", "kilograms", "kilograms, decimal comma"
+MEASURES = {POUNDS: US, KILOGRAMS: METRIC, KILOGRAMS_COMMA: METRIC}
+STATES = tuple(state.value for state in (UnitState.BUILDING, UnitState.CYCLING, UnitState.RUNNING, UnitState.PLANNED))
+WELCOME = """There is no farm in this place yet.
+
+  n   open your own farm: four questions and the first unit
+  d   look around on an invented farm first
+  q   leave
+
+The farm is one file on this machine:"""
+
+
+class FirstRun(ModalScreen[str | None]):
+    """What to do in an empty store. Its result is what to say when a farm was opened, or None."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("n,enter", "open_farm", "Open a farm", show=False),
+        Binding("d", "demo", "Look around", show=False),
+        Binding("q,escape", "dismiss(None)", "Leave", show=False),
+    ]
+    DEFAULT_CSS = """
+    FirstRun {
+        align: center middle;
+        & > Vertical {
+            width: 66; max-width: 100%; height: auto; padding: 1 2; background: $surface; border: solid $primary;
+        }
+    }
+    """
+
+    def compose(self) -> ComposeResult:
+        """The choices."""
+        place: str = self.app.store.place  # type: ignore[attr-defined]
+        with Vertical():
+            yield Static("farmops", markup=False)
+            yield Static(f"{WELCOME}\n  {place}", markup=False)
+
+    def action_open_farm(self) -> None:
+        """Ask the four questions."""
+        self.app.push_screen(FormScreen(spec_of()), self._opened)
+
+    def _opened(self, words: str | None) -> None:
+        if words is not None:
+            self.dismiss(words)
+
+    def action_demo(self) -> None:
+        """Go on with a fresh copy of the demo."""
+        self.app.look_around()  # type: ignore[attr-defined]
+
+
+def spec_of() -> FormSpec:
+    """Name, measures, currency, place, and the first unit."""
+    zone = local_zone()
+    fields = (
+        Field("name", "Farm's name", Kind.TEXT, required=True),
+        Field("measures", "Weights", Kind.CHOICE, POUNDS, tuple(MEASURES)),
+        Field(
+            "currency",
+            "Currency",
+            Kind.NAME,
+            "USD",
+            tuple(sorted(CURRENCIES)),
+            required=True,
+            read=_currency,
+            hint="a code of ISO 4217, such as USD, EUR, CAD",
+        ),
+        Field(
+            "zone",
+            "Time zone",
+            Kind.NAME,
+            zone,
+            tuple(sorted(available_timezones())),
+            required=True,
+            read=_zone,
+            hint="Continent/City",
+        ),
+        Field(
+            "altitude",
+            "Altitude",
+            Kind.TEXT,
+            hint="above the sea, 1450 ft or 440 m; oxygen depends on it",
+            read=_altitude,
+            told=lambda value, setting: value.typed,
+        ),
+        Field("unit", "First unit", Kind.TEXT, "WREN", hint="a short name; nothing adds none"),
+        Field("state", "It is", Kind.CHOICE, UnitState.BUILDING.value, STATES),
+    )
+    return FormSpec("Open your farm", fields, _save, Setting(US, clock.today(zone)), verb="Open")
+
+
+def _currency(text: str, setting: Setting) -> str:
+    code = text.strip().upper()
+    if code not in CURRENCIES:
+        raise NotUnderstood(f"{code} is no currency of ISO 4217. Understood: USD, EUR, GBP, CAD and others.")
+    return code
+
+
+def _zone(text: str, setting: Setting) -> str:
+    return clock.time_zone(text.strip()).key
+
+
+def _altitude(text: str, setting: Setting) -> Measured:
+    return Measured(LENGTH.parse(text, US, zero_ok=True), text.strip())
+
+
+def _save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+    from farmops.farm.farm import open_farm
+    from farmops.farm.units import add_unit
+    from farmops.model.journal import Through
+
+    entry = NewFarm(values["name"], measures_of(values), values["zone"], altitude=values["altitude"])
+    farm = open_farm(store, entry, by=hand.by, operation=operation, through=Through.SCREEN)
+    if values["unit"]:
+        unit = NewUnit(values["unit"], farm.today(), state=UnitState(values["state"]))
+        add_unit(store, unit, by=hand.by, through=Through.SCREEN)
+    return f"{farm.name} is open. F3 Beds, then n, adds a bed; h weighs; ? helps."
+
+
+def measures_of(values: dict[str, Any]) -> Measures:
+    """The measures that were chosen, with the currency."""
+    chosen: Measures = MEASURES[values["measures"]]
+    comma = values["measures"] == KILOGRAMS_COMMA
+    return Measures(
+        chosen.mass,
+        chosen.volume,
+        chosen.area,
+        chosen.length,
+        chosen.temperature,
+        values["currency"],
+        decimal_comma=comma,
+    )
+
+
+def local_zone() -> str:
+    """The zone of this machine where it tells, else UTC."""
+    named = os.environ.get("TZ", "")
+    if named in available_timezones():
+        return named
+    try:
+        found = re.search(r"zoneinfo/(.+)$", str(Path("/etc/localtime").resolve()))
+    except OSError:
+        found = None
+    return found[1] if found and found[1] in available_timezones() else "UTC"

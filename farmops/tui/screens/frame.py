@@ -34,6 +34,7 @@ class Frame(WorkMixin, Screen[None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(ANYWHERE)]
     AUTO_FOCUS = None
+    DEFAULT_CSS = "Frame > #places { height: 1fr; }"
     standing: reactive[int] = reactive(0)
     open_place: reactive[str] = reactive("chores")
 
@@ -70,6 +71,8 @@ class Frame(WorkMixin, Screen[None]):
         self.standing = codes.index(kept) if kept in codes else 0
         self.query_one(UnitRow).standing = self.standing
         self.place.reload()
+        if self.focused is None:
+            self.place.focus_first()
 
     def _no_row(self, error: FarmopsError) -> None:
         if isinstance(error, NoFarm):

@@ -1,0 +1,259 @@
+"""Weighing a harvest, from anywhere: the number and Enter, and the next one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from textual import events
+from textual.content import Content
+from textual.widgets import Input, Static
+
+from farmops.model.harvests import Harvest, NewHarvest, Use
+from farmops.model.text import plain
+from farmops.model.values import Measured
+from farmops.quantities import MASS, Measures, weigh
+from farmops.quantities.weighing import Weighing
+from farmops.reports.scale import Scale, Source, scale_of
+from farmops.reports.shown import shown_value
+from farmops.reports.store import Store
+from farmops.tui.screens.place import Changed
+from farmops.tui.widgets.field_box import FieldBox
+from farmops.tui.widgets.fields import Field, Kind, Setting
+from farmops.tui.widgets.forms import FormScreen, FormSpec, Hand
+from farmops.tui.work import WorkMixin
+
+TITLE = "Weigh a harvest"
+NOTHING = "Nothing grows and no fish live here yet. F3 Beds, then n, plants."
+TODAY_SHOWN = 4
+
+
+def open_weighing(frame: Any) -> None:
+    """Read what stands at the scale, then open it."""
+    unit = frame.card.unit.code if frame.card and frame.card.unit else None
+    frame.work(partial(scale_of, unit=unit), partial(_open, frame), group="form")
+
+
+def _open(frame: WorkMixin, scale: Scale) -> None:
+    if not scale.sources:
+        from farmops.tui.screens.place import Refusal
+
+        frame.post_message(Refusal(NOTHING))
+    else:
+        frame.app.push_screen(Weigh(scale), partial(_closed, frame))
+
+
+def _closed(frame: WorkMixin, words: str | None) -> None:
+    frame.post_message(Changed(words or ""))
+
+
+class Weigh(FormScreen):
+    """The scale. Enter in the weight books; letters in an empty weight look for another crop; u takes back."""
+
+    AUTO_FOCUS = ""
+    DEFAULT_CSS = """
+    Weigh {
+        & #today { height: auto; margin-top: 1; color: $foreground; }
+    }
+    """
+
+    def __init__(self, scale: Scale) -> None:
+        self.scale = scale
+        self.sources = {source.label: source for source in scale.sources}
+        super().__init__(spec_of(scale, self.sources))
+
+    def on_mount(self) -> None:
+        """Today's weighings stand below the fields."""
+        self.query_one("#sheet").mount(Static(id="today", markup=False), after="#fields")
+        self.call_after_refresh(self._begin)
+
+    def _begin(self) -> None:
+        self.box("weight").focus_input()
+        self._tell()
+
+    @property
+    def source(self) -> Source | None:
+        """What is being weighed."""
+        return self.sources.get(self.box("source").text)
+
+    def _tell(self) -> None:
+        lines = today_lines(self.scale, self.source)
+        self.query_one("#today", Static).update(Content("\n".join(plain(line) for line in lines)))
+
+    def on_field_box_entered(self, message: FieldBox.Entered) -> None:
+        """Enter in the source goes to the weight, anywhere else it books."""
+        message.stop()
+        message.prevent_default()
+        if message.box.field.name == "source":
+            self._tell()
+            self.box("weight").focus_input()
+        else:
+            self.action_book()
+
+    def on_key(self, event: events.Key) -> None:
+        """In an empty weight: a letter looks for another crop, u takes back the last weighing."""
+        box = self.box("weight")
+        if self.focused is not box.input or box.text or self.saving:
+            return
+        if event.key == "u":
+            event.stop()
+            self._take_back()
+        elif event.character and event.character.isalpha():
+            event.stop()
+            source = self.box("source")
+            source.focus_input()
+            source.text = event.character
+            if isinstance(source.input, Input):
+                source.input.cursor_position = len(source.text)
+
+    def _take_back(self) -> None:
+        by: str = self.app.by  # type: ignore[attr-defined]
+
+        def change(store: Store) -> str:
+            from farmops.farm.undo import undo
+            from farmops.model.journal import Through, Which
+
+            return f"Taken back: {undo(store, Which(), by=by, through=Through.SCREEN).name}."
+
+        self.work(change, self._told_back, group="write", otherwise=self._refused)
+
+    def _told_back(self, words: str) -> None:
+        self.said = words
+        self._say(words)
+        self._read_again()
+
+    def _saved(self, words: str) -> None:
+        super()._saved(words)
+        self.box("weight").focus_input()
+        self._read_again()
+
+    def _read_again(self) -> None:
+        unit = self.source.unit if self.source else None
+        self.work(partial(scale_of, unit=unit), self._show_scale, group="scale")
+
+    def _show_scale(self, scale: Scale) -> None:
+        self.scale = scale
+        self.sources = {source.label: source for source in scale.sources}
+        self._tell()
+
+
+def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
+    """The form of the scale; the next weighing keeps source, tare and use."""
+    first = next(iter(sources))
+    fields = (
+        Field(
+            "source",
+            "From",
+            Kind.NAME,
+            first,
+            tuple(sources),
+            required=True,
+            strict=True,
+            keep=True,
+            longest=200,
+            hint=ready_words(scale),
+        ),
+        Field(
+            "weight",
+            "Weight",
+            Kind.MASS,
+            required=True,
+            read=_weighed,
+            told=_net_words,
+            follows=("tare",),
+            blamed=("weigh", "heav"),
+        ),
+        Field("use", "For", Kind.CHOICE, Use.HOME.value, tuple(use.value for use in Use), keep=True),
+        Field("tare", "Tare", Kind.MASS, keep=True, hint="weight of the empty bowl, taken off", zero_ok=True),
+        Field("number", "Count", Kind.COUNT, hint="pieces, bunches or fish, if counted"),
+        Field("note", "Note", Kind.TEXT),
+    )
+    setting = Setting(scale.farm.measures, scale.on)
+    save = partial(_save, sources=sources, scale=scale)
+    return FormSpec(TITLE, fields, save, setting, again=True, start="weight")
+
+
+def ready_words(scale: Scale) -> str:
+    """How many sources there are, and how to find another."""
+    ready = sum(1 for source in scale.sources if source.ready)
+    return f"{ready} ready; letters find another" if ready else "letters find another"
+
+
+@dataclass(frozen=True, slots=True)
+class Gross:
+    """What the scale showed as it was typed, and what is left of it without the tare."""
+
+    typed: str
+    weighed: Weighing
+
+
+def _weighed(text: str, setting: Setting) -> Gross:
+    return Gross(text.strip(), weigh(text, setting.typed.get("tare") or None, setting.measures))
+
+
+def _net_words(gross: Gross, setting: Setting) -> str:
+    net = MASS.show(gross.weighed.net_mg, setting.measures)
+    return f"{net} net" if gross.weighed.tare_mg else net
+
+
+def _save(
+    store: Store, values: dict[str, Any], hand: Hand, operation: str, *, sources: dict[str, Source], scale: Scale
+) -> str:
+    from farmops.farm.harvests import record_harvest
+    from farmops.model.journal import Through
+
+    source = sources[values["source"]]
+    gross: Gross = values["weight"]
+    weighed, tare = gross.weighed, values["tare"]
+    entry = NewHarvest(
+        scale.on,
+        Measured(weighed.net_mg, gross.typed),
+        planting_id=source.planting_id,
+        fish_lot_id=source.fish_lot_id,
+        tare=Measured(weighed.tare_mg, tare.typed) if tare and weighed.tare_mg else None,
+        number=values["number"],
+        use=Use(values["use"]),
+        note=values["note"],
+    )
+    booked = record_harvest(store, entry, by=hand.by, operation=operation, through=Through.SCREEN)
+    return f"Booked: {MASS.show(booked.mass_mg, scale.farm.measures)} {booked.what}, {booked.use}."
+
+
+def today_lines(scale: Scale, source: Source | None) -> list[str]:
+    """Today's last weighings and their sum, and how the planting does."""
+    measures = scale.farm.measures
+    lines = [f"Today   {_one_line(one, measures)}" for one in scale.today[:TODAY_SHOWN]]
+    if len(scale.today) > TODAY_SHOWN:
+        lines.append(f"        and {len(scale.today) - TODAY_SHOWN} more")
+    if scale.today:
+        lines.append(f"        {_sum_words(scale.today, measures)} so far today")
+    if source is not None and source.planting_id is not None:
+        lines.append(_planting_words(scale, source, measures))
+    return lines
+
+
+def _one_line(one: Harvest, measures: Measures) -> str:
+    return f"{one.what} {one.bed or one.unit}  {MASS.show(one.mass_mg, measures)}  {one.use}"
+
+
+def _sum_words(today: Sequence[Harvest], measures: Measures) -> str:
+    """Produce and fish are never added into one."""
+    produce = sum(one.mass_mg for one in today if one.planting_id is not None)
+    fish = sum(one.mass_mg for one in today if one.planting_id is None)
+    parts = [MASS.show(produce, measures) if produce else "", f"{MASS.show(fish, measures)} of fish" if fish else ""]
+    return " and ".join(part for part in parts if part)
+
+
+def _planting_words(scale: Scale, source: Source, measures: Measures) -> str:
+    if not source.mass_mg:
+        return "This planting: first weighing."
+    weeks = "1 week" if source.weeks == 1 else f"{source.weeks} weeks"
+    words = f"This planting {MASS.show(source.mass_mg, measures)} in {weeks}"
+    if source.yield_so_far is not None:
+        words += f" · {shown_value(source.yield_so_far, 'mg per mm2', measures)}"
+        best = scale.best(source.crop or "")
+        if best is not None and best != source.yield_so_far:
+            words += f" · best bed so far {shown_value(best, 'mg per mm2', measures)}"
+    return words
