@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -43,19 +43,25 @@ class Scale:
     sources: tuple[Source, ...]
     today: tuple[Harvest, ...]
 
+    def nearest(self, unit: str | None) -> Scale:
+        """The same with the sources of a unit first."""
+        if unit is None:
+            return self
+        return replace(self, sources=tuple(sorted(self.sources, key=lambda one: one.unit != unit)))
+
     def best(self, crop: str) -> Fraction | None:
         """The best yield so far of a crop's plantings that stand now."""
         found = [one.yield_so_far for one in self.sources if one.crop == crop and one.yield_so_far is not None]
         return max(found, default=None)
 
 
-def scale_of(store: Store, on: date | None = None, unit: str | None = None) -> Scale:
-    """The scale on a day; sources of the unit one stands at come first, then those that are ready."""
+def scale_of(store: Store, on: date | None = None) -> Scale:
+    """The scale on a day; sources that are ready come first, fish last."""
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         day = on or farm.today()
         sources = [*_plantings(reader, day), *_lots(reader, day)]
-        sources.sort(key=lambda one: (one.unit != unit if unit else False, not one.ready, one.planting_id is None))
+        sources.sort(key=lambda one: (not one.ready, one.planting_id is None))
         today = harvest_facts.harvests(reader, day, day)
         return Scale(farm, day, tuple(sources), tuple(reversed(today)))
 

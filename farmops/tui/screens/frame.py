@@ -15,6 +15,7 @@ from textual.widgets import ContentSwitcher
 
 from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
 from farmops.reports.row import Card, Row, pulse, row_of
+from farmops.reports.scale import Scale, scale_of
 from farmops.tui.actions import ANYWHERE, Action, bindings, footer_of
 from farmops.tui.screens.place import Changed, Place, Refusal, Said
 from farmops.tui.screens.places import PLACES
@@ -41,6 +42,7 @@ class Frame(WorkMixin, Screen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.row: Row | None = None
+        self.scale: Scale | None = None
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
@@ -71,8 +73,12 @@ class Frame(WorkMixin, Screen[None]):
         self.standing = codes.index(kept) if kept in codes else 0
         self.query_one(UnitRow).standing = self.standing
         self.place.reload()
+        self.work(scale_of, self._keep_scale, group="scale")
         if self.focused is None:
             self.place.focus_first()
+
+    def _keep_scale(self, scale: Scale) -> None:
+        self.scale = scale
 
     def _no_row(self, error: FarmopsError) -> None:
         if isinstance(error, NoFarm):

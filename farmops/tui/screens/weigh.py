@@ -31,9 +31,10 @@ TODAY_SHOWN = 4
 
 
 def open_weighing(frame: Any) -> None:
-    """Read what stands at the scale, then open it."""
+    """Open the scale at once on what the frame read last; a key typed after h must not go astray."""
     unit = frame.card.unit.code if frame.card and frame.card.unit else None
-    frame.work(partial(scale_of, unit=unit), partial(_open, frame), group="form")
+    if frame.scale is not None:
+        _open(frame, frame.scale.nearest(unit))
 
 
 def _open(frame: WorkMixin, scale: Scale) -> None:
@@ -130,8 +131,7 @@ class Weigh(FormScreen):
         self._read_again()
 
     def _read_again(self) -> None:
-        unit = self.source.unit if self.source else None
-        self.work(partial(scale_of, unit=unit), self._show_scale, group="scale")
+        self.work(scale_of, self._show_scale, group="scale")
 
     def _show_scale(self, scale: Scale) -> None:
         self.scale = scale
