@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from importlib import import_module
 from typing import ClassVar
 
 from textual import events
@@ -43,6 +44,7 @@ class Frame(WorkMixin, Screen[None]):
         super().__init__()
         self.row: Row | None = None
         self.scale: Scale | None = None
+        self.warm = False
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
@@ -74,8 +76,15 @@ class Frame(WorkMixin, Screen[None]):
         self.query_one(UnitRow).standing = self.standing
         self.place.reload()
         self.work(scale_of, self._keep_scale, group="scale")
+        self._warm_up()
         if self.focused is None:
             self.place.focus_first()
+
+    def _warm_up(self) -> None:
+        """Load what writes, once the screen is there, so that the first booking does not wait for it."""
+        if not self.warm:
+            self.warm = True
+            self.work(lambda _store: import_module("farmops.farm.undo"), lambda _module: None, group="warm")
 
     def _keep_scale(self, scale: Scale) -> None:
         self.scale = scale

@@ -11,7 +11,9 @@ from textual import events
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from farmops.model.errors import FarmopsError
 from farmops.model.harvests import Harvest, NewHarvest, Use
+from farmops.model.ids import new_id
 from farmops.model.text import plain
 from farmops.model.values import Measured
 from farmops.quantities import MASS, Measures, weigh
@@ -63,6 +65,7 @@ class Weigh(FormScreen):
     def __init__(self, scale: Scale) -> None:
         self.scale = scale
         self.sources = {source.label: source for source in scale.sources}
+        self.early: list[str] | None = []
         super().__init__(spec_of(scale, self.sources))
 
     def on_mount(self) -> None:
@@ -71,7 +74,17 @@ class Weigh(FormScreen):
         self.call_after_refresh(self._begin)
 
     def _begin(self) -> None:
-        self.box("weight").focus_input()
+        """Take what was typed while the scale was being drawn: wet hands do not wait."""
+        weight, early = self.box("weight"), self.early or []
+        self.early = None
+        weight.focus_input()
+        *whole, unfinished = "".join(early).split("\n")
+        for typed in whole:
+            weight.text = typed
+            self.action_book()
+        weight.text = unfinished
+        if isinstance(weight.input, Input):
+            weight.input.cursor_position = len(weight.text)
         self._tell()
 
     @property
@@ -95,6 +108,10 @@ class Weigh(FormScreen):
 
     def on_key(self, event: events.Key) -> None:
         """In an empty weight: a letter looks for another crop, u takes back the last weighing."""
+        if self.early is not None:
+            event.stop()
+            self.early.append("\n" if event.key == "enter" else event.character or "")
+            return
         box = self.box("weight")
         if self.focused is not box.input or box.text or self.saving:
             return
@@ -125,10 +142,32 @@ class Weigh(FormScreen):
         self._say(words)
         self._read_again()
 
-    def _saved(self, words: str) -> None:
-        super()._saved(words)
+    def action_book(self) -> None:
+        """Book at once and be ready for the next bowl while the store writes."""
+        wrong = [box for box in self.boxes if not box.check()]
+        if wrong:
+            self._say("Not booked yet: the marked field wants another look.", refused=True)
+            wrong[0].focus_input()
+            return
+        values, hand = self._values(), Hand(self.app.by)  # type: ignore[attr-defined]
+        typed = {box.field.name: box.text for box in self.boxes if not box.field.keep}
+        work = partial(self._save, values=values, hand=hand, operation=new_id())
+        self._say("Booking ...")
+        self.work(work, self._booked, group="write", otherwise=partial(self._not_booked, typed))
+        self._empty(lambda field: not field.keep)
         self.box("weight").focus_input()
+
+    def _booked(self, words: str) -> None:
+        self.said = words
+        self._say(f"{words} The next one, or Esc.")
         self._read_again()
+
+    def _not_booked(self, typed: dict[str, str], error: FarmopsError) -> None:
+        """Why, and what was typed comes back, unless the next one is being typed already."""
+        self._say(f"{typed['weight']}: {error}", refused=True)
+        if not self.box("weight").text:
+            for name, text in typed.items():
+                self.box(name).text = text
 
     def _read_again(self) -> None:
         self.work(scale_of, self._show_scale, group="scale")
