@@ -163,6 +163,8 @@ def test_a_removed_lot_comes_back_where_it_was(farm: Hand) -> None:
         (["edit", "P1", "--mean-weight", "-"], "-"),
         (["edit", "P1", "--on", "soon"], "is no day"),
         (["edit", "P1", "--closed", "soon"], "is no day"),
+        (["close", "P1", "--on", "2026-05-01"], "before stocking on 2026-05-02"),
+        (["close", "P1", "--on", "2099-01-01"], "more than a year ahead"),
         (["close", "P9"], "Did you mean P1?"),
         (["close", "P1", "--on", "soon"], "is no day"),
         (["show", "P9"], "Did you mean P1?"),

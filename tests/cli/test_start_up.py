@@ -1,0 +1,112 @@
+"""What a fresh interpreter loads: a command imports what it needs, and reading never loads what only writing needs."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.cli.hand import TODAY, Hand
+
+HEAVY = {"sqlalchemy", "sqlmodel", "alembic", "pandas", "numpy", "scipy", "textual", "dateutil", "matplotlib"}
+SHOW_MODULES = """
+import sys
+from farmops.main import run
+try:
+    sys.exit(run(sys.argv[1:]))
+finally:
+    print("\\n" + " ".join(sorted({name.partition(".")[0] for name in sys.modules})))
+"""
+CALENDAR = ["chores", "add", "Oil the door", "--every", "month on the 31st", "--from"]
+READING = [
+    "farm show",
+    "chores",
+    "chores --days 7 --json",
+    "chores list",
+    "chores show 1",
+    "chores history 1",
+    "units list",
+    "units show WREN",
+    "beds list",
+    "beds show WREN-N",
+    "crops list",
+    "crops show CHARD",
+    "plantings list",
+    "plantings show 1",
+    "fish list",
+    "fish show P1",
+    "costs list",
+    "costs show 1",
+    "prices list",
+    "people list",
+    "people show Ada",
+    "harvests list",
+    "journal",
+    "returns",
+]
+
+
+def loaded(place: Path, *words: str, **environment: str) -> set[str]:
+    """The top-level modules a fresh interpreter holds after a command that succeeds."""
+    known = {name: value for name, value in os.environ.items() if not name.startswith(("FARMOPS_", "_FARMOPS"))}
+    done = subprocess.run(
+        [sys.executable, "-c", SHOW_MODULES, *words],
+        env={**known, "FARMOPS_FARM": str(place), **environment},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    return set(done.stdout.splitlines()[-1].split())
+
+
+@pytest.fixture
+def quiet(farm: Hand) -> Hand:
+    """The row, with every chore settled or to come, so that nothing is late on a calendar rule."""
+    for chore in farm("chores", "list", "--json").data["chores"]:
+        farm("chores", "remove", str(chore["id"]))
+    farm(*CALENDAR, TODAY)
+    return farm
+
+
+@pytest.mark.parametrize("words", ["--version", "--help", "chores --help", "beds add --help", "calc --help", "-h"])
+def test_versions_and_help_load_nothing_heavy(tmp_path: Path, words: str) -> None:
+    found = loaded(tmp_path / "none.db", *words.split())
+    assert "click" in found
+    assert not found & HEAVY
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+@pytest.mark.parametrize("half", ["", "beds ", "chores "])
+def test_completion_loads_nothing_heavy(tmp_path: Path, shell: str, half: str) -> None:
+    words = {"COMP_WORDS": f"farmops {half}", "COMP_CWORD": str(len(half.split()) + 1)}
+    found = loaded(tmp_path / "none.db", _FARMOPS_COMPLETE=f"{shell}_complete", **words)
+    assert "click" in found
+    assert not found & HEAVY
+
+
+@pytest.mark.parametrize("words", READING)
+def test_reading_loads_nothing_that_only_writing_needs(farm: Hand, words: str) -> None:
+    found = loaded(farm.place, *words.split())
+    assert "sqlite3" in found
+    assert not found & (HEAVY - {"dateutil"})
+
+
+def test_chores_leave_dateutil_alone_unless_something_is_late_on_a_calendar_rule(quiet: Hand, tmp_path: Path) -> None:
+    assert "dateutil" not in loaded(quiet.place, "chores", "--on", TODAY)
+    assert "dateutil" in loaded(quiet.place, "chores", "--on", "2026-12-01")
+
+
+def test_the_check_itself_sees_what_a_write_loads(farm: Hand) -> None:
+    assert {"sqlalchemy", "sqlmodel"} <= loaded(farm.place, "people", "add", "Bo")
+
+
+def test_the_installed_command_answers(tmp_path: Path) -> None:
+    command = shutil.which("farmops", path=str(Path(sys.executable).parent))
+    program = [command] if command else [sys.executable, "-m", "farmops"]
+    done = subprocess.run([*program, "--version"], capture_output=True, text=True, check=True, cwd=Path.cwd())
+    assert done.stdout.startswith("farmops, version ")
