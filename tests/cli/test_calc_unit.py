@@ -194,6 +194,14 @@ def test_head_power_and_cost_worked_apart_from_this_code() -> None:
     assert "0.09 a day and 2.76 in 30 days" in plainly("pump --watts 24 --price $0.16")
 
 
+def test_each_elbow_takes_nine_tenths_of_the_velocity_head() -> None:
+    line = f"{PUMP} --bore 26.6mm --pipe 3m"
+    straight, bent = answer(line), answer(f"{line} --elbows 2")
+    velocity_head = straight["velocity_m_per_s"] ** 2 / (2 * 9.80665)
+    assert bent["pipe_loss_m"] - straight["pipe_loss_m"] == pytest.approx(2 * 0.9 * velocity_head)
+    assert straight["outlet_loss_m"] == pytest.approx(velocity_head)
+
+
 def test_duty_point_lies_on_curve_and_pipe() -> None:
     points = "--point 0@2.5m --point 1000L/h@2m --point 2500L/h@0m"
     free = answer(f"pump --lift 1m {points}")
