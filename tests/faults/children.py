@@ -31,6 +31,7 @@ from farmops.records.store import Store
 
 configure_mappers()
 
+PRELOADED = ["pytest", "psycopg", "sqlalchemy.dialects.postgresql.psycopg", "sqlalchemy.dialects.sqlite.pysqlite"]
 DAY = date(2026, 5, 3)
 PLANTING = 1
 
@@ -38,7 +39,7 @@ PLANTING = 1
 def processes() -> ForkServerContext:
     """Children that are forked from a process without threads which has loaded this module."""
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload([__name__])
+    context.set_forkserver_preload([__name__, *PRELOADED])
     return context
 
 
