@@ -244,7 +244,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
             self.refresh()
 
     def _into_sight(self) -> None:
-        if self._cursor is None:
+        if self._cursor is None or not self.is_attached:
             return
         first = self._cursor
         if first > 0 and self._rows > 1 and isinstance(self._view[first - 1], Heading):
@@ -367,7 +367,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         over = ("listing--cursor",) if here else ()
         style = self._style(f"listing--{item.look}", *over)
         drawing = style if here else self._style("listing--drawing")
-        segments = [Segment((self._signs.cursor if here else "").ljust(GUTTER), style)]
+        segments = _with_blanks((self._signs.cursor if here else "").ljust(GUTTER), style)
         for piece in line_pieces(item, self._columns, self._widths.slots(width - GUTTER), self._signs):
             segments += _with_blanks(piece.text, drawing if piece.drawing else style)
         used = sum(segment.cell_length for segment in segments)
@@ -379,7 +379,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def _nothing(self, row: int, width: int) -> list[Segment]:
         """A row of the words for an empty list, in the middle."""
         words = f"No line holds: {shown(self._wanted)}" if self._note else shown(self._empty)
-        lines = textwrap.wrap(words, max(1, min(60, width - 2 * GUTTER)))
+        lines = textwrap.wrap(words, max(1, min(60, width - GUTTER)))
         at = row - max(0, (self._rows - len(lines)) // 2)
         if not 0 <= at < len(lines):
             return []
