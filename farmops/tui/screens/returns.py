@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import ClassVar
 
@@ -19,6 +19,8 @@ from farmops.quantities import Measures, main_area_unit, main_mass_unit
 from farmops.quantities.numbers import show_decimal
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
 from farmops.reports.shown import price_in_farm_units, shown, yield_in_farm_units
+from farmops.reports.spans import Span
+from farmops.reports.spread import Spread, spreads, verdicts, weekly_yields
 from farmops.reports.store import Store
 from farmops.reports.yields import By, YieldLine, Yields, yields
 from farmops.tui.actions import bindings
@@ -28,6 +30,7 @@ from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Cell, Column, Line, Look
 from farmops.tui.widgets.sparks import Bar
 
+ROOM_FOR_DOUBT = 1.3
 GROUPS = ("unit", "bed", "crop", "month")
 SPANS = ("this year", "12 months", "everything")
 Found = Returns | Yields | tuple[Returns, ...]
@@ -58,6 +61,7 @@ class ReturnsPlace(ListedPlace):
         self.sorted_by = 0
         self.column = 0
         self.found: Found | None = None
+        self.sure = Sure({}, ())
 
     def compose(self) -> ComposeResult:
         """What is asked, the lines, what to know."""
@@ -71,6 +75,11 @@ class ReturnsPlace(ListedPlace):
         if self.today is not None:
             self._show_asked()
             self.work(partial(read, asked=self._asked(), group=self.group), self._show)
+
+    def _show_sure(self, sure: Sure) -> None:
+        self.sure = sure
+        if self.found is not None:
+            self._draw(self.found)
 
     def _asked(self) -> Asked:
         today = self.today
@@ -89,7 +98,12 @@ class ReturnsPlace(ListedPlace):
         self.query_one("#asked", Static).update(words)
 
     def _show(self, found: Found) -> None:
-        self.found = found
+        self.found, self.sure = found, Sure({}, ())
+        self._draw(found)
+        if isinstance(found, Returns) and len(found.units) > 0:
+            self.work(partial(sure_of, span=found.span), self._show_sure, group="sure")
+
+    def _draw(self, found: Found) -> None:
         if self.farm is None:
             return
         measures = self.farm.measures
@@ -98,11 +112,16 @@ class ReturnsPlace(ListedPlace):
             lines = [one for one in lines if one[0] in (self.unit, "the farm")]
         largest = max((float(one[1]["per area"].value or 0) for one in lines if "per area" in one[1]), default=0.0)
         items = [
-            Line(name, cells(name, figures, measures, largest), look=look_of(figures), data=figures)
+            Line(
+                name,
+                cells(name, figures, measures, largest, self.sure.spreads.get(name)),
+                look=look_of(figures),
+                data=figures,
+            )
             for name, figures in lines
         ]
         self.show(columns(self.group, measures), items, "No unit yet. Returns come with the first weighing.")
-        self.query_one("#notes", Static).update(Content(plain_lines(notes(found))))
+        self.query_one("#notes", Static).update(Content(plain_lines([*self.sure.verdicts, *notes(found)])))
 
     def _sorted(self, lines: list[tuple[str, dict[str, Figure]]]) -> list[tuple[str, dict[str, Figure]]]:
         if self.sorted_by == 0:
@@ -172,6 +191,20 @@ class ReturnsPlace(ListedPlace):
         self.app.push_screen(Why(figures[head], self.farm.measures))
 
 
+@dataclass(frozen=True, slots=True)
+class Sure:
+    """How sure the yields are, and who clearly out-yields whom."""
+
+    spreads: dict[str, Spread]
+    verdicts: tuple[str, ...]
+
+
+def sure_of(store: Store, *, span: Span) -> Sure:
+    """Intervals and verdicts of a span, week by week."""
+    found = weekly_yields(store, span)
+    return Sure(spreads(found), tuple(verdicts(found)))
+
+
 HEADS = ("cost per weight", "produce", "per area", "fish", "value", "cost", "net")
 
 
@@ -227,25 +260,28 @@ def columns(group: str, measures: Measures) -> Sequence[Column]:
     return found if group in ("unit", "month") else [*found[:3], replace(found[5], priority=0)]
 
 
-def cells(name: str, figures: dict[str, Figure], measures: Measures, largest: float) -> tuple[Cell, ...]:
+def cells(
+    name: str, figures: dict[str, Figure], measures: Measures, largest: float, spread: Spread | None = None
+) -> tuple[Cell, ...]:
     """The cells of a line: masses, a bar, prices, money."""
     money = [
         "-" if figures[head].value is None else shown(figures[head], measures)
         for head in ("fish", "value", "cost", "net")
         if head in figures
     ]
-    found: list[Cell] = [name, shown(figures["produce"], measures), bar(figures["per area"], measures, largest)]
+    found: list[Cell] = [name, shown(figures["produce"], measures), bar(figures["per area"], measures, largest, spread)]
     if "cost per weight" in figures:
         found.append(price(figures["cost per weight"], measures))
     return (*found, *money)
 
 
-def bar(figure: Figure, measures: Measures, largest: float) -> Cell:
-    """A yield as a number and a bar to the scale of the largest."""
+def bar(figure: Figure, measures: Measures, largest: float, spread: Spread | None) -> Cell:
+    """A yield as a number and a bar to the scale of the largest, with its uncertainty where there are enough weeks."""
     if figure.value is None:
         return figure.reason or "-"
     words = show_decimal(yield_in_farm_units(figure.value, measures), 2, measures)
-    return Bar(float(figure.value), largest=largest, words=words)
+    low, high = (spread.low, spread.high) if spread else (None, None)
+    return Bar(float(figure.value), low=low, high=high, largest=largest * ROOM_FOR_DOUBT, words=words)
 
 
 def price(figure: Figure, measures: Measures) -> str:
