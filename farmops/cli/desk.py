@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from datetime import date
 from functools import cached_property
-from typing import Any, TypedDict
+from typing import TYPE_CHECKING, Any, TypedDict
 
 import click
 
-from farmops import clock
 from farmops.model.errors import NotUnderstood
-from farmops.model.farm import Farm
 from farmops.model.values import Measured
-from farmops.quantities import AREA, LENGTH, MASS, VOLUME, Dimension, Measures, parse_money
-from farmops.reports import lists
-from farmops.reports.store import Store, resolve
+
+if TYPE_CHECKING:
+    from farmops.model.farm import Farm
+    from farmops.quantities import Dimension, Measures
+    from farmops.reports.store import Store
 
 
 class Hand(TypedDict):
@@ -35,11 +35,15 @@ class Desk:
     @cached_property
     def store(self) -> Store:
         """The farm's store, not opened yet."""
+        from farmops.reports.store import Store, resolve
+
         return Store(resolve(self.place))
 
     @cached_property
     def farm(self) -> Farm:
         """The farm. Raises NoFarm."""
+        from farmops.reports import lists
+
         return lists.farm(self.store)
 
     @property
@@ -59,30 +63,42 @@ class Desk:
 
     def day(self, text: str | None) -> date:
         """The day typed, or today."""
-        return clock.parse_day(text, self.today) if text else self.today
+        return self.day_or_none(text) or self.today
 
     def day_or_none(self, text: str | None) -> date | None:
         """The day typed, or none."""
+        from farmops import clock
+
         return clock.parse_day(text, self.today) if text else None
 
     def mass(self, text: str) -> Measured:
         """A weight as typed, in milligrams."""
+        from farmops.quantities import MASS
+
         return self._measured(MASS, text)
 
     def area(self, text: str) -> Measured:
         """An area as typed, in square millimetres."""
+        from farmops.quantities import AREA
+
         return self._measured(AREA, text)
 
     def length(self, text: str) -> Measured:
         """A length as typed, in micrometres."""
+        from farmops.quantities import LENGTH
+
         return self._measured(LENGTH, text)
 
     def volume(self, text: str) -> Measured:
         """A volume as typed, in millilitres."""
+        from farmops.quantities import VOLUME
+
         return self._measured(VOLUME, text)
 
     def money(self, text: str, *, zero_ok: bool = False) -> Measured:
         """A sum as typed, in minor units."""
+        from farmops.quantities import parse_money
+
         return Measured(parse_money(text, self.measures, zero_ok=zero_ok), text)
 
     def _measured(self, dimension: Dimension, text: str) -> Measured:
