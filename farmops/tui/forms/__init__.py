@@ -1,1 +1,92 @@
 """Forms, one module per kind of record: made from a snapshot of the farm's names and where one stands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
+
+from farmops.model.errors import NotFound
+from farmops.tui.forms import (
+    beds,
+    chores,
+    costs,
+    crops,
+    farm,
+    fish,
+    harvests,
+    people,
+    plantings,
+    prices,
+    settling,
+    units,
+)
+from farmops.tui.forms.context import Context, load_context
+from farmops.tui.widgets.forms import FormSpec
+
+__all__ = ["EDIT", "LIKE", "NEW", "Context", "edit_form", "like_form", "load_context", "new_form"]
+
+F = TypeVar("F")
+
+NEW: Mapping[str, Callable[[Context], FormSpec]] = {
+    "units": units.new,
+    "states": lambda context: units.state(None, context),
+    "beds": beds.new,
+    "sizes": lambda context: beds.size(None, context),
+    "crops": crops.new,
+    "plantings": plantings.new,
+    "fish": fish.new,
+    "costs": costs.new,
+    "prices": prices.new,
+    "people": people.new,
+    "chores": chores.new,
+}
+EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
+    "units": units.edit,
+    "states": units.state,
+    "beds": beds.edit,
+    "sizes": beds.size,
+    "crops": crops.edit,
+    "plantings": plantings.edit,
+    "clear": plantings.clear,
+    "fish": fish.edit,
+    "close": fish.close,
+    "harvests": harvests.edit,
+    "costs": costs.edit,
+    "prices": prices.edit,
+    "people": people.edit,
+    "farm": farm.edit,
+    "chores": chores.edit,
+    "skip": settling.skip,
+    "defer": settling.defer,
+    "pause": settling.pause,
+}
+LIKE: Mapping[str, Callable[[Any, Context], FormSpec]] = {
+    "units": units.like,
+    "beds": beds.like,
+    "plantings": plantings.like,
+    "fish": fish.like,
+    "costs": costs.like,
+    "prices": prices.like,
+    "chores": chores.like,
+}
+
+
+def new_form(kind: str, context: Context) -> FormSpec:
+    """The form for a new record of a kind. Raises NotFound where there is none."""
+    return _known(NEW, kind, "A new one")(context)
+
+
+def edit_form(kind: str, record: Any, context: Context) -> FormSpec:
+    """The form that changes a record, or does to it what the kind says. Raises NotFound where there is none."""
+    return _known(EDIT, kind, "A change")(record, context)
+
+
+def like_form(kind: str, record: Any, context: Context) -> FormSpec:
+    """The form for a new record like one, today, with the amount left to say. Raises NotFound where there is none."""
+    return _known(LIKE, kind, "A copy")(record, context)
+
+
+def _known(forms: Mapping[str, F], kind: str, what: str) -> F:
+    if kind not in forms:
+        raise NotFound(f"{what} of {kind} is not made here. What is: {', '.join(forms)}.")
+    return forms[kind]

@@ -109,3 +109,19 @@ typed_volume, typed_length = partial(typed, VOLUME), partial(typed, LENGTH)
 def afresh(field: Field, value: str) -> Field:
     """The same field, opening with another text."""
     return replace(field, value=value)
+
+
+def bed(context: Context, value: str = "", **more: Any) -> Field:
+    """A field for a bed; those where one stands come first."""
+    codes = sorted((line.bed.code for line in context.beds), key=lambda code: not code.startswith(context.unit_code))
+    return Field(
+        "bed",
+        "Bed",
+        Kind.NAME,
+        value,
+        tuple(codes),
+        required=True,
+        strict=True,
+        otherwise="A new bed is added in Beds.",
+        **more,
+    )

@@ -101,5 +101,3 @@ def state(record: Unit | UnitLine | None, context: Context) -> FormSpec:
     about = f"{one.code} is {held[-1]} now." if one and held else ""
     title = f"{one.code} enters a state" if one else "A unit enters a state"
     return FormSpec(title, fields, save, context.setting, about=about, start="state")
-
-

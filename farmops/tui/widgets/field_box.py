@@ -23,7 +23,10 @@ NARROW = 72
 
 
 class FieldBox(Vertical):
-    """A field that answers while it is typed in. Enter posts `Entered` once the text is understood."""
+    """A field that answers while it is typed in.
+
+    Enter posts `Entered` once the text is understood; until then the cursor stays, and the field says why.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("down", "down(1)", "The field below, or the next name", show=False),
@@ -32,7 +35,7 @@ class FieldBox(Vertical):
     DEFAULT_CSS = """
     FieldBox {
         height: auto;
-        & .label { width: 14; height: 1; color: $text-muted; text-overflow: ellipsis; text-wrap: nowrap; }
+        & .label { width: 15; height: 1; color: $text-muted; text-overflow: ellipsis; text-wrap: nowrap; }
         &:focus-within .label { color: $accent; text-style: bold; }
         & > Horizontal { height: auto; }
         & Input {
@@ -44,12 +47,12 @@ class FieldBox(Vertical):
             &.understood { color: $success; }
         }
         & .under {
-            height: auto; margin-left: 14; padding: 0 1; color: $text-muted; display: none;
+            height: auto; margin-left: 15; padding: 0 1; color: $text-muted; display: none;
             &.shown { display: block; }
             &.understood { color: $success; }
             &.refused { color: $error; text-style: bold; }
         }
-        & > .found { margin-left: 14; display: none; }
+        & > .found { margin-left: 15; display: none; }
         & > .found.shown { display: block; }
         &.narrow .beside { display: none; }
     }
@@ -138,6 +141,8 @@ class FieldBox(Vertical):
     def refuse(self, words: str) -> None:
         """Show in words what is wrong with the field; no words, nothing wrong."""
         self.error = words
+        if isinstance(self.input, Input):
+            self.input.select_on_focus = not words
         self.show()
         if words and self.is_attached:
             self.call_after_refresh(self.scroll_visible, animate=False)
@@ -238,9 +243,15 @@ class FieldBox(Vertical):
         message.stop()
         self._enter()
 
+    def enter(self) -> None:
+        """As if Enter was pressed, after the keys that are still on their way to the field."""
+        self.input.call_later(self.input.action_submit)
+
     def _enter(self) -> None:
         if self.check():
             self.post_message(self.Entered(self))
+        else:
+            self.focus_input()
 
     def on_descendant_focus(self) -> None:
         """The list of names, or the hint, appears."""
@@ -274,4 +285,4 @@ def _stepped(chosen: int | None, step: int, many: int) -> int | None:
 
 def _input(field: Field, text: str) -> Input:
     suggester = OnlyOne(field) if field.kind is Kind.NAME and field.options else None
-    return Input(text, suggester=suggester, compact=True)
+    return Input(text, suggester=suggester)

@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any, ClassVar
 
 from textual import events
+from textual.actions import SkipAction
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -67,6 +68,7 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Leave; what was typed is kept", show=False),
         Binding("f2", "book", "Book at once", show=False),
+        Binding("enter", "enter", "The next field; from the last one, book", show=False, priority=True),
     ]
     DEFAULT_CSS = """
     FormScreen {
@@ -163,20 +165,29 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         else:
             self.drafts.pop(self.spec.title, None)
 
+    def action_enter(self) -> None:
+        """Go on at once, so that what is typed ahead goes where it is meant; the field left answers in its turn."""
+        box = next((box for box in self.boxes if box.has_focus_within), None)
+        if box is None:
+            raise SkipAction
+        box.enter()
+        if box is not self.boxes[-1]:
+            self._after(box).focus_input()
+
     def on_field_box_entered(self, message: FieldBox.Entered) -> None:
-        """Enter: the next field, or booking from the last one."""
+        """Enter in a field that is understood: from the last one, book."""
         message.stop()
-        boxes = self.boxes
-        if message.box is boxes[-1]:
+        if message.box is self.boxes[-1]:
             self.action_book()
-        else:
-            boxes[boxes.index(message.box) + 1].focus_input()
+
+    def _after(self, box: FieldBox, step: int = 1) -> FieldBox:
+        boxes = self.boxes
+        return boxes[(boxes.index(box) + step) % len(boxes)]
 
     def on_field_box_walked(self, message: FieldBox.Walked) -> None:
         """Up and down between the fields."""
         message.stop()
-        boxes = self.boxes
-        boxes[(boxes.index(message.box) + message.step) % len(boxes)].focus_input()
+        self._after(message.box, message.step).focus_input()
 
     def on_button_pressed(self, message: Button.Pressed) -> None:
         """The buttons."""

@@ -1,0 +1,153 @@
+"""Forms for costs: money paid, for a unit or shared by all, used up at once or over the life of a thing."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from farmops.model.costs import Category, Cost, CostChange, CostKind, NewCost
+from farmops.model.errors import NotUnderstood
+from farmops.model.text import plain
+from farmops.model.values import KEEP
+from farmops.quantities import parse_money, show_money, show_money_exact
+from farmops.quantities.measures import Measures
+from farmops.reports.store import Store
+from farmops.tui.forms import making
+from farmops.tui.forms.context import Context
+from farmops.tui.widgets.fields import Field, Kind, Setting
+from farmops.tui.widgets.forms import FormSpec, Hand
+
+MONTHS_A_YEAR = 12
+YEARS = r"(?P<years>[0-9]{1,4}) ?(?:years?|yrs?|y)"
+MONTHS = r"(?P<months>[0-9]{1,5}) ?(?:months?|mos?|m)"
+LIFE = re.compile(rf"(?P<bare>[0-9]{{1,5}})|(?:{YEARS})?(?: ?{MONTHS})?")
+SALVAGE = ("worth at the end", "at the end of its life", "a worth at its end")
+
+
+def life_months(text: str, setting: Setting) -> int:
+    """The life of a thing in months: `8 years`, `30 months`, `2 years 6 months`, or months alone."""
+    match = LIFE.fullmatch(" ".join(text.lower().split()))
+    if match is None or not any(match.groups()):
+        raise NotUnderstood(
+            f"{plain(text)!r} is no length of life. Understood: 8 years, 30 months, 2 years 6 months, or 30 for months."
+        )
+    if match["bare"]:
+        return int(match["bare"])
+    return int(match["years"] or 0) * MONTHS_A_YEAR + int(match["months"] or 0)
+
+
+def life_words(months: int | None, setting: Setting | None = None) -> str:
+    """A length of life as it is read: `2 years 6 months`."""
+    years, rest = divmod(months or 0, MONTHS_A_YEAR)
+    counted = ((years, "year"), (rest, "month"))
+    return " ".join(f"{many} {name}{'s' if many > 1 else ''}" for many, name in counted if many)
+
+
+def _fields(context: Context, values: dict[str, str], *, amount_last: bool = False) -> tuple[Field, ...]:
+    what = making.unique(cost.what for cost in reversed(context.costs))
+    payees = making.unique(cost.payee for cost in reversed(context.costs))
+    categories = making.words_of(Category)
+    amount = Field("amount", "Amount", Kind.MONEY, values.get("amount", ""), required=True)
+    others = (
+        Field("what", "What for", Kind.NAME, values.get("what", ""), what, required=True),
+        Field(
+            "category",
+            "Kind of thing",
+            Kind.NAME,
+            values.get("category", Category.OTHER.value),
+            categories,
+            required=True,
+            strict=True,
+        ),
+        making.unit(context, values.get("unit"), required=False, hint="empty: shared by all", keep=True),
+        making.day("day", "Day", values.get("day", "today"), keep=True),
+        Field("payee", "From whom", Kind.NAME, values.get("payee", ""), payees, keep=True),
+        Field(
+            "life",
+            "Lasts",
+            Kind.TEXT,
+            values.get("life", ""),
+            hint="such as 8 years; empty: used up",
+            read=life_months,
+            told=life_words,
+            blamed=("no life of a thing", "how long it lasts"),
+        ),
+        Field("salvage", "Worth then", Kind.MONEY, values.get("salvage", ""), zero_ok=True, blamed=SALVAGE),
+        making.note(values.get("note", "")),
+    )
+    return (*others, amount) if amount_last else (amount, *others)
+
+
+def new(context: Context) -> FormSpec:
+    """Money paid."""
+    return FormSpec("New cost", _fields(context, {}), _saves(context), context.setting, again=True)
+
+
+def like(record: Cost, context: Context) -> FormSpec:
+    """The same paid again, today: only the amount is asked for."""
+    values = {name: text for name, text in _texts(record, context).items() if name not in ("day", "amount", "note")}
+    fields = _fields(context, values, amount_last=True)
+    return FormSpec(f"New cost like {record.what}", fields, _saves(context), context.setting, start="amount")
+
+
+def _texts(record: Cost, context: Context) -> dict[str, str]:
+    measures = context.farm.measures
+    return {
+        "amount": _typed_money(record.amount_minor, record.amount_typed, measures),
+        "what": record.what,
+        "category": record.category.value,
+        "unit": record.unit or "",
+        "day": str(record.day),
+        "payee": record.payee or "",
+        "life": life_words(record.life_months),
+        "salvage": show_money_exact(record.salvage_minor, measures) if record.salvage_minor else "",
+        "note": record.note or "",
+    }
+
+
+def _typed_money(minor: int, typed: str, measures: Measures) -> str:
+    try:
+        return typed if parse_money(typed, measures, zero_ok=True) == minor else show_money_exact(minor, measures)
+    except NotUnderstood:
+        return show_money_exact(minor, measures)
+
+
+def _saves(context: Context) -> Any:
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.costs import record_cost
+
+        cost = record_cost(store, NewCost(**_entry(context, values)), **making.hand_of(hand, operation))
+        return f"{_told(cost, context)} booked."
+
+    return save
+
+
+def _entry(context: Context, values: dict[str, Any]) -> dict[str, Any]:
+    """The values as fields of an entry: a thing that lasts is capital."""
+    known = making.mapped(values, category=Category, unit=lambda code: context.unit_called(code).id)
+    unit, life, salvage = known.pop("unit"), known.pop("life"), known.pop("salvage")
+    known["unit_id"], known["life_months"] = unit, life
+    known["salvage_minor"] = salvage.exact if salvage is not None and salvage is not KEEP else salvage
+    if life is not KEEP:
+        known["kind"] = CostKind.OPERATING if life is None else CostKind.CAPITAL
+    return known
+
+
+def _told(cost: Cost, context: Context) -> str:
+    return (
+        f"{show_money(cost.amount_minor, context.farm.measures)} for {cost.what}, {cost.unit or 'shared'}, {cost.day}"
+    )
+
+
+def edit(record: Cost, context: Context) -> FormSpec:
+    """Correct a cost."""
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.costs import change_cost
+
+        entry = CostChange(record.id, **_entry(context, values))
+        return f"{_told(change_cost(store, entry, **making.hand_of(hand, operation)), context)} changed."
+
+    title = f"Cost {record.id}: {record.what}"
+    fields = _fields(context, _texts(record, context))
+    return FormSpec(title, fields, save, context.setting, edits=True, verb="Change")

@@ -1,0 +1,100 @@
+"""Forms for fish lots: stocked, corrected, and closed when none are left."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from farmops.model.errors import Refused
+from farmops.model.fish import FishLot, FishLotChange, NewFishLot
+from farmops.reports.store import Store
+from farmops.tui.forms import making
+from farmops.tui.forms.context import Context
+from farmops.tui.widgets.fields import Field, Kind, Setting
+from farmops.tui.widgets.forms import FormSpec, Hand
+
+LAW = "Check state and local fish law and permits before buying or moving fish. Never release them."
+CODE_TAKEN = ("already a fish lot",)
+NUMBER = ("number of fish", "fish were harvested from")
+STOCKED = ("before stocking", "there are weighings from")
+RETIRED = ("is retired",)
+
+
+def new(context: Context) -> FormSpec:
+    """Fish go into a unit."""
+    return _new(context, "Stock fish", None, "")
+
+
+def like(record: FishLot, context: Context) -> FormSpec:
+    """More fish of the same species go into the same unit."""
+    return _new(context, f"Stock fish like {record.code}", record.unit, record.species)
+
+
+def _new(context: Context, title: str, unit: str | None, species: str) -> FormSpec:
+    known = making.unique((*(lot.species for lot in context.lots), *context.species_facts))
+    fields = (
+        making.code("code", "Lot", what="code of a fish lot", blamed=CODE_TAKEN, hint="short, such as PERCH-26"),
+        Field("species", "Species", Kind.NAME, species, known, required=True),
+        making.unit(context, unit, blamed=RETIRED),
+        Field("number", "Number", Kind.COUNT, required=True, blamed=NUMBER),
+        Field("mean", "One weighs", Kind.MASS, required=True),
+        making.day("stocked_day", "Stocked"),
+        making.note(),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops import library
+        from farmops.farm.fish import stock
+
+        facts = library.species(values["species"])
+        if facts is not None:
+            values |= {"species": facts.name, "library_key": facts.key}
+        entry = NewFishLot(unit_id=context.unit_called(values.pop("unit")).id, **values)
+        lot = stock(store, entry, **making.hand_of(hand, operation))
+        return f"{lot.code} stocked: {lot.number} {lot.species} in {lot.unit}."
+
+    return FormSpec(title, fields, save, context.setting, about=LAW, verb="Stock")
+
+
+def edit(record: FishLot, context: Context) -> FormSpec:
+    """Correct a lot."""
+    mean = making.typed_mass(record.mean_mg, record.mean_typed, context.farm.measures)
+    known = making.unique((*(lot.species for lot in context.lots), *context.species_facts))
+
+    def same_species(text: str, setting: Setting) -> str:
+        from farmops import library
+
+        facts = library.species(text)
+        if record.library_key is not None and (facts is None or facts.key != record.library_key):
+            raise Refused(
+                f"The packaged facts on {record.species} go with {record.code}. "
+                "Remove the lot and stock it again under the right species."
+            )
+        return facts.name if facts else text.strip()
+
+    fields = (
+        making.code("code", "Lot", record.code, what="code of a fish lot", blamed=CODE_TAKEN),
+        Field("species", "Species", Kind.NAME, record.species, known, required=True, read=same_species),
+        Field("number", "Number", Kind.COUNT, str(record.number), required=True, blamed=NUMBER),
+        Field("mean", "One weighed", Kind.MASS, mean, required=True),
+        making.day("stocked_day", "Stocked", record.stocked_day, blamed=STOCKED),
+        making.day("closed_day", "Closed", record.closed_day or "", required=False, blamed=("would be closed",)),
+        making.note(record.note),
+    )
+    return FormSpec(f"Fish lot {record.code}", fields, _change(record), context.setting, edits=True, verb="Change")
+
+
+def _change(record: FishLot) -> Any:
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.fish import change_lot
+
+        lot = change_lot(store, FishLotChange(record.id, **values), **making.hand_of(hand, operation))
+        return f"{lot.code} closed on {lot.closed_day}." if values.keys() == {"closed_day"} else f"{lot.code} changed."
+
+    return save
+
+
+def close(record: FishLot, context: Context) -> FormSpec:
+    """Close a lot: none of its fish are left."""
+    fields = (making.day("closed_day", "Last day", record.closed_day or "today", blamed=(*STOCKED, "would be closed")),)
+    about = f"{record.number} {record.species} since {record.stocked_day}. The day is the last with fish."
+    return FormSpec(f"Close {record.code}", fields, _change(record), context.setting, about=about, verb="Close")

@@ -1,0 +1,117 @@
+"""Forms for plantings: into a bed, corrected, and cleared out of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from farmops.model.plantings import NewPlanting, Planting, PlantingChange, StartedBy
+from farmops.reports.store import Store
+from farmops.tui.forms import making
+from farmops.tui.forms.context import Context
+from farmops.tui.widgets.fields import Field, Kind
+from farmops.tui.widgets.forms import FormSpec, Hand
+
+STARTED = ("before it started", "before 20", "before 19")
+CLEARED = ("it would be cleared", "after 20", "after 19")
+WHOLE_BED = "the whole bed"
+
+
+def new(context: Context) -> FormSpec:
+    """A crop goes into a bed."""
+    here = [line.bed.code for line in context.beds if context.unit_code in ("", line.bed.unit)]
+    return _new(context, "New planting", {"bed": here[0] if len(here) == 1 else ""}, again=True)
+
+
+def like(record: Planting, context: Context) -> FormSpec:
+    """Plant the same again, today."""
+    area = making.typed_area(record.area_mm2, record.area_typed, context.farm.measures)
+    values = {
+        "bed": record.bed,
+        "crop": record.crop,
+        "variety": record.variety or "",
+        "started_by": record.started_by.value,
+        "plants": str(record.plants or ""),
+        "area": area,
+    }
+    return _new(context, f"New planting like {record.crop} in {record.bed}", values)
+
+
+def _new(context: Context, title: str, values: dict[str, str], *, again: bool = False) -> FormSpec:
+    fields = (
+        making.bed(context, values.get("bed", ""), keep=True),
+        _crop(context, values.get("crop", "")),
+        making.day("started_day", "Since", keep=True),
+        *_rest(context, values),
+        making.note(),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.plantings import plant
+
+        bed, crop = context.bed_called(values.pop("bed")), context.crop_called(values.pop("crop"))
+        entry = NewPlanting(bed.id, crop.id, **making.mapped(values, started_by=StartedBy))
+        planted = plant(store, entry, **making.hand_of(hand, operation))
+        return f"{planted.crop} in {planted.bed} since {planted.started_day}."
+
+    return FormSpec(title, fields, save, context.setting, again=again)
+
+
+def _crop(context: Context, value: str) -> Field:
+    names = tuple(crop.name for crop in context.crops)
+    otherwise = "Add the crop in Records first; what is typed here is kept."
+    return Field("crop", "Crop", Kind.NAME, value, names, required=True, strict=True, otherwise=otherwise)
+
+
+def _rest(context: Context, values: dict[str, str]) -> tuple[Field, ...]:
+    by = values.get("started_by", StartedBy.TRANSPLANTING.value)
+    varieties = making.unique(planting.variety for planting in context.plantings)
+    return (
+        Field("variety", "Variety", Kind.NAME, values.get("variety", ""), varieties),
+        Field("started_by", "By", Kind.CHOICE, by, making.words_of(StartedBy), keep=True),
+        Field("plants", "Plants", Kind.COUNT, values.get("plants", ""), blamed=("number of plants",)),
+        Field("area", "Area", Kind.AREA, values.get("area", ""), hint=WHOLE_BED),
+    )
+
+
+def edit(record: Planting, context: Context) -> FormSpec:
+    """Correct a planting."""
+    area = making.typed_area(record.area_mm2, record.area_typed, context.farm.measures)
+    values = {
+        "variety": record.variety or "",
+        "started_by": record.started_by.value,
+        "plants": str(record.plants or ""),
+        "area": area,
+    }
+    fields = (
+        making.day("started_day", "Since", record.started_day, blamed=STARTED),
+        *_rest(context, values),
+        making.day("cleared_day", "Cleared", record.cleared_day or "", required=False, blamed=CLEARED),
+        making.note(record.note),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.plantings import change_planting
+
+        entry = PlantingChange(record.id, **making.mapped(values, started_by=StartedBy))
+        changed = change_planting(store, entry, **making.hand_of(hand, operation))
+        return f"{changed.crop} in {changed.bed} changed."
+
+    title = f"{record.crop} in {record.bed} since {record.started_day}"
+    return FormSpec(title, fields, save, context.setting, edits=True, verb="Change")
+
+
+def clear(record: Planting, context: Context) -> FormSpec:
+    """Clear a planting out of its bed."""
+    blamed = (*STARTED, *CLEARED)
+    fields = (making.day("cleared_day", "Last day", record.cleared_day or "today", blamed=blamed),)
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.plantings import change_planting
+
+        entry = PlantingChange(record.id, cleared_day=values["cleared_day"])
+        cleared = change_planting(store, entry, **making.hand_of(hand, operation))
+        return f"{cleared.crop} in {cleared.bed} cleared on {cleared.cleared_day}."
+
+    title = f"Clear {record.crop} out of {record.bed}"
+    about = f"It stands since {record.started_day}. The day is the last on which it stood."
+    return FormSpec(title, fields, save, context.setting, about=about, verb="Clear")

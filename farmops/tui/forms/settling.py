@@ -1,0 +1,117 @@
+"""Forms that settle a chore: left out with a reason, put off to a day, resting for a while."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from farmops import clock
+from farmops.model.chores import Chore, NewPause, Resuming, SettledAs, Settling
+from farmops.model.text import LONGEST_NOTE
+from farmops.reports.store import Store
+from farmops.tui.forms import making
+from farmops.tui.forms.context import Context
+from farmops.tui.widgets.fields import Field, Kind, Setting, day_words
+from farmops.tui.widgets.forms import FormSpec, Hand
+
+REASONS = ("not needed this time", "weather", "away", "out of supplies", "no time", "waiting for a part")
+RESTS, GOES_ON = "rest", "go on"
+WEEK = 7
+
+
+def skip(record: Chore, context: Context) -> FormSpec:
+    """Leave a chore out this time; a digit picks a common reason."""
+    reason = Field(
+        "reason",
+        "Why",
+        Kind.NAME,
+        "",
+        REASONS,
+        required=True,
+        numbered=True,
+        longest=LONGEST_NOTE,
+        hint="a digit, or your own words",
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        _settle(store, Settling(record.id, SettledAs.SKIPPED, context.today, reason=values["reason"]), hand, operation)
+        return f"Left out: {record.title}, {where(record)}, {values['reason']}. u takes it back."
+
+    return FormSpec(f"Leave out: {_called(record)}", (reason,), save, context.setting, verb="Leave out")
+
+
+def defer(record: Chore, context: Context) -> FormSpec:
+    """Put a chore off to a day; a digit counts the days ahead."""
+    until = Field(
+        "until",
+        "Until",
+        Kind.DAY,
+        required=True,
+        hint="1 to 9 days ahead, sat, or 20 oct",
+        read=coming_day,
+        told=lambda day, setting: day_words(day),
+        blamed=("Not deferred", *making.BOOK_DAYS),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        entry = Settling(record.id, SettledAs.DEFERRED, context.today, until=values["until"])
+        _settle(store, entry, hand, operation)
+        return f"Put off: {record.title}, {where(record)}, until {day_words(values['until'])}. u takes it back."
+
+    return FormSpec(f"Put off: {_called(record)}", (until,), save, context.setting, verb="Put off")
+
+
+def coming_day(text: str, setting: Setting) -> date:
+    """A day to come: a digit counts days ahead, a weekday is the next of that name. Raises NotUnderstood."""
+    typed = text.strip().lower()
+    if len(typed) == 1 and typed in "123456789":
+        return setting.today + timedelta(days=int(typed))
+    day = clock.parse_day(typed, setting.today)
+    if typed[:3] in clock.WEEKDAYS and typed.isalpha():
+        return day + timedelta(days=WEEK)
+    return day
+
+
+def _settle(store: Store, entry: Settling, hand: Hand, operation: str) -> None:
+    from farmops.farm.chores import settle
+
+    settle(store, entry, **making.hand_of(hand, operation))
+
+
+def pause(record: Chore, context: Context) -> FormSpec:
+    """A chore rests from a day, until a day or until it is told to go on."""
+    until = Field(
+        "until",
+        "Last day",
+        Kind.DAY,
+        hint="empty: until it goes on",
+        read=coming_day,
+        told=lambda day, setting: day_words(day),
+        blamed=("Not paused",),
+    )
+    fields = (
+        Field("how", "It is to", Kind.CHOICE, RESTS, (RESTS, GOES_ON), blamed=("Not resumed",)),
+        making.day("from_day", "From"),
+        until,
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm import chores
+
+        first, last = values["from_day"], values["until"]
+        if values["how"] == GOES_ON:
+            chores.resume(store, Resuming(record.id, first), **making.hand_of(hand, operation))
+            return f"{record.title} goes on from {first}."
+        chores.pause(store, NewPause(record.id, first, last), **making.hand_of(hand, operation))
+        return f"{record.title} rests from {first}{f' to {last}' if last else ' until it goes on'}."
+
+    return FormSpec(f"Rest: {_called(record)}", fields, save, context.setting)
+
+
+def where(chore: Chore) -> str:
+    """Where a chore belongs."""
+    return chore.bed or chore.lot or chore.unit or "all"
+
+
+def _called(chore: Chore) -> str:
+    return f"{chore.title}, {where(chore)}"
