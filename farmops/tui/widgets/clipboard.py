@@ -6,7 +6,6 @@ import os
 import shutil
 import subprocess
 import sys
-import threading
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -33,15 +32,19 @@ WINDOWS = Tool("clip.exe", encoding="utf-16")
 
 
 def copy(app: App[Any], text: str, *, patience_s: float = PATIENCE_S) -> str:
-    """Copy the text and say in words what worked. Waits for other programs: call it from a thread."""
+    """Copy the text and say in words what worked. Waits for other programs, so it is to be called from a thread.
+
+    Raises:
+        RuntimeError: called from the thread of the app.
+    """
     if not text:
         return "There is nothing to copy."
     if not app.is_web:
         for tool in tools_here(os.environ):
             if _took(tool, text, patience_s):
                 return f"Copied {_lines(text)} with {tool.name}."
-    _ask_terminal(app, text)
-    return f"Sent {_lines(text)} to the terminal's clipboard; whether it took them cannot be known here."
+    app.call_from_thread(app.copy_to_clipboard, text)
+    return f"Sent {_lines(text)} to the terminal's clipboard; whether it took that cannot be known here."
 
 
 def tools_here(environment: Mapping[str, str], platform: str = sys.platform) -> Iterator[Tool]:
@@ -74,13 +77,6 @@ def _took(tool: Tool, text: str, patience_s: float) -> bool:
     except (OSError, subprocess.SubprocessError):
         return False
     return done.returncode == 0
-
-
-def _ask_terminal(app: App[Any], text: str) -> None:
-    if app._thread_id == threading.get_ident():
-        app.copy_to_clipboard(text)
-    else:
-        app.call_from_thread(app.copy_to_clipboard, text)
 
 
 def _lines(text: str) -> str:
