@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import getpass
-from importlib import import_module
 
 import click
-from click.shell_completion import CompletionItem
 
 from farmops import __version__
 from farmops.cli.desk import Desk
+from farmops.cli.lazy import LazyGroup
 
 COMMANDS = {
     "farm": ("farmops.cli.farm:farm", "Open a farm, show or change its settings."),
@@ -35,34 +34,9 @@ COMMANDS = {
 }
 
 
-class LazyGroup(click.Group):
-    """Names and one-line helps come from a table; a command's module is imported when it runs."""
-
-    def list_commands(self, ctx: click.Context) -> list[str]:
-        """In the order of the table."""
-        return list(COMMANDS)
-
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        """Import the module that holds the command."""
-        if cmd_name not in COMMANDS:
-            return None
-        module, _, name = COMMANDS[cmd_name][0].partition(":")
-        command: click.Command = getattr(import_module(module), name)
-        return command
-
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """The list in the help, without importing anything."""
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, words) for name, (_, words) in COMMANDS.items()])
-
-    def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
-        """Names of commands, without importing anything."""
-        return [
-            CompletionItem(name, help=words) for name, (_, words) in COMMANDS.items() if name.startswith(incomplete)
-        ]
-
-
-@click.group(cls=LazyGroup, invoke_without_command=True, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=LazyGroup, table=COMMANDS, invoke_without_command=True, context_settings={"help_option_names": ["-h", "--help"]}
+)
 @click.version_option(__version__, prog_name="farmops")
 @click.option("--farm", "place", metavar="PLACE", help="The farm's store: a file, or a PostgreSQL URL. [FARMOPS_FARM]")
 @click.option("--by", metavar="NAME", envvar="FARMOPS_BY", help="Who does it. [FARMOPS_BY, else the login name]")

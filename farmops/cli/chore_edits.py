@@ -20,12 +20,6 @@ from farmops.reports import lists, names
 CLASS_HELP = "How grave it is when it is missed."
 
 
-def join(group: click.Group) -> None:
-    """Add these commands to the group of chores."""
-    for command in (add, edit, list_chores, show, remove, preview):
-        group.add_command(command)
-
-
 @click.command("list")
 @click.option("--unit", metavar="CODE", help="Only one unit.")
 @json_option

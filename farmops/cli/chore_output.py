@@ -9,7 +9,6 @@ from farmops.cli.output import line, say, terminal_width, width
 from farmops.model.chores import Chore
 from farmops.reports.round import Round, RoundLine
 
-
 LEAST_ROOM = 20
 
 

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from farmops.facts import fish, units
 from farmops.model.chores import Chore, Pause, Settled, SettledAs, Settlement
 from farmops.model.units import StateFrom, UnitState
 from farmops.records.reading import Reader, day
-from farmops.schedule.activity import Activity
-from farmops.schedule.due import missed
-from farmops.schedule.rules import Rule
-from farmops.schedule.stored import rule_from
+
+if TYPE_CHECKING:
+    from farmops.schedule.activity import Activity
+    from farmops.schedule.rules import Rule
 
 CHORES = """
     SELECT chore.id, chore.title, COALESCE(chore.unit_id, bed.unit_id, lot_place.unit_id) AS unit_id,
@@ -66,6 +67,12 @@ def settled(reader: Reader, chore: int) -> list[Settled]:
     return reader.all(Settled, f"{SETTLEMENTS} WHERE chore_id = :chore ORDER BY on_day DESC, id DESC", chore=chore)
 
 
+def with_ids(reader: Reader, ids: Iterable[int]) -> list[Chore]:
+    """The chores of those ids, in walking order."""
+    listed = ", ".join(str(int(id)) for id in sorted(set(ids))) or "NULL"
+    return reader.all(Chore, f"{CHORES} WHERE chore.id IN ({listed}) {IN_ORDER}")
+
+
 def settled_on(reader: Reader, on: date) -> list[Settled]:
     """Everything that was settled on a day."""
     return reader.all(Settled, f"{SETTLEMENTS} WHERE on_day = :on_day ORDER BY id", on_day=on)
@@ -102,6 +109,8 @@ def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
     wanted = sorted(set(ids))
     if not wanted:
         return []
+    from farmops.schedule.stored import rule_from
+
     listed = ", ".join(str(int(id)) for id in wanted)
     found = reader.all(Chore, f"{CHORES} WHERE chore.id IN ({listed}) {IN_ORDER}")
     histories = _histories(reader, listed)
@@ -121,10 +130,17 @@ def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
 
 def missed_counts(reader: Reader, ids: Iterable[int], today: date) -> dict[int, int]:
     """For chores that are late, how many occurrences went by besides the one that is due."""
-    return {plan.chore_id: missed(plan.rule, plan.history, today, plan.activity) for plan in plans(reader, ids)}
+    wanted = list(ids)
+    if not wanted:
+        return {}
+    from farmops.schedule.due import missed
+
+    return {plan.chore_id: missed(plan.rule, plan.history, today, plan.activity) for plan in plans(reader, wanted)}
 
 
 def _activity(chore: Chore, states: list[StateFrom], pauses: tuple[Pause, ...], spans: list[fish.Span]) -> Activity:
+    from farmops.schedule.activity import Activity
+
     return Activity(
         months=frozenset(int(month) for month in chore.months.split(",")) if chore.months else frozenset(),
         states=states_of(chore) if chore.unit_id is not None else frozenset(),
