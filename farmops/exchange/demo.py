@@ -66,7 +66,8 @@ def keep_demo(store: Store) -> Farm:
         return make_demo(store)
     place = Path(store.place)
     if any(Path(f"{place}{end}").exists() for end in ("", "-wal", "-journal")):
-        raise Refused(f"Not made: {place} exists already. Name a file that does not exist yet.")
+        raise _there_already(place)
+    store.dialect.create_place()
     with TemporaryDirectory(prefix="farmops-demo-") as folder:
         aside = Store(str(Path(folder) / "farm.db"))
         try:
@@ -78,16 +79,25 @@ def keep_demo(store: Store) -> Farm:
 
 
 def _put_in_place(made: Path, place: Path) -> None:
+    """Copy a file to where none is; what could not be copied whole is taken away again."""
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        with place.open("xb") as copy:
+        copy = place.open("xb")
+    except FileExistsError:
+        raise _there_already(place) from None
+    except OSError as error:
+        raise StoreUnavailable(f"{place} cannot be made: {error.strerror}.") from error
+    try:
+        with copy:
             copy.write(made.read_bytes())
             copy.flush()
             os.fsync(copy.fileno())
-    except FileExistsError:
-        raise Refused(f"Not made: {place} exists already. Name a file that does not exist yet.") from None
     except OSError as error:
+        place.unlink()
         raise StoreUnavailable(f"{place} cannot be made: {error.strerror}.") from error
+
+
+def _there_already(place: Path) -> Refused:
+    return Refused(f"Not made: {place} exists already. Name a file that does not exist yet.")
 
 
 class _Maker:
