@@ -6,6 +6,7 @@ import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
+from rich.text import Text
 from textual.app import App, SystemCommand
 from textual.screen import Screen
 
@@ -32,6 +33,7 @@ class FarmApp(App[int]):
         self.actions = actions
         self.first_theme = theme
         self.drafts: dict[str, dict[str, str]] = {}
+        self.exit_code = 0
 
     def on_mount(self) -> None:
         """Our colours and keys, then the frame; nothing is read before it is painted."""
@@ -74,4 +76,10 @@ class FarmApp(App[int]):
 
     async def action_quit(self) -> None:
         """Leave; what was booked is on disk already."""
-        self.exit(self.return_code or 0)
+        self.exit(self.exit_code, return_code=self.exit_code)
+
+    def _fatal_error(self) -> None:
+        """A fault of the screen itself: the terminal is given back, the fault told in words and reported."""
+        from farmops.reports.faults import report_of
+
+        self.panic(Text(report_of(self._exception or RuntimeError())))

@@ -69,6 +69,7 @@ class Frame(WorkMixin, Screen[None]):
     def _show_row(self, row: Row) -> None:
         kept = self.card.code if self.card else None
         self.row = row
+        self.app.exit_code = 0  # type: ignore[attr-defined]
         codes = [card.code for card in row.cards]
         self.query_one(UnitRow).row = row
         self.query_one(TopLine).row = row
@@ -95,8 +96,12 @@ class Frame(WorkMixin, Screen[None]):
 
             self.app.push_screen(FirstRun(), self._opened)
         else:
-            self.query_one(SayLine).refuse(f"{error} Press q to leave.")
-            self.app._return_code = error.exit_code
+            self.query_one(SayLine).refuse(f"{error} q leaves; F2 tries again.")
+            self._ends_on(error)
+
+    def _ends_on(self, error: FarmopsError) -> None:
+        """Leaving tells the shell that the store was not to be had."""
+        self.app.exit_code = error.exit_code  # type: ignore[attr-defined]
 
     def _opened(self, words: str | None) -> None:
         if words is None:
@@ -183,8 +188,10 @@ class Frame(WorkMixin, Screen[None]):
             self.standing = max(0, min(len(self.row.cards) - 1, self.standing + steps))
 
     def action_place(self, name: str) -> None:
-        """Open a place."""
+        """Open a place; before the farm could be read, try again."""
         self.open_place = name
+        if self.row is None:
+            self.read_row()
 
     def action_next_place(self, steps: int) -> None:
         """The place beside this one."""
@@ -261,7 +268,7 @@ class Frame(WorkMixin, Screen[None]):
         """Something was refused: why, in words; nothing typed is lost by it."""
         self.query_one(SayLine).refuse(str(message.error))
         if isinstance(message.error, StoreUnavailable):
-            self.app._return_code = message.error.exit_code
+            self._ends_on(message.error)
 
     def on_broken(self, message: Broken) -> None:
         """A fault of the program: said, reported in a file, and the screen lives on."""

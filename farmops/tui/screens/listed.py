@@ -113,8 +113,20 @@ class ListedPlace(Place):
         self.query_one(Finder).open()
 
     def action_copy(self) -> None:
-        """Copy the line under the cursor, or the table with a second press."""
+        """Copy the line, the table, or one cell of the line."""
+        from farmops.tui.screens.choose import Choose
+
+        heads = [column.head or column.key for column in self.listing.columns[:9]]
+        cells = {str(at): f"the {head}" for at, head in enumerate(heads, start=1)}
+        self.app.push_screen(Choose("Copy what?", {"l": "the line", "t": "the table", **cells}), self._copy)
+
+    def _copy(self, chosen: str | None) -> None:
         from farmops.tui.widgets.clipboard import copy
 
-        text = self.listing.as_text("line")
+        if chosen is None:
+            return
+        if chosen.isdigit():
+            text = self.listing.as_text("cell", int(chosen) - 1)
+        else:
+            text = self.listing.as_text("table" if chosen == "t" else "line")
         self.work(lambda _store: copy(self.app, text), self.say, group="copy")

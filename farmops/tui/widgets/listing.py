@@ -137,6 +137,11 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         return item if isinstance(item, Line) else None
 
     @property
+    def columns(self) -> tuple[Column, ...]:
+        """The columns of what is shown."""
+        return self._columns
+
+    @property
     def wanted(self) -> str:
         """The words that the list is filtered by."""
         return self._wanted
@@ -348,16 +353,15 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         else:
             index = self._index_at(y)
             segments = [] if index is None else self._item(index, width)
-        return Strip(segments).adjust_cell_length(width, self.rich_style)
+        strip = Strip(segments)
+        return strip if strip.cell_length == width else strip.adjust_cell_length(width, self.rich_style)
 
     def _head(self, width: int) -> list[Segment]:
-        style = self._style("listing--head")
-        segments = [Segment(" " * GUTTER, style)]
-        for slot in self._widths.slots(width - GUTTER):
-            column = self._columns[slot.index]
-            segments.append(Segment(placed(shown(column.head), slot.width, column.align, self._signs), style))
-            segments.append(Segment(" " * GAP, style))
-        return segments
+        heads = (
+            placed(shown(self._columns[slot.index].head), slot.width, self._columns[slot.index].align, self._signs)
+            for slot in self._widths.slots(width - GUTTER)
+        )
+        return [Segment(" " * GUTTER + (" " * GAP).join(heads), self._style("listing--head"))]
 
     def _item(self, index: int, width: int) -> list[Segment]:
         item = self._view[index]
