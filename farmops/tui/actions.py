@@ -73,8 +73,8 @@ ACTIONS: tuple[Action, ...] = (
         Action(f"unit-{n}", "The whole farm" if n == 0 else f"Unit {n} of the row", (str(n),), ANYWHERE, f"stand({n})")
         for n in range(10)
     ),
-    Action("theme", "Other colours", ("f8",), ANYWHERE, "next_theme", None),
-    Action("quit", "Leave", ("q",), ANYWHERE, "quit", "leave"),
+    Action("theme", "Other colours", ("f8",), ANYWHERE, "app.next_theme", None),
+    Action("quit", "Leave", ("q",), ANYWHERE, "app.quit", "leave"),
 )
 
 

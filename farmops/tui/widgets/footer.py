@@ -22,7 +22,6 @@ class KeyFooter(Widget):
     DEFAULT_CSS = """
     KeyFooter {
         height: 1;
-        dock: bottom;
         background: $panel;
         & > .footer--key { color: $accent; text-style: bold; }
         & > .footer--word { color: $foreground; }

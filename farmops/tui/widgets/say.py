@@ -15,7 +15,6 @@ class SayLine(Static):
     SayLine {
         height: auto;
         max-height: 3;
-        dock: bottom;
         padding: 0 1;
         background: $background;
         color: $success;
