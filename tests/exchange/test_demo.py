@@ -383,7 +383,7 @@ class TestKeeping:
 
     def test_a_farm_that_is_there_already_is_not_made_again(self, quillet: Store) -> None:
         before = counted(quillet)
-        with pytest.raises(Refused, match="exists already|already holds the farm Quillet Bank"):
+        with pytest.raises(Refused, match=r"exists already|already holds the farm Quillet Bank"):
             keep_demo(quillet)
         assert counted(quillet) == before
 
