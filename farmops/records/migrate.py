@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from alembic import command
 from alembic.config import Config
 from sqlalchemy import Connection
 
 from farmops.model.errors import StoreUnavailable
+from farmops.records import version
 from farmops.records.dialects import Sqlite
+from farmops.records.reading import Reader
 
 if TYPE_CHECKING:
     from farmops.records.store import Store
@@ -21,22 +24,38 @@ MIGRATIONS = Path(__file__).parent / "migrations"
 
 
 def upgrade(store: Store) -> None:
-    """Run every migration that is missing. Links are not checked while tables are rebuilt, but before the end."""
+    """Run every migration that is missing; a file that has an older schema is copied beside itself first.
+
+    All of it happens while nobody else can write, so of two programs that find an older store one upgrades it.
+    Links are not checked while tables are rebuilt, but before the end.
+    """
     engine = store.dialect.engine()
-    sqlite = isinstance(store.dialect, Sqlite)
     try:
         with engine.connect() as connection:
-            if sqlite:
-                driver = connection.connection.driver_connection
-                driver.execute("PRAGMA foreign_keys = OFF")  # type: ignore[union-attr]
+            if isinstance(store.dialect, Sqlite):
+                _driver(connection).execute("PRAGMA foreign_keys = OFF")
             with connection.begin():
-                run(connection)
-                if sqlite:
-                    _check_links(connection)
-            if sqlite:
-                driver.execute("PRAGMA foreign_keys = ON")  # type: ignore[union-attr]
+                _bring_up(connection, store)
     finally:
         engine.dispose()
+
+
+def _bring_up(connection: Connection, store: Store) -> None:
+    found = version.version_of(Reader(_driver(connection), store.dialect))
+    if not isinstance(store.dialect, Sqlite):
+        return run(connection)
+    copy = copy_beside(Path(store.place)) if found not in (None, version.CURRENT) else None
+    try:
+        run(connection)
+        _check_links(connection)
+    except BaseException:
+        if copy is not None:
+            copy.unlink()
+        raise
+
+
+def _driver(connection: Connection) -> Any:
+    return connection.connection.driver_connection
 
 
 def run(connection: Connection) -> None:
@@ -55,19 +74,10 @@ def _check_links(connection: Connection) -> None:
         )
 
 
-def back_up_and_upgrade(store: Store) -> None:
-    """Copy a file's store beside itself, then upgrade it."""
-    if isinstance(store.dialect, Sqlite):
-        copy_beside(Path(store.place))
-    upgrade(store)
-
-
 def copy_beside(place: Path) -> Path:
     """A consistent copy of a SQLite file next to it, named by the instant; returns where it lies."""
     stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%SZ")
     target = place.with_name(f"{place.stem}-before-upgrade-{stamp}{place.suffix}")
-    with sqlite3.connect(place) as source, sqlite3.connect(target) as copy:
+    with closing(sqlite3.connect(place)) as source, closing(sqlite3.connect(target)) as copy:
         source.backup(copy)
-    source.close()
-    copy.close()
     return target

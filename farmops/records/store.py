@@ -54,17 +54,14 @@ class Store:
     def create(self) -> None:
         """Lay an empty schema; a store that has one already stays as it is."""
         self.dialect.create_place()
+        self.upgrade()
+
+    def upgrade(self) -> None:
+        """Bring an older schema to the current one in one transaction, after a copy was made of a file."""
         with self._in_words():
             from farmops.records.migrate import upgrade
 
             upgrade(self)
-
-    def upgrade(self) -> None:
-        """Bring an older schema to the current one in one transaction, after a backup."""
-        from farmops.records.migrate import back_up_and_upgrade
-
-        with self._in_words():
-            back_up_and_upgrade(self)
 
     def has_schema(self) -> bool:
         """Whether the store exists and is not empty."""

@@ -25,6 +25,7 @@ Entry = dict[str, Any]
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text(),
     lambda inner: st.lists(inner) | st.dictionaries(st.text(), inner),
+    max_leaves=8,
 )
 FIELDS = ("operation", "at", "actor", "through", "name", "undoes", "redoes", "schema_version", "images", "result")
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import shutil
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Barrier
 
 import pytest
 
@@ -94,6 +96,25 @@ def test_upgrading_happens_once(sqlite_store: Store, newer: Path) -> None:
     assert len(backups(sqlite_store)) == 1
 
 
+def test_of_many_that_find_an_older_store_one_upgrades_it(sqlite_store: Store, newer: Path) -> None:
+    _with_a_person(sqlite_store)
+    before = raw_version(sqlite_store)
+    newer.write_text(ADD_A_COLUMN)
+    crowd = 4
+    barrier = Barrier(crowd)
+
+    def look(_: int) -> int:
+        barrier.wait(60)
+        return person_columns(Store(sqlite_store.place))
+
+    with ThreadPoolExecutor(crowd) as pool:
+        assert len(set(pool.map(look, range(crowd)))) == 1
+    (backup,) = backups(sqlite_store)
+    copy = Store(str(backup))
+    assert raw_version(copy) == before
+    copy.close()
+
+
 def test_links_are_checked_again_after_an_upgrade(sqlite_store: Store, newer: Path) -> None:
     newer.write_text(ADD_A_COLUMN)
     sqlite_store.upgrade()
@@ -105,6 +126,7 @@ def test_an_upgrade_that_fails_halfway_leaves_the_store_as_it_was(farm_store: St
     newer.write_text(FAIL_HALFWAY)
     with pytest.raises(RuntimeError, match="halfway"):
         farm_store.upgrade()
+    assert backups(farm_store) == []
     assert raw_version(farm_store) == version.KNOWN[-2]
     with farm_store.engine.connect() as connection:
         assert "phone" not in set(connection.exec_driver_sql("SELECT * FROM person").keys())
