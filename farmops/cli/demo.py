@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import tempfile
 from datetime import date
 from pathlib import Path
@@ -39,7 +40,7 @@ def demo(desk: Desk, printed: bool, kept: str | None) -> None:
     copy = _made(desk, kept)
     if printed:
         _look_around(copy)
-    say(f"The invented farm is kept in {copy.store.place}. Work on it: farmops --farm {kept} chores")
+    say(f"The invented farm is kept in {copy.store.place}. Work on it: farmops --farm {shlex.quote(kept)} chores")
 
 
 def _look_around(desk: Desk) -> None:
