@@ -20,6 +20,7 @@ from tests.labels import LABELS
 from tests.profiles import load_hypothesis
 from tests.servers import Server, running
 
+LABEL = "label"
 FRONT_ENDS = ("cli", "tui", "main", "__main__")
 
 load_hypothesis()
@@ -85,10 +86,17 @@ def farm_store(store: Store) -> Store:
     return store
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Write each test's labels where its report carries them along, also from another process."""
+    for item in items:
+        item.user_properties += [(LABEL, label) for label in LABELS if item.get_closest_marker(label)]
+
+
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    counts: Counter[str] = Counter()
+    """How many checks against the outside were made, by label."""
+    counts: Counter[object] = Counter()
     for report in terminalreporter.stats.get("passed", []):
-        counts.update(label for label in LABELS if label in report.keywords)
+        counts.update(value for name, value in report.user_properties if name == LABEL)
     if counts:
         words = ", ".join(f"{counts[label]} {label.replace('_', ' ')}" for label in LABELS)
         terminalreporter.write_line(f"checks against the outside: {words}")
