@@ -47,23 +47,14 @@ def import_harvests(
     Examples: farmops import harvests july.csv --dry-run
               farmops import harvests july.csv --create-missing
     """
-    from farmops.exchange.imports import Outcome, carry_out, plan, read_rows
+    from farmops.exchange.imports import carry_out, foresee, plan, read_rows
 
     day = desk.day(on)
     planned = plan(desk.store, read_rows(file), create_missing=create_missing, today=day, weights_in=weights_in)
     if planned.ignored:
         say(f"Columns left aside: {', '.join(planned.ignored)}.")
     if dry_run:
-        found = Outcome(
-            len(planned.to_book),
-            len(planned.already),
-            planned.refused,
-            planned.new_units,
-            planned.new_beds,
-            planned.new_crops,
-            tuple(f"{one.crop} in {one.unit}-{one.bed}" for one in planned.new_plantings),
-            all_or_nothing,
-        )
+        found = foresee(planned, all_or_nothing=all_or_nothing)
     else:
         found = carry_out(desk.store, planned, by=desk.by, all_or_nothing=all_or_nothing, operation=desk.operation)
     _tell(found, dry_run, as_json)

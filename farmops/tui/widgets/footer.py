@@ -12,7 +12,15 @@ from textual.widget import Widget
 
 from farmops.tui.actions import Action
 
-NAMES = {"space": "Space", "enter": "Enter", "delete": "Del"}
+NAMES = {
+    "space": "Space",
+    "enter": "Enter",
+    "delete": "Del",
+    "tab": "Tab",
+    "shift+tab": "Shift Tab",
+    "left": "Left",
+    "right": "Right",
+}
 
 
 class KeyFooter(Widget):
