@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from textual.app import App, ComposeResult
+from textual.pilot import Pilot
 
 from farmops.tui.widgets.finder import Finder
 from farmops.tui.widgets.listing import Column, Heading, Item, Line, Listing
@@ -37,6 +38,13 @@ class Stage(App[None]):
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         self.moved.append(message.line.key if message.line else None)
+
+    async def resized(self, pilot: Pilot[None], width: int, height: int) -> None:
+        """Wait until the list has the size that a terminal of this size gives it."""
+        await pilot.resize_terminal(width, height)
+        while self.listing.outer_size != (width, height):
+            await pilot.pause(0.01)
+        await pilot.pause()
 
     @property
     def key(self) -> str | None:

@@ -32,10 +32,10 @@ async def test_a_narrow_terminal_drops_the_least_needed_column_and_a_wide_one_br
     async with app.run_test(size=WIDE) as pilot:
         assert "  TEAL    Clear the pump intake" in app.text()
         assert "life support" in app.text()
-        await pilot.resize_terminal(60, 20)
+        await app.resized(pilot, 60, 20)
         assert "life support" not in app.text()
         assert "  TEAL    Clear the pump intake         2 days late   5 min" in app.seen()
-        await pilot.resize_terminal(*WIDE)
+        await app.resized(pilot, *WIDE)
         assert "life support" in app.text()
 
 
@@ -155,8 +155,8 @@ async def test_an_app_without_colours_still_shows_where_the_cursor_is(monkeypatc
 async def test_the_cursor_stays_on_its_line_when_others_come_and_go() -> None:
     app = Stage(ONE_COLUMN, numbered(100))
     async with app.run_test(size=(40, 11)) as pilot:
-        app.listing.go_to("50")
-        await pilot.pause()
+        app.listing.go_to("53")
+        await pilot.press("up", "up", "up")
         row = app.seen().index("▸ line 50")
         app.listing.show(ONE_COLUMN, [Line("n", ("new",)), *numbered(100)])
         await pilot.pause()
@@ -246,7 +246,7 @@ async def test_an_empty_list_says_so_in_the_middle() -> None:
         assert app.seen()[5].startswith(" " * 10)
         await pilot.press("down", "up", "end", "pagedown", "enter")
         assert app.opened == []
-        await pilot.resize_terminal(30, 11)
+        await app.resized(pilot, 30, 11)
         assert [line.strip() for line in app.seen()[4:7]] == [
             "Nothing is due. Next: feed",
             "perch-24 tomorrow morning.",
@@ -259,10 +259,10 @@ async def test_a_tiny_terminal_and_back() -> None:
     async with app.run_test(size=WIDE) as pilot:
         before = app.seen()
         app.listing.go_to("chard")
-        await pilot.resize_terminal(20, 5)
+        await app.resized(pilot, 20, 5)
         assert [line.split()[0] for line in app.marked()] == ["WREN"]
-        await pilot.resize_terminal(3, 1)
-        await pilot.resize_terminal(*WIDE)
+        await app.resized(pilot, 3, 1)
+        await app.resized(pilot, *WIDE)
         app.listing.go_to("look")
         await pilot.pause()
         assert app.seen() == before

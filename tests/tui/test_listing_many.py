@@ -159,7 +159,7 @@ async def test_no_order_of_keys_sizes_and_lines_breaks_it(seed: int) -> None:
         for _ in range(40):
             match dice.randrange(8):
                 case 0:
-                    await pilot.resize_terminal(dice.randint(1, 130), dice.randint(1, 50))
+                    await app.resized(pilot, dice.randint(1, 130), dice.randint(1, 50))
                 case 1:
                     app.listing.show(CHORE_COLUMNS[: dice.randint(0, 5)], _storm(dice))
                 case 2:
@@ -190,7 +190,7 @@ async def test_with_room_for_it_the_cursor_is_always_in_sight_after_a_key(seed: 
     app = Stage(CHORE_COLUMNS, _storm(random.Random(4)))
     async with app.run_test(size=SIZE) as pilot:
         for _ in range(20):
-            await pilot.resize_terminal(dice.randint(12, 120), dice.randint(5, 40))
+            await app.resized(pilot, dice.randint(12, 120), dice.randint(5, 40))
             await _keys(app, dice)
             await pilot.pause()
             assert len(app.marked()) == (app.key is not None)

@@ -6,6 +6,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import groupby
+from operator import attrgetter
 
 from rich.cells import cell_len
 
@@ -13,7 +15,7 @@ from farmops.tui.widgets.listing_lines import Cell, Column, Line, shown
 from farmops.tui.widgets.sparks import DRAWN, Bar, Signs, Spark, bar_text, spark_text
 
 GAP = 2
-"""Blank columns after each column."""
+"""Blank columns between two columns."""
 NARROWEST = 3
 
 _NUMBER = re.compile(r"\D{0,4}?[-+]?\d+(?:[.,'’\u00a0\u202f]\d+)*")
@@ -62,7 +64,7 @@ def _mark_in(number: str) -> int | None:
 
 
 def line_pieces(line: Line, columns: Sequence[Column], slots: Sequence[Slot], signs: Signs = DRAWN) -> list[Piece]:
-    """A line drawn to its slots, a gap after each; words too long for theirs run on over empty cells beside them."""
+    """A line drawn to its slots; words too long for theirs run on over empty cells beside them."""
     cells = [line.cells[slot.index] if slot.index < len(line.cells) else "" for slot in slots]
     drawn: list[Piece] = []
     at = 0
@@ -71,9 +73,9 @@ def line_pieces(line: Line, columns: Sequence[Column], slots: Sequence[Slot], si
         while _runs_over(cells[at], column, wide) and after < len(slots) and cells[after] == "":
             wide = replace(wide, width=wide.width + GAP + slots[after].width)
             after += 1
-        drawn += [*pieces(cells[at], column, wide, signs), Piece(" " * GAP)]
+        drawn += [*([Piece(" " * GAP)] if at else []), *pieces(cells[at], column, wide, signs)]
         at = after
-    return drawn
+    return [Piece("".join(piece.text for piece in run), kind) for kind, run in groupby(drawn, attrgetter("drawing"))]
 
 
 def _runs_over(cell: Cell, column: Column, slot: Slot) -> bool:

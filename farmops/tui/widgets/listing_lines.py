@@ -172,6 +172,6 @@ class Search:
             item = self.items[place]
             if isinstance(item, Heading):
                 self._headings.add(place)
-            known = "" if isinstance(item, Heading) else "\n".join(folded(str(cell)) for cell in item.cells)
+            known = "" if isinstance(item, Heading) else folded("\n".join(map(str, item.cells)))
             self._texts[place] = known
         return known
