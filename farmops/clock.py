@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -30,8 +31,12 @@ def time_zone(name: str) -> ZoneInfo:
         ) from None
 
 
-MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+MONTHS = (
+    *("january", "february", "march", "april", "may", "june"),
+    *("july", "august", "september", "october", "november", "december"),
+)
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+SHORTEST = 3
 DAYS_UNDERSTOOD = "Understood: today, yesterday, -1, +2, mon, 3 may, 3 may 2026, 2026-05-03."
 
 
@@ -63,19 +68,24 @@ def _iso_day(typed: str, today: date) -> date | None:
 
 def _weekday(typed: str, today: date) -> date | None:
     """The last one of that name, today included: what is booked has happened."""
-    if typed[:3] not in WEEKDAYS or not re.fullmatch(r"[a-z]{3,9}", typed):
-        return None
-    return today - timedelta(days=(today.weekday() - WEEKDAYS.index(typed[:3])) % 7)
+    weekday = _place_of(typed, WEEKDAYS)
+    return None if weekday is None else today - timedelta(days=(today.weekday() - weekday) % 7)
+
+
+def _place_of(typed: str, names: Sequence[str]) -> int | None:
+    """Which of the names it is, or the first three letters or more of."""
+    found = (place for place, name in enumerate(names) if len(typed) >= SHORTEST and name.startswith(typed))
+    return next(found, None)
 
 
 def _day_and_month(typed: str, today: date) -> date | None:
     match = re.fullmatch(r"(?:([0-9]{1,2}) ([a-z]{3,9})|([a-z]{3,9}) ([0-9]{1,2}))(?: ([0-9]{4}))?", typed)
     if match is None:
         return None
-    number, word = int(match[1] or match[4]), (match[2] or match[3])[:3]
-    if word not in MONTHS:
+    number, place = int(match[1] or match[4]), _place_of(match[2] or match[3], MONTHS)
+    if place is None:
         return None
-    month = MONTHS.index(word) + 1
+    month = place + 1
     if match[5]:
         return date(int(match[5]), month, number)
     near = [day for year in (-1, 0, 1) if (day := _day_or_none(today.year + year, month, number))]

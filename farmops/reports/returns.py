@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -116,7 +116,7 @@ def monthly(store: Store, asked: Asked) -> tuple[Returns, ...]:
 def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) -> Returns:
     """The same, for a span with both ends and within one snapshot."""
     sums = harvest_facts.totals(reader, span.first, span.last)
-    areas = _areas(reader, span)
+    areas = _areas(reader, span, {one.bed_id for one in sums})
     costs = unit_costs(store, reader, span, basis)
     states = unit_facts.all_states(reader)
     lines = []
@@ -183,12 +183,13 @@ class _Weighed:
         return fetch
 
 
-def _areas(reader: Reader, span: Span) -> dict[int, Figure]:
+def _areas(reader: Reader, span: Span, weighed: Collection[int | None]) -> dict[int, Figure]:
+    """Bed area of each unit; a bed that was weighed from needs a size, one not sized yet was not there."""
     on = bed_facts.areas_on(reader, span.last)
     beds: dict[int, list[Bed]] = {}
     for bed in bed_facts.beds(reader):
         beds.setdefault(bed.unit_id, []).append(bed)
-    sized = bed_facts.sized_ever(reader)
+    sized = bed_facts.sized_ever(reader) - (set(weighed) - set(on))
     return {
         unit.id: _area(f"bed area of {unit.code}", beds.get(unit.id, []), on, sized, span.last)
         for unit in unit_facts.units(reader)

@@ -1,0 +1,97 @@
+"""Yield by bed and by crop, held against sums done by hand."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from farmops.model.harvests import Use
+from farmops.records.store import Store
+from farmops.reports.returns import Asked
+from farmops.reports.yields import By, YieldLine, yields
+from tests.farmhand import (
+    TODAY,
+    a_bed,
+    a_crop,
+    a_unit,
+    area,
+    clear,
+    emptied,
+    everything_stored,
+    on,
+    plant,
+    price,
+    weigh,
+)
+from tests.farms import FIRST, LAST, Script, carry_out, scripts
+from tests.profiles import count
+
+POUND, SQ_FT = 453_592, 92_903.04
+
+
+@pytest.fixture
+def summer(farm_store: Store) -> Store:
+    """Chard in two beds of 25 and 10 sq ft and, on 5 of them, kale."""
+    unit = a_unit(farm_store)
+    north, south = a_bed(farm_store, unit, "N"), a_bed(farm_store, unit, "S", "10 sq ft")
+    a_bed(farm_store, unit, "W", None)
+    chard, kale = a_crop(farm_store, "CHARD"), a_crop(farm_store, "KALE")
+    a_crop(farm_store, "SORREL")
+    here = clear(farm_store, plant(farm_store, north, chard), on(6, 30))
+    there = plant(farm_store, south, chard, on(5, 1))
+    leaves = plant(farm_store, south, kale, on(5, 1), area=area("5 sq ft"))
+    price(farm_store, chard, "3/lb")
+    weigh(farm_store, here, "1 lb", on(5, 20), Use.SOLD)
+    weigh(farm_store, here, "1 lb", on(5, 21), Use.FEED)
+    weigh(farm_store, there, "1 lb", on(6, 20))
+    weigh(farm_store, leaves, "1 lb", on(6, 20))
+    return farm_store
+
+
+def lines(store: Store, by: By, first=on(5, 1), last=on(6, 30)) -> dict[str, YieldLine]:  # noqa: B008
+    return {line.name: line for line in yields(store, Asked(TODAY, first, last), by).lines}
+
+
+def test_yield_by_bed(summer: Store):
+    found = lines(summer, By.BED)
+    assert list(found) == ["WREN-N", "WREN-S", "WREN-W"]
+    north, south, west = found.values()
+    assert (north.harvest.value, north.marketable.value, north.area.value) == (2 * POUND, POUND, 2_322_576)
+    assert north.yield_per_area.value == Fraction(POUND, 2_322_576)
+    assert (north.value.value, south.value.value) == (300, None)
+    assert south.value.reason == "no list price on some days"
+    assert south.marketable.value == 2 * POUND
+    assert west.area.reason == "no size is booked for WREN-W on 2026-06-30"
+    assert west.yield_per_area.reason == "no harvest yet"
+
+
+def test_yield_by_crop_over_the_area_of_its_plantings(summer: Store):
+    found = lines(summer, By.CROP)
+    assert list(found) == ["CHARD", "KALE"]
+    assert found["CHARD"].marketable.value == 2 * POUND
+    assert found["CHARD"].area.value == pytest.approx(35 * SQ_FT, abs=1)
+    assert found["KALE"].area.value == pytest.approx(5 * SQ_FT, abs=1)
+
+
+def test_only_what_stood_in_the_span_counts(summer: Store):
+    found = lines(summer, By.CROP, on(7, 1), on(7, 31))
+    assert found["CHARD"].area.value == pytest.approx(10 * SQ_FT, abs=1)
+    assert found["CHARD"].yield_per_area.reason == "no harvest yet"
+    assert list(lines(summer, By.CROP, on(1, 1), on(1, 31))) == []
+
+
+@settings(
+    max_examples=count(ci=8, full=300),
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+@given(script=scripts())
+def test_beds_and_crops_add_up_to_the_same_produce(store: Store, script: Script):
+    carry_out(emptied(store), script)
+    weighed = sum(row["mass_mg"] for row in everything_stored(store)["harvest"] if row["planting_id"])
+    for by in By:
+        found = yields(store, Asked(LAST, FIRST, LAST), by).lines
+        assert sum(line.harvest.value or 0 for line in found) == weighed
+        named = ("harvest", "marketable", "area", "yield_per_area", "value")
+        assert all(f.adds_up() for line in found for name in named for f in getattr(line, name).walk())

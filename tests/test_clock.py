@@ -1,0 +1,137 @@
+"""Which day is meant and which day it is."""
+
+from __future__ import annotations
+
+from contextlib import suppress
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from farmops import clock
+from farmops.model.errors import NotUnderstood
+from tests.frozen import frozen
+
+TODAY = date(2026, 10, 14)
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        ("today", TODAY),
+        (" Today ", TODAY),
+        ("yesterday", date(2026, 10, 13)),
+        ("tomorrow", date(2026, 10, 15)),
+        ("-1", date(2026, 10, 13)),
+        ("+2", date(2026, 10, 16)),
+        ("+0", TODAY),
+        ("-365", date(2025, 10, 14)),
+        ("wed", TODAY),
+        ("tue", date(2026, 10, 13)),
+        ("thu", date(2026, 10, 8)),
+        ("Thurs", date(2026, 10, 8)),
+        ("sunday", date(2026, 10, 11)),
+        ("3 may", date(2026, 5, 3)),
+        ("3 MAY", date(2026, 5, 3)),
+        ("May 3", date(2026, 5, 3)),
+        ("3 may 2025", date(2025, 5, 3)),
+        ("may 3, 2025", date(2025, 5, 3)),
+        ("14 sept", date(2026, 9, 14)),
+        ("1 november", date(2026, 11, 1)),
+        ("1 march", date(2027, 3, 1)),
+        ("20 mar", date(2027, 3, 20)),
+        ("14 april", date(2027, 4, 14)),
+        ("29 feb 2028", date(2028, 2, 29)),
+        ("2026-05-03", date(2026, 5, 3)),
+        ("1900-01-01", date(1900, 1, 1)),
+    ],
+)
+def test_a_day_as_people_type_it(typed: str, expected: date):
+    assert clock.parse_day(typed, TODAY) == expected
+
+
+@pytest.mark.parametrize(
+    ("typed", "today", "expected"),
+    [
+        ("28 dec", date(2027, 1, 3), date(2026, 12, 28)),
+        ("3 jan", date(2026, 12, 28), date(2027, 1, 3)),
+        ("29 feb", date(2027, 9, 1), date(2028, 2, 29)),
+        ("29 feb", date(2027, 2, 1), date(2028, 2, 29)),
+        ("mon", date(2026, 1, 1), date(2025, 12, 29)),
+        ("yesterday", date(2026, 1, 1), date(2025, 12, 31)),
+    ],
+)
+def test_a_day_without_a_year_is_the_nearest(typed: str, today: date, expected: date):
+    assert clock.parse_day(typed, today) == expected
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        *("", " ", "soon", "3", "32 may", "31 june", "30 feb", "29 feb 2027", "0 may", "3 may 26", "3 marzipan"),
+        *("monkey", "sunburn", "mo", "3 ma", "2026-13-01", "2026-02-30", "2026-5-3", "20260503", "03/05/2026", "5/3"),
+        *("+99999", "--1", "1", "3 may may", "may", "may 2026", "٣ may", "today\x1b[2J", "3rd may", "0000-01-01"),
+    ],
+)
+def test_what_is_no_day_is_refused_with_what_would_be(typed: str):
+    with pytest.raises(NotUnderstood) as told:
+        clock.parse_day(typed, TODAY)
+    assert str(told.value).endswith(clock.DAYS_UNDERSTOOD)
+    assert "\x1b" not in str(told.value)
+
+
+def test_no_leap_day_near_is_no_day():
+    with pytest.raises(NotUnderstood):
+        clock.parse_day("29 feb", date(2030, 3, 1))
+
+
+@pytest.mark.parametrize(("typed", "today"), [("+1", date.max), ("tomorrow", date.max), ("-9999", date.min)])
+def test_a_day_beyond_the_calendar_is_refused(typed: str, today: date):
+    with pytest.raises(NotUnderstood):
+        clock.parse_day(typed, today)
+
+
+@given(day=st.dates(date(1900, 1, 1), date(2200, 12, 31)), today=st.dates(date(1990, 1, 1), date(2100, 1, 1)))
+def test_written_out_every_day_is_understood(day: date, today: date):
+    for form in ("{0:%Y-%m-%d}", "{0.day} {0:%b} {0:%Y}", "{0:%B} {0.day}, {0:%Y}"):
+        assert clock.parse_day(form.format(day), today) == day
+    assert clock.parse_day(f"{day:%A}", today).weekday() == day.weekday()
+    assert today - timedelta(days=7) < clock.parse_day(f"{day:%a}", today) <= today
+
+
+@given(text=st.text(max_size=12))
+def test_any_other_text_is_refused_and_never_breaks(text: str):
+    with suppress(NotUnderstood):
+        assert isinstance(clock.parse_day(text, TODAY), date)
+
+
+@pytest.mark.parametrize(
+    ("zone", "at", "day"),
+    [
+        ("America/New_York", "2026-03-08 04:59", date(2026, 3, 7)),
+        ("America/New_York", "2026-03-08 05:00", date(2026, 3, 8)),
+        ("America/New_York", "2026-03-09 03:59", date(2026, 3, 8)),
+        ("America/New_York", "2026-11-02 04:59", date(2026, 11, 1)),
+        ("Pacific/Auckland", "2026-09-26 12:00", date(2026, 9, 27)),
+        ("Pacific/Auckland", "2026-09-27 10:59", date(2026, 9, 27)),
+        ("Pacific/Auckland", "2026-09-27 11:00", date(2026, 9, 28)),
+        ("Pacific/Kiritimati", "2026-10-14 10:00", date(2026, 10, 15)),
+        ("Pacific/Pago_Pago", "2026-10-14 10:59", date(2026, 10, 13)),
+    ],
+)
+def test_today_is_the_day_of_the_zone_also_when_clocks_change(zone: str, at: str, day: date):
+    with frozen(at[:10], at=at[11:]):
+        assert clock.today(zone) == day
+
+
+def test_now_is_in_utc():
+    with frozen("2026-10-14", at="16:00"):
+        assert clock.now() == datetime(2026, 10, 14, 16, tzinfo=UTC)
+        assert clock.now().tzinfo is UTC
+
+
+@pytest.mark.parametrize("name", ["Mars", "", "../etc/passwd", "/etc/passwd", "America", "a\x00b", "x" * 300])
+def test_what_is_no_time_zone_is_refused(name: str):
+    with pytest.raises(NotUnderstood, match="names of the IANA database"):
+        clock.time_zone(name)
