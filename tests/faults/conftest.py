@@ -24,3 +24,11 @@ def growing_file(sqlite_store: Store) -> Store:
     open_farm(sqlite_store, NewFarm("Hollow Lane Holding", US, "America/New_York"), by="Ada")
     plant_something(sqlite_store)
     return sqlite_store
+
+
+@pytest.fixture
+def growing_database(postgres_store: Store) -> Store:
+    """A PostgreSQL database whose planting 1 can be weighed."""
+    open_farm(postgres_store, NewFarm("Hollow Lane Holding", US, "America/New_York"), by="Ada")
+    plant_something(postgres_store)
+    return postgres_store

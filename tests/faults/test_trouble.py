@@ -12,14 +12,16 @@ from typing import Any
 import pytest
 from sqlalchemy import event
 
+from farmops.farm.operation import Operation
 from farmops.model.errors import StoreUnavailable
 from farmops.model.ids import new_id
 from farmops.records import dialects
 from farmops.records.store import Store
 from tests.faults.children import weigh
 from tests.faults.soundness import assert_sound, operations
+from tests.servers import Server
 
-BUSY = 3
+EXIT_CODE = 3
 
 
 def test_a_store_that_is_held_too_long_is_busy_in_words(growing: Store, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -29,7 +31,7 @@ def test_a_store_that_is_held_too_long_is_busy_in_words(growing: Store, monkeypa
         with pytest.raises(StoreUnavailable, match="busy: another program has been writing for 1 s") as busy:
             weigh(other, new_id())
         assert operations(other) == before
-    assert busy.value.exit_code == BUSY
+    assert busy.value.exit_code == EXIT_CODE
     weigh(other, new_id())
     assert len(operations(growing)) == len(before) + 1
     other.close()
@@ -63,7 +65,7 @@ def test_a_full_disk_is_told_and_what_was_there_stays(growing_file: Store) -> No
     before, booked = operations(growing_file), []
     with pytest.raises(StoreUnavailable, match="The disk is full: nothing was written") as full:
         book_for_ever(growing_file, booked)
-    assert full.value.exit_code == BUSY
+    assert full.value.exit_code == EXIT_CODE
     assert operations(growing_file) == before + booked
     assert_sound(growing_file)
     roomier = Store(growing_file.place)
@@ -119,3 +121,39 @@ def test_a_disk_that_refuses_to_write_is_told_and_what_was_acknowledged_stays(gr
     assert done.stdout
     assert operations(growing_file) == before + done.stdout.split()
     assert_sound(growing_file)
+
+
+def hang_up_on_everyone_else(server: Server, store: Store) -> None:
+    name = store.place.partition("@/")[2].partition("?")[0]
+    server.admin.execute("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = %s", [name])
+
+
+def test_a_server_that_hangs_up_between_two_weighings_is_called_again(
+    growing_database: Store, postgres_server: Server
+) -> None:
+    weigh(growing_database, new_id())
+    hang_up_on_everyone_else(postgres_server, growing_database)
+    id = new_id()
+    weigh(growing_database, id)
+    assert operations(growing_database)[-1] == id
+
+
+def test_a_server_that_hangs_up_in_the_middle_is_told_and_nothing_is_booked(
+    growing_database: Store, postgres_server: Server, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before, id = operations(growing_database), new_id()
+    finish = Operation.finish
+
+    def hang_up(op: Operation) -> None:
+        hang_up_on_everyone_else(postgres_server, growing_database)
+        finish(op)
+
+    monkeypatch.setattr(Operation, "finish", hang_up)
+    with pytest.raises(StoreUnavailable, match="does not answer") as gone:
+        weigh(growing_database, id)
+    monkeypatch.undo()
+    assert gone.value.exit_code == EXIT_CODE
+    assert operations(growing_database) == before
+    weigh(growing_database, id)
+    assert operations(growing_database) == [*before, id]
+    assert_sound(growing_database)

@@ -20,6 +20,7 @@ from farmops.model.farm import NewPerson, PersonChange
 from farmops.model.journal import Which
 from farmops.records.chain import FIRST_HASH, breaks, canonical, seal
 from farmops.records.store import Store
+from tests.frozen import frozen
 
 Entry = dict[str, Any]
 JSON = st.recursive(
@@ -134,6 +135,18 @@ def test_what_operations_write_is_a_whole_chain(lived_in: Store) -> None:
     with lived_in.reading() as reader:
         assert [entry["seq"] for entry in journal_facts.chain(reader)] == [1, 2, 3, 4]
     assert broken(lived_in) == []
+
+
+def test_the_instant_is_the_clocks_to_the_microsecond(farm_store: Store) -> None:
+    with frozen("2026-05-03", at="16:00:00.000250") as clock_hand:
+        add_person(farm_store, NewPerson("Bea"), by="Ada")
+        clock_hand.tick(timedelta(days=200))
+        add_person(farm_store, NewPerson("Cyd"), by="Ada")
+    with farm_store.reading() as reader:
+        _, first, second = journal_facts.chain(reader)
+    assert first["at"] == datetime(2026, 5, 3, 16, 0, 0, 250, tzinfo=UTC)
+    assert second["at"] - first["at"] == timedelta(days=200)
+    assert broken(farm_store) == []
 
 
 @pytest.mark.parametrize("field", FIELDS)
