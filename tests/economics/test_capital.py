@@ -40,6 +40,25 @@ def test_the_annual_cost_pays_back_the_price_to_the_cent(price, salvage, years, 
     assert net_present_value(rate, flows) == pytest.approx(0, abs=1e-9 * scale + 1e-9)
 
 
+@pytest.mark.parametrize(
+    ("rate", "years", "factor"),
+    [
+        (0.05, 5, 0.230975),
+        (0.05, 8, 0.154722),
+        (0.05, 10, 0.129505),
+        (0.08, 5, 0.250456),
+        (0.08, 10, 0.149029),
+        (0.08, 15, 0.116830),
+    ],
+)
+def test_recovery_factors_worked_apart_from_this_code(rate, years, factor):
+    assert capital_recovery_factor(rate, years) == pytest.approx(factor, abs=1e-6)
+
+
+def test_a_tractor_worked_apart_from_this_code():
+    assert annual_cost(9_350_000, 2_530_000, 15, 0.05) == pytest.approx(783_554, abs=1)
+
+
 @settings(deadline=None)
 @given(ventures, rates, st.floats(0.001, 1))
 def test_present_value_falls_as_the_rate_rises(flows, rate, more):

@@ -76,10 +76,31 @@ def test_exercises_without_a_printed_answer(cost, made, method, parts):
     assert split_joint_cost(cost, [JointProduct("it", weight) for weight in made], method) == parts
 
 
+STRAWBERRIES = [
+    JointProduct("mix", 42_000, 104_500_00, 125_000_00, 8_000_00),
+    JointProduct("juice", 4_000, 50_500_00, 70_000_00, 40_000_00),
+]
+XYZ = [
+    JointProduct("X", 0, 80_000_00, 110_000_00, 18_000_00),
+    JointProduct("Y", 0, 70_000_00, 90_000_00, 14_000_00),
+    JointProduct("Z", 0, 50_000_00, 50_000_00, 0),
+]
+
+
+@pytest.mark.parametrize(
+    ("cost", "made", "method", "parts"),
+    [
+        (40_000_00, STRAWBERRIES, JointMethod.SALES_VALUE, [26_967_74, 13_032_26]),
+        (40_000_00, STRAWBERRIES, JointMethod.NET_REALISABLE_VALUE, [31_836_73, 8_163_27]),
+        (80_000_00, XYZ, JointMethod.NET_REALISABLE_VALUE, [33_761_47, 27_889_91, 18_348_62]),
+    ],
+)
+def test_exercises_by_value_worked_apart_from_this_code(cost, made, method, parts):
+    assert split_joint_cost(cost, made, method) == parts
+
+
 def test_a_product_dear_to_finish_gets_a_negative_share_of_a_constant_margin():
-    mix = JointProduct("mix", 42_000, 104_500_00, 125_000_00, 8_000_00)
-    juice = JointProduct("juice", 4_000, 50_500_00, 70_000_00, 40_000_00)
-    assert split_joint_cost(40_000_00, [mix, juice], JointMethod.CONSTANT_MARGIN) == [48_410_26, -8_410_26]
+    assert split_joint_cost(40_000_00, STRAWBERRIES, JointMethod.CONSTANT_MARGIN) == [48_410_26, -8_410_26]
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from farmops.economics.allocation import allot_by
 from farmops.economics.capital import (
     annual_cost,
     capital_recovery_factor,
@@ -292,6 +293,14 @@ def test_partial_budget_of_corn_for_dry_beans_as_printed():
     assert change.benefits == printed["total benefits"]
     assert change.drawbacks == printed["total costs"]
     assert change.net_change == printed["net change in income"] == -450_000
+
+
+@published(OPENSTAX_ACCOUNTING_2 + ", 6.1 and 6.3")
+def test_overhead_shared_by_hours_as_printed():
+    table = rows("overhead_by_driver.csv")
+    applied = allot_by(2_500_000_00, {name: int(hours) for name, _, hours, _, _ in table})
+    assert applied == {name: cents(printed) for name, _, _, printed, _ in table}
+    assert [applied[name] / int(made) / 100 for name, made, *_ in table] == [float(row[-1]) for row in table]
 
 
 @published(OPENSTAX_ACCOUNTING_2 + ", 3.2")
