@@ -180,6 +180,34 @@ async def test_the_cursor_goes_to_the_nearest_line_when_its_own_is_gone() -> Non
         assert app.moved[-1] is None
 
 
+async def test_new_lines_do_not_pull_back_who_has_scrolled_away() -> None:
+    app = Stage(ONE_COLUMN, numbered(100))
+    async with app.run_test(size=(40, 11)) as pilot:
+        app.listing.scroll_to(y=40, animate=False)
+        await pilot.pause()
+        app.listing.show(ONE_COLUMN, [*numbered(100), Line("n", ("new",))])
+        await pilot.pause()
+        assert app.seen()[1] == "  line 40"
+        assert app.key == "0"
+        app.listing.show(ONE_COLUMN, numbered(100)[1:])
+        await pilot.pause()
+        assert app.marked() == ["line 1"]
+
+
+async def test_lines_that_their_owner_changes_stay_as_they_were_shown() -> None:
+    items = numbered(20)
+    app = Stage(ONE_COLUMN, items)
+    async with app.run_test(size=(40, 11)) as pilot:
+        await pilot.press("end")
+        items.clear()
+        await pilot.press("up")
+        assert app.marked() == ["line 18"]
+        app.listing.show(ONE_COLUMN, items, empty="none left")
+        await pilot.pause()
+        assert app.key is None
+        assert "none left" in app.text()
+
+
 async def test_every_move_is_told_once() -> None:
     app = Stage(ONE_COLUMN, numbered(3))
     async with app.run_test(size=(40, 11)) as pilot:

@@ -20,8 +20,9 @@ COLUMNS = (Column("number", "no", align="right"), Column("name", "name", grow=Tr
 class Made(Sequence[Item]):
     """Lines that are made when they are asked for, and a count of how often that was."""
 
-    def __init__(self, count: int = MANY) -> None:
+    def __init__(self, count: int = MANY, name: str = "") -> None:
         self.count = count
+        self.name = name
         self.asked = 0
 
     def __len__(self) -> int:
@@ -36,7 +37,7 @@ class Made(Sequence[Item]):
         if not 0 <= index < self.count:
             raise IndexError(index)
         self.asked += 1
-        return Line(str(index), (str(index), f"record {index}"))
+        return Line(f"{self.name}{index}", (str(index), f"record {index}"))
 
 
 class Known(Made):
@@ -77,6 +78,11 @@ async def test_shown_again_the_cursor_is_kept_without_going_through_all() -> Non
         await pilot.pause()
         assert app.key == key
         assert items.asked < 2_000
+        others = Made(name="other")
+        app.listing.show(COLUMNS, others)
+        await pilot.pause()
+        assert app.key == f"other{key}"
+        assert others.asked < 6_000
         fewer = Made(10)
         app.listing.show(COLUMNS, fewer)
         await pilot.pause()

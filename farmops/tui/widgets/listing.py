@@ -149,15 +149,16 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def show(self, columns: Sequence[Column], items: Sequence[Item], *, empty: str = "") -> None:
         """Show these items. The cursor stays on the line of the same key, else on the one nearest to where it was.
 
-        `items` may be made on demand; an `empty` list says the given words.
+        `items` may be a sequence that makes them on demand; an `empty` list says the given words. Who has scrolled
+        away from the cursor stays there.
         """
         alike = self._columns == tuple(columns)
         self._columns = tuple(columns)
         self._empty = empty
-        self._search = Search(items)
+        self._search = Search(tuple(items) if isinstance(items, list) else items)
         if not self._wanted or not alike:
             self._note = f"Searching: {shown(self._wanted)}" if self._wanted else ""
-            self._put(View(items))
+            self._put(View(self._search.items))
         if self._wanted:
             self.filter(self._wanted)
 
@@ -204,6 +205,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def _put(self, view: View) -> None:
         """Show a view, the cursor on the same line in the same row of the screen where that can be."""
         line, row = self.current, (self._cursor or 0) - round(self.scroll_y)
+        in_sight = 0 <= row < self._rows
         self._key = line.key if line else self._key
         near = view.index_near(self._view.place_at(self._cursor or 0))
         self._take_in(view)
@@ -211,7 +213,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         self.virtual_size = Size(0, self._over + len(view) + self._under)
         if self.is_attached and self._cursor is not None:
             self.scroll_to(y=max(0, self._cursor - row), animate=False, force=True)
-        self._settle()
+        self._settle(follow=in_sight or not (self.current and self.current.key == self._key))
         self.post_message(self.Moved(self, self.current))
 
     def _take_in(self, view: View) -> None:
@@ -241,10 +243,11 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         """How many items are visible at a time."""
         return max(1, self.scrollable_content_region.height - self._over - self._under)
 
-    def _settle(self) -> None:
+    def _settle(self, *, follow: bool = True) -> None:
         """Bring the cursor into sight and the columns to the width of what is in sight."""
         if self.is_attached and self.size:
-            self._into_sight()
+            if follow:
+                self._into_sight()
             self._measure_visible()
             self.refresh()
 
