@@ -10,7 +10,7 @@ from farmops.facts.chores import Plan
 from farmops.farm import due_dates
 from farmops.farm.chore_rows import chore_row, listed, minutes_of, months_of, rule_columns, states_of
 from farmops.farm.fields import given, mapped
-from farmops.farm.operation import Operation, operation
+from farmops.farm.operation import Operation, operation, rule
 from farmops.model.chores import (
     Chore,
     ChoreChange,
@@ -79,6 +79,13 @@ def change_chore(op: Operation, entry: ChoreChange) -> Chore:
         values |= _restarted(row, op.sensible_day(entry.start_day), op.farm.time_zone)
     op.change(row, **values)
     return _chore(op, row.id)
+
+
+@rule(ChoreRow, alone=True)
+def has_fish_to_wait_for(op: Operation, row: ChoreRow) -> None:
+    """Only where fish can live is there something that rests without them."""
+    if row.with_fish and row.unit_id is None and row.bed_id is None and row.fish_lot_id is None:
+        raise Refused("Not booked: a chore that rests without fish belongs to a unit, bed or fish lot.")
 
 
 def _restarted(row: ChoreRow, start: object, zone: str) -> dict[str, object]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import farmops.farm
-from farmops.farm import beds, chores, costs, farm, fish, harvests, imports, plantings, removal, units
+from farmops.farm import batches, beds, chores, costs, farm, fish, harvests, imports, plantings, removal, units
 from farmops.farm.operation import OperationFunction
 from farmops.model.beds import BedChange, BedKind, NewBed, NewBedSize
 from farmops.model.chores import (
@@ -139,6 +139,21 @@ CASES = (
         lambda land: CostChange(land.feed.id, kind=CostKind.CAPITAL, life_months=12, salvage_minor=100),
     ),
     case("a cost used up", costs.change_cost, lambda land: CostChange(land.tank.id, kind=CostKind.OPERATING)),
+    case(
+        "a page of costs",
+        batches.record_costs,
+        lambda land: batches.Costs((NewCost(on(8, 1), "net", money("8")), NewCost(on(8, 2), "pad", money("3.10")))),
+    ),
+    case(
+        "a season of plantings",
+        batches.plant_many,
+        lambda land: batches.Plantings(
+            (
+                batches.Grown(NewPlanting(land.north.id, land.kale.id, on(3, 2)), on(4, 1)),
+                batches.Grown(NewPlanting(land.south.id, land.chard.id, on(9, 2))),
+            )
+        ),
+    ),
     case("a price", costs.set_price, lambda land: NewPrice(on(9, 1), 375, 453_592, "3.75", crop_id=land.chard.id)),
     case("a price corrected", costs.set_price, lambda land: NewPrice(on(6, 1), 1, 7, "odd", crop_id=land.chard.id)),
     case("a weighing removed", removal.remove_record, lambda land: Removal("harvests", land.weighing.id)),
