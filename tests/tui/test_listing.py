@@ -282,6 +282,12 @@ async def test_an_empty_list_says_so_in_the_middle() -> None:
         ]
 
 
+async def test_an_empty_list_has_no_head() -> None:
+    app = Stage(ONE_COLUMN, [], empty="No weighings yet.")
+    async with app.run_test(size=(60, 9)):
+        assert app.text().split() == ["No", "weighings", "yet."]
+
+
 async def test_a_tiny_terminal_and_back() -> None:
     app = Stage(CHORE_COLUMNS, CHORES)
     async with app.run_test(size=WIDE) as pilot:

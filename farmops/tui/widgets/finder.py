@@ -18,7 +18,10 @@ DELAY_S = 0.12
 
 
 class Finder(Horizontal):
-    """Filters a list while words are typed. Enter keeps them and goes back to the list, Esc takes them away."""
+    """Filters a list while words are typed. Enter keeps them and goes back to the list, Esc takes them away.
+
+    Compose it right after its list; it takes one line while it is open.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "clear", "Show all lines again", show=False),
@@ -28,7 +31,6 @@ class Finder(Horizontal):
 
     DEFAULT_CSS = """
     Finder {
-        dock: bottom;
         height: 1;
         display: none;
         &.open { display: block; }

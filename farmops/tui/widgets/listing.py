@@ -347,7 +347,7 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def render_line(self, y: int) -> Strip:
         """One line of the widget: head, item, note, or nothing."""
         width, height = self.scrollable_content_region.size
-        if self._over and y == 0:
+        if self._over and y == 0 and (len(self._view) or self._note):
             segments = self._head(width)
         elif self._note and y == height - 1:
             segments = [self._words(self._note, width, "listing--note")]
