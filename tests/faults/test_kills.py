@@ -46,7 +46,7 @@ def test_kills_at_random_instants_lose_nothing_and_double_nothing(growing: Store
     booked = operations(growing)[before:]
     assert len(set(booked)) == len(booked)
     assert set(log.of("done")) <= set(booked) <= set(log.of("began"))
-    assert len(booked) > kills
+    assert len(booked) >= kills
     assert interrupted > 0
 
 
