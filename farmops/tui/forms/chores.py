@@ -20,7 +20,7 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 PREVIEWED = 3
 FISH = " (fish)"
-MONTH_NAMES = tuple(name.capitalize() for name in clock.MONTHS)
+MONTH_NAMES = tuple(name[: clock.SHORTEST].capitalize() for name in clock.MONTHS)
 RULES = "Mon Thu; 14 days after; month on the 31st; once"
 
 
@@ -76,9 +76,10 @@ def read_months(text: str, setting: Setting) -> tuple[int, ...]:
 def _month(text: str) -> int:
     if text.isascii() and text.isdigit() and 1 <= int(text) <= 12:
         return int(text)
-    if text[:3] in clock.MONTHS:
-        return clock.MONTHS.index(text[:3]) + 1
-    raise NotUnderstood(f"{plain(text)!r} is no month. Understood: apr-sep, 4-9, nov dec jan.")
+    found = [n for n, name in enumerate(clock.MONTHS, start=1) if name.startswith(text)]
+    if len(text) < clock.SHORTEST or not found:
+        raise NotUnderstood(f"{plain(text)!r} is no month. Understood: apr-sep, 4-9, nov dec jan.")
+    return found[0]
 
 
 def months_told(months: tuple[int, ...], setting: Setting) -> str:

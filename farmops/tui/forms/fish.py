@@ -6,6 +6,7 @@ from typing import Any
 
 from farmops.model.errors import Refused
 from farmops.model.fish import FishLot, FishLotChange, NewFishLot
+from farmops.model.text import name_of
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
@@ -69,7 +70,7 @@ def edit(record: FishLot, context: Context) -> FormSpec:
                 f"The packaged facts on {record.species} go with {record.code}. "
                 "Remove the lot and stock it again under the right species."
             )
-        return facts.name if facts else text.strip()
+        return facts.name if facts else name_of(text, "species")
 
     fields = (
         making.code("code", "Lot", record.code, what="code of a fish lot", blamed=CODE_TAKEN),

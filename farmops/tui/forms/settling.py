@@ -67,9 +67,8 @@ def coming_day(text: str, setting: Setting) -> date:
     if len(typed) == 1 and typed in "123456789":
         return setting.today + timedelta(days=int(typed))
     day = clock.parse_day(typed, setting.today)
-    if typed[:3] in clock.WEEKDAYS and typed.isalpha():
-        return day + timedelta(days=WEEK)
-    return day
+    weekday = any(name.startswith(typed) for name in clock.WEEKDAYS)
+    return day + timedelta(days=WEEK) if weekday else day
 
 
 def _settle(store: Store, entry: Settling, hand: Hand, operation: str) -> None:

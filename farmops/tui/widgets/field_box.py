@@ -36,7 +36,7 @@ class FieldBox(Vertical):
     FieldBox {
         height: auto;
         & .label { width: 15; height: 1; color: $text-muted; text-overflow: ellipsis; text-wrap: nowrap; }
-        &:focus-within .label { color: $accent; text-style: bold; }
+        &.here .label { color: $accent; text-style: bold; }
         & > Horizontal { height: auto; }
         & Input {
             width: 2fr; max-width: 46; height: 1; border: none; padding: 0 1; background: $surface;
@@ -154,8 +154,8 @@ class FieldBox(Vertical):
         echo = echo_of(self.field, self.text, self.setting)
         words = echo or plain(hint_of(self.field, self.setting))
         fits = self._show_beside(words, understood=bool(echo))
-        self._show_found(() if self.error else self._to_choose_from())
-        below = words if not fits and (echo or self.has_focus_within) and not self.found else ""
+        self._show_found(self._to_choose_from())
+        below = words if not fits and (echo or self.has_focus_within) else ""
         self._show_below(f"! {plain(self.error)}" if self.error else below, understood=bool(echo))
 
     def _show_beside(self, words: str, *, understood: bool) -> bool:
@@ -254,11 +254,13 @@ class FieldBox(Vertical):
             self.focus_input()
 
     def on_descendant_focus(self) -> None:
-        """The list of names, or the hint, appears."""
+        """The label stands out; the list of names, or the hint, appears."""
+        self.add_class("here")
         self.call_after_refresh(self.show)
 
     def on_descendant_blur(self) -> None:
         """Leaving the field: say what is wrong with it. A field left empty is told when it is booked."""
+        self.remove_class("here")
         if self.text.strip():
             self.check()
         else:

@@ -104,8 +104,8 @@ class Field:
 
     @property
     def words(self) -> tuple[str, ...]:
-        """The words that stand side by side."""
-        return ("no", "yes") if self.kind is Kind.YES else self.options
+        """The words that stand side by side, none where something is typed."""
+        return ("no", "yes") if self.kind is Kind.YES else self.options if self.kind is Kind.CHOICE else ()
 
 
 def understood(field: Field, text: str, setting: Setting) -> Any:

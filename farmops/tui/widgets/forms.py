@@ -21,7 +21,7 @@ from farmops.model.ids import checked_id, new_id
 from farmops.model.text import plain
 from farmops.model.values import KEEP
 from farmops.reports.store import Store
-from farmops.tui.widgets.field_box import FieldBox
+from farmops.tui.widgets.field_box import NARROW, FieldBox
 from farmops.tui.widgets.fields import Field, Kind, Setting, same_text
 from farmops.tui.work import Broken, WorkMixin
 
@@ -29,8 +29,7 @@ __all__ = ["Field", "FieldBox", "FormScreen", "FormSpec", "Hand", "Kind", "Setti
 
 OPERATION = ""
 """Where a draft keeps the id of a booking that may have come through although the store did not answer."""
-KEYS = "Enter next field · F2 book at once · Esc leave"
-AROUND_THE_FIELDS = 6
+LEAST_FIELDS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +64,7 @@ class FormSpec:
 class FormScreen(WorkMixin, ModalScreen[str | None]):
     """Shows a form. Its result is what to say when something was booked, or None."""
 
+    AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Leave; what was typed is kept", show=False),
         Binding("f2", "book", "Book at once", show=False),
@@ -75,14 +75,14 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         align: center bottom;
         background: $background 0%;
         & > #sheet { height: auto; max-height: 100%; padding: 0 1; background: $panel; border-top: solid $accent; }
-        & #title { height: 1; text-style: bold; text-wrap: nowrap; text-overflow: ellipsis; }
+        & #title { height: auto; text-style: bold; }
         & #about { height: auto; color: $text-muted; }
         & #top { height: auto; color: $success; }
         & #top.refused { color: $error; text-style: bold; }
         & .empty { display: none; }
         & #fields { height: auto; max-height: 12; scrollbar-size-vertical: 1; }
         & #buttons { height: 1; margin-top: 1; }
-        & #buttons Button { min-width: 9; margin-right: 2; }
+        & #buttons Button { min-width: 9; padding: 0 1; margin-right: 2; }
         & #keys { width: 1fr; height: 1; color: $text-muted; text-align: right; text-wrap: nowrap; }
         &.narrow #keys { display: none; }
     }
@@ -111,7 +111,7 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
                 yield Button(Content(self.spec.verb), id="book", variant="primary", compact=True)
                 yield Button("Leave", id="leave", compact=True)
                 yield Button("Start over", id="over", compact=True, classes="" if draft else "empty")
-                yield Static(KEYS, id="keys", markup=False)
+                yield Static(Content(self._keys()), id="keys")
 
     def on_mount(self) -> None:
         """The cursor goes to the first field that wants something; a draft is told of."""
@@ -123,10 +123,21 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
 
     def on_resize(self, event: events.Resize) -> None:
         """The fields scroll where the terminal is too low for all."""
-        narrow = event.size.width < 72
-        self.set_class(narrow, "narrow")
-        taken = AROUND_THE_FIELDS + (2 if self.spec.about else 0)
-        self.query_one("#fields").styles.max_height = max(3, event.size.height - taken)
+        self.set_class(event.size.width < NARROW, "narrow")
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        """Leave to the fields what the rest of the sheet does not need, so that the buttons always show."""
+        fields = self.query_one("#fields")
+        rest = [widget for widget in self.query("#sheet > *") if widget is not fields and widget.display]
+        taken = sum(widget.outer_size.height + widget.styles.margin.height for widget in rest)
+        fields.styles.max_height = max(LEAST_FIELDS, self.size.height - taken - 1)
+
+    def _keys(self) -> str:
+        verb = self.spec.verb.lower()
+        if len(self.spec.fields) == 1:
+            return f"Enter {verb} · Esc leave"
+        return f"Enter next field · F2 {verb} at once · Esc leave"
 
     @property
     def drafts(self) -> dict[str, dict[str, str]]:
@@ -287,3 +298,4 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         top.update(Content(f"! {plain(words)}" if refused else plain(words)))
         top.set_class(refused, "refused")
         top.set_class(not words, "empty")
+        self.call_after_refresh(self._fit)

@@ -1,0 +1,387 @@
+"""Every form of the interface with something to book in it, and what stands in the farm afterwards."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from farmops.model.chores import SettledAs
+from farmops.model.costs import Category, CostKind
+from farmops.model.harvests import Use
+from farmops.model.plantings import StartedBy
+from farmops.model.units import UnitKind, UnitState
+from farmops.records.store import Store
+from farmops.reports import lists
+from tests import farmhand as hand
+from tests.tui.stage import TODAY, Scene, chore_called
+
+
+def _unit(store: Store, code: str) -> Any:
+    return next(line for line in lists.units(store) if line.unit.code == code)
+
+
+def _bed(store: Store, code: str) -> Any:
+    return next(line for line in lists.beds(store) if line.bed.code == code)
+
+
+def _costs(store: Store) -> list[Any]:
+    return lists.costs(store, date.min, date.max)
+
+
+def _harvest(store: Store, what: str = "CHARD") -> Any:
+    return next(one for one in lists.harvests(store, date.min, date.max) if one.what == what)
+
+
+def _planting(store: Store, crop: str = "CHARD") -> Any:
+    return next(one for one in lists.plantings(store) if one.crop == crop)
+
+
+def _price(store: Store) -> Any:
+    return next(one for one in lists.prices(store) if one.what == "CHARD")
+
+
+def _pad(store: Store) -> Any:
+    return chore_called(store, "Change the pad")
+
+
+def _settled(store: Store) -> tuple[Any, ...]:
+    one = lists.settled(store, _pad(store).id)[-1]
+    return one.kind, one.reason, one.until_day, one.actor
+
+
+NEW = (
+    Scene(
+        "new",
+        "units",
+        {"code": "dipper", "kind": "hydroponic", "state": "cycling", "tank": "100 gal", "from_day": "1 sep"},
+        "add unit",
+        lambda store: (_unit(store, "DIPPER").unit.kind, _unit(store, "DIPPER").states[0].from_day),
+        (UnitKind.HYDROPONIC, date(2026, 9, 1)),
+    ),
+    Scene(
+        "new",
+        "states",
+        {"state": "wintering", "from_day": "yesterday", "chores": "no"},
+        "unit enters a state",
+        lambda store: (_unit(store, "WREN").states[-1].state, _unit(store, "WREN").states[-1].from_day),
+        (UnitState.WINTERING, TODAY - timedelta(days=1)),
+    ),
+    Scene(
+        "new",
+        "beds",
+        {"name": "w", "area": "4 x 6 ft", "depth": "30 cm"},
+        "add bed",
+        lambda store: (_bed(store, "WREN-W").sizes[0].area_typed, _bed(store, "WREN-W").bed.depth_um),
+        ("4 x 6 ft", 300_000),
+    ),
+    Scene(
+        "new",
+        "sizes",
+        {"bed": "WREN-S", "area": "30 sq ft", "from_day": "1 oct"},
+        "size of a bed",
+        lambda store: _bed(store, "WREN-S").sizes[-1].area_mm2,
+        hand.area("30 sq ft").exact,
+    ),
+    Scene(
+        "new",
+        "crops",
+        {"name": "BASIL", "note": "from cuttings"},
+        "add crop",
+        lambda store: next((one.library_key, one.note) for one in lists.crops(store) if one.name == "BASIL"),
+        ("basil", "from cuttings"),
+    ),
+    Scene(
+        "new",
+        "plantings",
+        {"bed": "WREN-S", "crop": "CHIVES", "plants": "12", "started_by": "sowing", "area": "5 sq ft"},
+        "planting",
+        lambda store: (
+            _planting(store, "CHIVES").bed,
+            _planting(store, "CHIVES").plants,
+            _planting(store, "CHIVES").started_by,
+            _planting(store, "CHIVES").started_day,
+        ),
+        ("WREN-S", 12, StartedBy.SOWING, TODAY),
+    ),
+    Scene(
+        "new",
+        "fish",
+        {"code": "t-26", "species": "rainbow trout", "number": "40", "mean": "1 oz"},
+        "stock fish",
+        lambda store: next(
+            (one.number, one.mean_typed, one.unit) for one in lists.fish_lots(store) if one.code == "T-26"
+        ),
+        [(40, "1 oz", "WREN")],
+    ),
+    Scene(
+        "new",
+        "costs",
+        {"amount": "85", "what": "tarpaulin", "category": "supplies", "unit": "", "life": "2 years", "salvage": "5"},
+        "cost",
+        lambda store: next(
+            (one.amount_minor, one.category, one.unit, one.kind, one.life_months, one.salvage_minor)
+            for one in _costs(store)
+            if one.what == "tarpaulin"
+        ),
+        (8500, Category.SUPPLIES, None, CostKind.CAPITAL, 24, 500),
+    ),
+    Scene(
+        "new",
+        "prices",
+        {"what": "KALE", "price": "4 per lb"},
+        "price",
+        lambda store: next((one.typed, one.from_day) for one in lists.prices(store) if one.what == "KALE"),
+        ("4 per lb", TODAY),
+    ),
+    Scene(
+        "new",
+        "people",
+        {"name": "Cy", "note": "weekends"},
+        "add person",
+        lambda store: [one.note for one in lists.people(store) if one.name == "Cy"],
+        ["weekends"],
+    ),
+    Scene(
+        "new",
+        "chores",
+        {
+            "title": "Net the bed",
+            "rule": "month on the 31st",
+            "where": "WREN-N",
+            "minutes": "12",
+            "readings": "pH, ammonia",
+            "months": "apr-jun",
+            "states": "run, winter",
+            "adults_only": "yes",
+        },
+        "add chore",
+        lambda store: (
+            chore_called(store, "Net the bed").bed,
+            chore_called(store, "Net the bed").readings,
+            chore_called(store, "Net the bed").months,
+            chore_called(store, "Net the bed").states,
+            chore_called(store, "Net the bed").adults_only,
+        ),
+        ("WREN-N", "pH,ammonia", "4,5,6", "running,wintering", True),
+    ),
+)
+
+EDIT = (
+    Scene(
+        "edit",
+        "units",
+        {"tank": "250 gal", "note": ""},
+        "change unit",
+        lambda store: (_unit(store, "WREN").unit.tank_typed, _unit(store, "WREN").unit.note),
+        ("250 gal", None),
+        lambda store: _unit(store, "WREN"),
+    ),
+    Scene(
+        "edit",
+        "states",
+        {"state": "resting"},
+        "unit enters a state",
+        lambda store: _unit(store, "ROOK").states[-1].state,
+        UnitState.RESTING,
+        lambda store: _unit(store, "ROOK").unit,
+    ),
+    Scene(
+        "edit",
+        "beds",
+        {"name": "n2", "kind": "raft"},
+        "change bed",
+        lambda store: _bed(store, "WREN-N2").bed.kind.value,
+        "raft",
+        lambda store: _bed(store, "WREN-N"),
+    ),
+    Scene(
+        "edit",
+        "sizes",
+        {"area": "20 sq ft"},
+        "size of a bed",
+        lambda store: (_bed(store, "WREN-N").sizes[-1].area_typed, _bed(store, "WREN-N").sizes[-1].from_day),
+        ("20 sq ft", TODAY),
+        lambda store: _bed(store, "WREN-N").bed,
+    ),
+    Scene(
+        "edit",
+        "crops",
+        {"name": "SWISS CHARD"},
+        "change crop",
+        lambda store: [one.name for one in lists.crops(store) if "CHARD" in one.name],
+        ["SWISS CHARD"],
+        lambda store: next(one for one in lists.crops(store) if one.name == "CHARD"),
+    ),
+    Scene(
+        "edit",
+        "plantings",
+        {"variety": "", "plants": "28"},
+        "change planting",
+        lambda store: (_planting(store).variety, _planting(store).plants, _planting(store).started_day),
+        (None, 28, date(2026, 4, 1)),
+        _planting,
+    ),
+    Scene("edit", "clear", {}, "change planting", lambda store: _planting(store).cleared_day, TODAY, _planting),
+    Scene(
+        "edit",
+        "fish",
+        {"number": "48"},
+        "change fish lot",
+        lambda store: (lists.fish_lots(store)[0].number, lists.fish_lots(store)[0].mean_typed),
+        (48, "20 g"),
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "close",
+        {"closed_day": "13 oct"},
+        "change fish lot",
+        lambda store: lists.fish_lots(store)[0].closed_day,
+        date(2026, 10, 13),
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "harvests",
+        {"mass": "2 lb", "tare": "8 oz", "use": "sold"},
+        "change harvest",
+        lambda store: (_harvest(store).mass_mg, _harvest(store).tare_mg, _harvest(store).use, _harvest(store).bed),
+        (hand.mass("1.5 lb").exact, hand.mass("8 oz").exact, Use.SOLD, "WREN-N"),
+        _harvest,
+    ),
+    Scene(
+        "edit",
+        "costs",
+        {"amount": "44", "unit": ""},
+        "change cost",
+        lambda store: next((one.amount_typed, one.unit, one.payee) for one in _costs(store) if "feed" in one.what),
+        ("44", None, "The mill"),
+        lambda store: next(one for one in _costs(store) if "feed" in one.what),
+    ),
+    Scene("edit", "prices", {"price": "3.25"}, "price", lambda store: _price(store).price_minor, 32500, _price),
+    Scene(
+        "edit",
+        "people",
+        {"note": "evenings"},
+        "change person",
+        lambda store: lists.people(store)[0].note,
+        "evenings",
+        lambda store: lists.people(store)[0],
+    ),
+    Scene(
+        "edit",
+        "farm",
+        {"mass": "kg", "altitude": "1450 ft", "time_zone": "Europe/Lisbon"},
+        "change the farm",
+        lambda store: (lists.farm(store).measures.mass, lists.farm(store).measures.area, lists.farm(store).time_zone),
+        ("kg", "sq_ft", "Europe/Lisbon"),
+    ),
+    Scene(
+        "edit",
+        "chores",
+        {"rule": "21 days after", "months": ""},
+        "change chore",
+        lambda store: (_pad(store).rule_words, _pad(store).months, _pad(store).start_day),
+        ("21 days after doing", None, date(2026, 10, 10)),
+        _pad,
+    ),
+    Scene(
+        "edit",
+        "skip",
+        {"reason": "1"},
+        "settle chore",
+        _settled,
+        (SettledAs.SKIPPED, "not needed this time", None, "Bea"),
+        _pad,
+    ),
+    Scene(
+        "edit",
+        "defer",
+        {"until": "sat"},
+        "settle chore",
+        _settled,
+        (SettledAs.DEFERRED, None, date(2026, 10, 17), "Bea"),
+        _pad,
+    ),
+    Scene(
+        "edit",
+        "pause",
+        {"from_day": "10 oct", "until": "9"},
+        "pause chore",
+        lambda store: _pad(store).next_due,
+        TODAY + timedelta(days=10),
+        _pad,
+    ),
+)
+
+LIKE = (
+    Scene(
+        "like",
+        "units",
+        {"code": "FINCH"},
+        "add unit",
+        lambda store: (_unit(store, "FINCH").unit.tank_typed, _unit(store, "FINCH").states[0].from_day),
+        ("275 gal", TODAY),
+        lambda store: _unit(store, "WREN"),
+    ),
+    Scene(
+        "like",
+        "beds",
+        {"name": "E"},
+        "add bed",
+        lambda store: (_bed(store, "WREN-E").bed.depth_typed, _bed(store, "WREN-E").sizes[0].area_typed),
+        ("12 in", "25 sq ft"),
+        lambda store: _bed(store, "WREN-S"),
+    ),
+    Scene(
+        "like",
+        "plantings",
+        {},
+        "planting",
+        lambda store: [one.started_day for one in lists.plantings(store) if one.variety == "Bright Stem"],
+        [date(2026, 4, 1), TODAY],
+        _planting,
+    ),
+    Scene(
+        "like",
+        "fish",
+        {"code": "P2", "number": "30", "mean": "15 g"},
+        "stock fish",
+        lambda store: next((one.species, one.unit) for one in lists.fish_lots(store) if one.code == "P2"),
+        ("yellow perch", "WREN"),
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "like",
+        "costs",
+        {"amount": "43.75"},
+        "cost",
+        lambda store: [(one.amount_minor, one.payee, one.unit) for one in _costs(store) if one.day == TODAY],
+        [(4375, "The mill", "WREN")],
+        lambda store: next(one for one in _costs(store) if "feed" in one.what),
+    ),
+    Scene(
+        "like",
+        "prices",
+        {"price": "3.50"},
+        "price",
+        lambda store: [one.from_day for one in lists.prices(store) if one.what == "CHARD"],
+        [date(2026, 4, 1), TODAY],
+        _price,
+    ),
+    Scene(
+        "like",
+        "chores",
+        {"title": "Change the second pad", "where": "ROOK"},
+        "add chore",
+        lambda store: (
+            chore_called(store, "Change the second pad").unit,
+            chore_called(store, "Change the second pad").rule_words,
+            chore_called(store, "Change the second pad").months,
+        ),
+        ("ROOK", "14 days after doing", "3,4,10"),
+        _pad,
+    ),
+)
+
+SCENES = (*NEW, *EDIT, *LIKE)

@@ -1,0 +1,196 @@
+"""A stage for forms: a laid farm whose day stands still, an app with nothing but a form, and hands to fill it in."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from textual.app import App
+from textual.pilot import Pilot
+
+from farmops.farm.farm import add_person, open_farm
+from farmops.model.chores import Chore, ChoreClass
+from farmops.model.farm import NewFarm, NewPerson
+from farmops.model.journal import JournalLine
+from farmops.model.units import UnitState
+from farmops.quantities import US
+from farmops.records.store import Store
+from farmops.reports import lists
+from farmops.tui.forms import Context, edit_form, like_form, load_context, new_form
+from farmops.tui.themes import FIRST, THEMES
+from farmops.tui.widgets.forms import FieldBox, FormScreen, FormSpec
+from tests import farmhand as hand
+
+TODAY = date(2026, 10, 14)
+WIDE, NARROW = (80, 24), (60, 20)
+
+
+def lay(store: Store) -> None:
+    """Quillet Bank on 14 October 2026: three units, beds, crops, fish, money, chores."""
+    open_farm(store, NewFarm("Quillet Bank", US, "America/New_York", stands_on=TODAY), by="Ada")
+    add_person(store, NewPerson("Ada", "mornings"), by="Ada")
+    wren = hand.a_unit(store, "WREN", tank=hand.volume("275 gal"), note="by the gate")
+    hand.a_unit(store, "ROOK", hand.on(5, 1), UnitState.CYCLING)
+    hand.a_unit(store, "TEAL", hand.on(9, 1), UnitState.PLANNED)
+    north, south = hand.a_bed(store, wren), hand.a_bed(store, wren, "S", depth=hand.length("12 in"))
+    chard, kale = hand.a_crop(store, "CHARD"), hand.a_crop(store, "KALE")
+    hand.a_crop(store, "CHIVES")
+    planting = hand.plant(store, north, chard, variety="Bright Stem", plants=30)
+    hand.plant(store, south, kale, hand.on(8, 1))
+    lot = hand.stock(store, wren)
+    hand.weigh(store, planting, "1 6", hand.on(9, 1))
+    hand.weigh(store, lot, "2 lb", hand.on(9, 2), number=4)
+    hand.pay(store, "42.50", hand.on(9, 3), "fish feed 50 lb", wren, payee="The mill")
+    hand.buy(store, "120", hand.on(3, 1), "pump", 96, wren, salvage=1000)
+    hand.price(store, chard, "3/lb", hand.on(4, 1))
+    hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
+    hand.a_chore(store, "Change the pad", "14 days after", hand.on(10, 10), unit_id=wren.id, months=(3, 4, 10))
+    hand.a_chore(store, "Look for leaks", "day", hand.on(10, 1), grade=ChoreClass.LIFE_SUPPORT)
+
+
+@contextmanager
+def laid_copy(template: Path, folder: Path) -> Iterator[Store]:
+    """A copy of the laid farm to write into."""
+    store = Store(str(shutil.copy(template, folder / "stage.db")))
+    try:
+        yield store
+    finally:
+        store.close()
+
+
+class Stage(App[None]):
+    """An app that opens forms, and keeps what they said when they closed."""
+
+    def __init__(self, store: Store, *specs: FormSpec, theme: str = FIRST) -> None:
+        super().__init__()
+        self.store = store
+        self.by = "Bea"
+        self.drafts: dict[str, dict[str, str]] = {}
+        self.specs = list(specs)
+        self.said: list[str | None] = []
+        self.first_theme = theme
+
+    def on_mount(self) -> None:
+        """The first form opens by itself."""
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = self.first_theme
+        if self.specs:
+            self.open_form(self.specs[0])
+
+    def open_form(self, spec: FormSpec) -> None:
+        """Open a form over the empty screen."""
+        self.push_screen(FormScreen(spec), self.said.append)
+
+    @property
+    def form(self) -> FormScreen:
+        """The form that is open."""
+        assert isinstance(self.screen, FormScreen), f"no form is open; said: {self.said}"
+        return self.screen
+
+    @property
+    def closed(self) -> bool:
+        """Whether the form is gone."""
+        return not isinstance(self.screen, FormScreen)
+
+    @property
+    def here(self) -> FieldBox:
+        """The field with the cursor."""
+        return next(box for box in self.form.boxes if box.has_focus_within)
+
+    @property
+    def top(self) -> str:
+        """What the form says above its fields."""
+        return str(self.form.query_one("#top").render())
+
+
+Driver = Pilot[None]
+
+
+def stage_of(pilot: Driver) -> Stage:
+    """The stage that a pilot flies."""
+    app = pilot.app
+    assert isinstance(app, Stage)
+    return app
+
+
+async def settle_down(pilot: Driver) -> None:
+    """Until the workers are through and everything is drawn."""
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+    await pilot.pause()
+
+
+async def type_text(pilot: Driver, text: str) -> None:
+    """Type a text, key by key."""
+    await pilot.press(*text)
+    await pilot.pause()
+
+
+async def fill(pilot: Driver, **texts: str) -> None:
+    """Put texts into fields by name."""
+    for name, text in texts.items():
+        stage_of(pilot).form.box(name).text = text
+    await pilot.pause()
+
+
+async def book(pilot: Driver) -> None:
+    """F2, and wait for what comes of it."""
+    await pilot.press("f2")
+    await settle_down(pilot)
+
+
+def shown(box: FieldBox) -> str:
+    """What stands beside and below a field."""
+    parts = [box.query_one(".under"), *box.query(".beside")]
+    return " ".join(str(part.render()) for part in parts if part.display).strip()
+
+
+def screen_text(app: App[Any]) -> list[str]:
+    """The rows of the screen as a person sees them."""
+    strips = app.screen._compositor.render_strips()
+    return ["".join(segment.text for segment in strip) for strip in strips]
+
+
+def last_entry(store: Store) -> JournalLine:
+    """The newest line of the journal."""
+    return lists.journal(store, 1)[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A form by name: how it is made, what is typed into it, and what it books."""
+
+    how: str
+    kind: str
+    typed: dict[str, str]
+    journal: str
+    check: Callable[[Store], Any]
+    expected: Any
+    record: Callable[[Store], Any] | None = None
+    unit: str | None = "WREN"
+
+    def __str__(self) -> str:
+        return f"{self.how}-{self.kind}"
+
+    def spec(self, store: Store) -> FormSpec:
+        """The form, made from the store as it is."""
+        context = load_context(store, self.unit)
+        return made(self.how, self.kind, self.record(store) if self.record else None, context)
+
+
+def made(how: str, kind: str, record: Any, context: Context) -> FormSpec:
+    """The form of a kind."""
+    if how == "new":
+        return new_form(kind, context)
+    return (edit_form if how == "edit" else like_form)(kind, record, context)
+
+
+def chore_called(store: Store, title: str) -> Chore:
+    """The chore of that title."""
+    return next(chore for chore in lists.chores(store) if chore.title == title)
