@@ -1,23 +1,20 @@
-"""What the tables say of plantings, weighings, money and the journal."""
+"""What the tables say of plantings, weighings and money."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
 from math import floor
 
-from farmops.facts import costs, harvests, journal, plantings
+from farmops.facts import costs, harvests, plantings
 from farmops.model.costs import Category, Cost, CostKind, ListPrice
 from farmops.model.harvests import Harvest, Use
-from farmops.model.journal import Image, JournalLine, Through
 from farmops.model.plantings import Crop, Planting, StartedBy
 from farmops.records.beds import BedRow
 from farmops.records.costs import CostRow, PriceRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
-from farmops.records.journal import JournalRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.units import UnitRow, UnitStateRow
 from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, days_around, in_span, says
@@ -210,6 +207,61 @@ def _valued(rows: Tables, row: HarvestRow, unit_id: int) -> harvests.ValuedHarve
     )
 
 
+@says(harvests.daily)
+def produce_by_unit_and_day(rows: Tables) -> Iterator[Answer]:
+    for first, last in SPANS:
+        sums: dict[tuple[int, date], int] = {}
+        for row in rows[HarvestRow]:
+            if in_span(row.day, (first, last)) and row.planting_id is not None and Use(row.use).counts:
+                key = (_unit_of(rows, row).id, row.day)
+                sums[key] = sums.get(key, 0) + row.mass_mg
+        yield (first, last), [harvests.DayTotal(*key, sums[key]) for key in sorted(sums)]
+
+
+@says(harvests.of_plantings)
+def produce_by_planting_so_far(rows: Tables) -> Iterator[Answer]:
+    for day in days_around(row.day for row in rows[HarvestRow]):
+        found = {}
+        for planting in rows[PlantingRow]:
+            own = [
+                row
+                for row in rows[HarvestRow]
+                if row.planting_id == planting.id and row.day <= day and Use(row.use).counts
+            ]
+            if own:
+                days = [row.day for row in own]
+                total = sum(row.mass_mg for row in own)
+                found[planting.id] = harvests.PlantingTotal(planting.id, total, min(days), max(days))
+        yield (day,), found
+
+
+def _produce(rows: Tables) -> list[HarvestRow]:
+    return [row for row in _by_day(rows) if row.planting_id is not None and Use(row.use).counts]
+
+
+@says(harvests.daily)
+def produce_day_by_day(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        found: dict[tuple[int, date], int] = {}
+        for row in _produce(rows):
+            if in_span(row.day, span):
+                key = (_unit_of(rows, row).id, row.day)
+                found[key] = found.get(key, 0) + row.mass_mg
+        yield span, [harvests.DayTotal(unit, day, mass) for (unit, day), mass in sorted(found.items())]
+
+
+@says(harvests.of_plantings)
+def produce_of_plantings(rows: Tables) -> Iterator[Answer]:
+    for on in days_around([*DAYS, *(row.day for row in rows[HarvestRow])]):
+        found = {}
+        for id in {row.planting_id for row in _produce(rows) if row.day <= on}:
+            own = [row for row in _produce(rows) if row.planting_id == id and row.day <= on]
+            days = [row.day for row in own]
+            total = sum(row.mass_mg for row in own)
+            found[id] = harvests.PlantingTotal(id or 0, total, min(days), max(days))
+        yield (on,), found
+
+
 @says(harvests.recorded_days)
 def days_on_record(rows: Tables) -> Iterator[Answer]:
     days = [row.day for kind in (HarvestRow, CostRow) for row in rows[kind]]
@@ -303,68 +355,3 @@ def each_list_price(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[PriceRow]:
         yield (row.id,), _list_price(rows, row)
-
-
-def _line(rows: Tables, row: JournalRow) -> JournalLine:
-    names = ("seq", "operation", "at", "name", "undoes", "redoes", "schema_version")
-    undoings = [other.seq for other in rows[JournalRow] if other.undoes == row.operation]
-    redoings = [other.seq for other in rows[JournalRow] if other.redoes == row.operation]
-    undone = bool(undoings) and max(undoings) > max(redoings, default=0)
-    return JournalLine(**columns(row, *names), by=row.actor, through=Through(row.through), undone=undone)
-
-
-def _newest_first(rows: Tables) -> list[JournalLine]:
-    return [_line(rows, row) for row in reversed(rows[JournalRow])]
-
-
-@says(journal.lines)
-def the_journal(rows: Tables) -> Iterator[Answer]:
-    yield (), _newest_first(rows)
-    yield (3,), _newest_first(rows)[:3]
-
-
-@says(journal.line)
-def each_entry(rows: Tables) -> Iterator[Answer]:
-    yield ("no such",), None
-    for row in rows[JournalRow]:
-        yield (row.operation,), _line(rows, row)
-        alike = [other for other in rows[JournalRow] if other.operation.startswith(row.operation[:24])]
-        yield (row.operation[:24],), _line(rows, row) if len(alike) == 1 else None
-
-
-def _people(rows: Tables) -> set[str]:
-    return {row.actor for row in rows[JournalRow]} | {"nobody"}
-
-
-@says(journal.last_standing)
-def last_that_stands(rows: Tables) -> Iterator[Answer]:
-    for by in _people(rows):
-        own = [line for line in _newest_first(rows) if line.by == by and not (line.undoes or line.redoes)]
-        yield (by,), next((line for line in own if not line.undone), None)
-
-
-@says(journal.last_undoing)
-def last_that_undoes(rows: Tables) -> Iterator[Answer]:
-    undone = {line.operation for line in _newest_first(rows) if line.undone}
-    for by in _people(rows):
-        own = [line for line in _newest_first(rows) if line.by == by and line.undoes in undone]
-        yield (by,), next(iter(own), None)
-
-
-@says(journal.written)
-def what_was_written(rows: Tables) -> Iterator[Answer]:
-    yield ("no such",), None
-    for row in rows[JournalRow]:
-        images = [Image(**one) for one in json.loads(row.images)]
-        yield (row.operation,), journal.Written(images, json.loads(row.result))
-
-
-@says(journal.last_seq)
-def newest_number(rows: Tables) -> Iterator[Answer]:
-    yield (), max((row.seq for row in rows[JournalRow]), default=0)
-
-
-@says(journal.seal_before)
-def newest_seal(rows: Tables) -> Iterator[Answer]:
-    last = max(rows[JournalRow], key=lambda row: row.seq, default=None)
-    yield (), (last.seq, last.hash) if last else None

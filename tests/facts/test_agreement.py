@@ -14,14 +14,14 @@ from hypothesis import HealthCheck, given, settings
 
 import farmops.facts
 from farmops.records.store import Store
-from tests.facts import of_chores, of_places, of_work
+from tests.facts import of_chores, of_journal, of_places, of_work
 from tests.facts.tables import CHECKS, Tables
 from tests.farmhand import emptied
 from tests.farms import Script, carry_out, scripts
 from tests.land import Land
 from tests.profiles import count
 
-ANSWERED = (of_chores, of_places, of_work)
+ANSWERED = (of_chores, of_journal, of_places, of_work)
 
 
 def modules() -> Iterator[ModuleType]:
@@ -69,7 +69,7 @@ def test_sql_says_what_the_tables_say(laid: Land, function: Callable[..., Any]):
 
 
 @settings(
-    max_examples=count(ci=6, full=300),
+    max_examples=count(ci=4, full=300),
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(script=scripts())

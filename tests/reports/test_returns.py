@@ -234,7 +234,7 @@ def test_a_bed_sized_from_a_later_day_does_not_drop_out_of_the_days_it_was_weigh
 
 
 @settings(
-    max_examples=count(ci=12, full=300),
+    max_examples=count(ci=8, full=300),
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(script=scripts(), span=st.tuples(st.dates(date(2026, 1, 1), LAST), st.integers(0, 290)))
