@@ -174,6 +174,9 @@ async def test_the_cursor_goes_to_the_nearest_line_when_its_own_is_gone() -> Non
         app.listing.show(CHORE_COLUMNS, CHORES[:3])
         await pilot.pause()
         assert app.key == "intake"
+        app.listing.show(CHORE_COLUMNS, [CHORES[0], Heading("Late"), Heading("Morning")])
+        await pilot.pause()
+        assert app.key == "look"
         app.listing.show(CHORE_COLUMNS, [Heading("Late")])
         await pilot.pause()
         assert app.key is None

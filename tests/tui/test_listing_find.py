@@ -43,6 +43,19 @@ async def test_a_word_is_not_found_across_two_cells_nor_in_a_heading() -> None:
             assert app.key is None
 
 
+async def test_columns_stay_as_wide_as_they_are_while_searching() -> None:
+    columns = (Column("name", "name"), Column("end", "end"))
+    app = Stage(columns, [Line("1", ("a long name indeed", "x")), Line("2", ("short", "y"))])
+    async with app.run_test(size=SIZE) as pilot:
+        head = app.seen()[0]
+        app.listing.filter("short")
+        await pilot.pause()
+        assert app.seen()[0] == head
+        app.listing.show(columns, [Line("2", ("short", "y"))])
+        await pilot.pause()
+        assert app.seen()[0] == "  name   end"
+
+
 async def test_sections_without_lines_are_hidden() -> None:
     app = Stage(CHORE_COLUMNS, CHORES)
     async with app.run_test(size=SIZE) as pilot:

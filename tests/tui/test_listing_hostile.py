@@ -48,6 +48,7 @@ async def test_a_hostile_name_is_only_text_and_moves_nothing_beside_it(name: str
         strips = app.screen._compositor.render_strips()
         honest, hostile = strips[1].text, strips[2].text
         assert cell_len(honest) == cell_len(hostile) == 60
+        assert "\ufe0f" not in hostile  # terminals disagree on how wide it makes the sign before it
         assert cell_len(honest[: honest.index("END")]) == cell_len(hostile[: hostile.index("END")])
         assert not any(unicodedata.category(sign) in ("Cc", "Cf", "Cs", "Zl", "Zp") for sign in hostile)
 

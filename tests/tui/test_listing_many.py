@@ -102,7 +102,7 @@ async def test_lines_that_know_their_places_are_asked() -> None:
 
 
 async def test_a_search_through_many_goes_on_beside_the_screen() -> None:
-    app = Stage(COLUMNS, Known(30_000))
+    app = Stage(COLUMNS, Made(30_000))
     async with app.run_test(size=SIZE) as pilot:
         app.listing.go_to("29001")
         app.listing.filter("record 1234")
