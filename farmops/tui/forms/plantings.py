@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from farmops.model.plantings import NewPlanting, Planting, PlantingChange, StartedBy
@@ -23,7 +24,7 @@ def new(context: Context) -> FormSpec:
 
 
 def like(record: Planting, context: Context) -> FormSpec:
-    """Plant the same again, today."""
+    """Plant the same again, today: the number of plants is asked for, then booked."""
     area = making.typed_area(record.area_mm2, record.area_typed, context.farm.measures)
     values = {
         "bed": record.bed,
@@ -33,7 +34,9 @@ def like(record: Planting, context: Context) -> FormSpec:
         "plants": str(record.plants or ""),
         "area": area,
     }
-    return _new(context, f"New planting like {record.crop} in {record.bed}", values)
+    spec = _new(context, f"New planting like {record.crop} in {record.bed}", values)
+    number_last = tuple(sorted(spec.fields, key=lambda field: field.name == "plants"))
+    return replace(spec, fields=number_last, start="plants")
 
 
 def _new(context: Context, title: str, values: dict[str, str], *, again: bool = False) -> FormSpec:

@@ -45,7 +45,7 @@ def resolved(field: Field, typed: str) -> str:
     found = matches(field.options, typed)
     if not field.strict:
         return found[0] if len(found) == 1 and continues(found[0], typed) else typed.strip()
-    if len(found) == 1:
+    if len(found) == 1 or (found and field.nearest):
         return found[0]
     if found:
         raise NotUnderstood(f"Which one: {_listed(found)}?")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any, ClassVar
 
 from rich.cells import cell_len
@@ -124,11 +125,18 @@ class FieldBox(Vertical):
         return understood(self.field, self.text, self.setting)
 
     def focus_input(self) -> None:
-        """Put the cursor into the field."""
-        self.input.focus()
+        """Put the cursor into the field, at once: the next key is meant for it."""
+        self.screen.set_focus(self.input)
+
+    def select(self) -> None:
+        """Put the cursor into the field; the next key begins another text."""
+        self.focus_input()
+        if isinstance(self.input, Input):
+            self.input.select_all()
 
     def check(self) -> bool:
         """Whether the text is understood; if not, the field says why."""
+        self._edited()
         try:
             self._complete()
             _ = self.value
@@ -191,7 +199,7 @@ class FieldBox(Vertical):
         numbered = self.field.numbered
         words = tuple(f"{n} {one}" if numbered else one for n, one in enumerate(found, start=1))
         if words != line.words:
-            line.words, line.chosen = words, None
+            line.words, line.chosen = words, 0 if words and self.field.nearest and self.text.strip() else None
         line.set_class(bool(words), "shown")
 
     def _complete(self) -> None:
@@ -236,22 +244,25 @@ class FieldBox(Vertical):
     def on_input_submitted(self, message: Input.Submitted) -> None:
         """Enter: on to the next field, unless this one is not understood."""
         message.stop()
-        self._enter()
+        self._enter(self._tell_entered)
 
     def on_choice_submitted(self, message: Choice.Submitted) -> None:
         """Enter on words side by side."""
         message.stop()
-        self._enter()
+        self._enter(self._tell_entered)
 
-    def enter(self) -> None:
-        """As if Enter was pressed, after the keys that are still on their way to the field."""
-        self.input.call_later(self.input.action_submit)
+    def enter(self, then: Callable[[FieldBox], None]) -> None:
+        """Enter, once the keys that are on their way here have come: go on with `then` if the text is understood."""
+        self.input.call_later(self._enter, then)
 
-    def _enter(self) -> None:
+    def _enter(self, then: Callable[[FieldBox], None]) -> None:
         if self.check():
-            self.post_message(self.Entered(self))
+            then(self)
         else:
             self.focus_input()
+
+    def _tell_entered(self, box: FieldBox) -> None:
+        self.post_message(self.Entered(box))
 
     def on_descendant_focus(self) -> None:
         """The label stands out; the list of names, or the hint, appears."""

@@ -78,7 +78,8 @@ Read = Callable[[str, Setting], Any]
 class Field:
     """One field of a form. `value` is the text it opens with; an empty one that is not `required` means None.
 
-    A NAME that is `strict` is one of its options; `numbered` options are picked by a digit, too. `read` understands
+    A NAME that is `strict` is one of its options; `numbered` options are picked by a digit, too, and where the
+    `nearest` stand first, the first that fits is meant. `read` understands
     the text in a way of its own, `told` says what was understood, and both are asked again when a field that this one
     `follows` changes. `blamed` are words in a refusal that point here; `keep` lets the next record begin with the same
     text.
@@ -93,6 +94,7 @@ class Field:
     hint: str = ""
     strict: bool = False
     numbered: bool = False
+    nearest: bool = False
     zero_ok: bool = False
     longest: int = LONGEST_NAME
     keep: bool = False

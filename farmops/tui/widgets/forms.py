@@ -95,6 +95,7 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         self.operation = new_id()
         self.saving = False
         self.said: str | None = None
+        self.booked: dict[str, str] = {}
         self.begun_with = {field.name: field.value for field in spec.fields}
 
     def compose(self) -> ComposeResult:
@@ -159,6 +160,10 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         named = (box for box in self.boxes if box.field.name == self.spec.start)
         return next(wanting, None) or next(named, None) or self.boxes[0]
 
+    def _first_of_the_next(self) -> FieldBox:
+        """Where the next record begins: the first field that wants another text."""
+        return next((box for box in self.boxes if box.field.required and not box.field.keep), self.boxes[0])
+
     def on_field_box_edited(self, message: FieldBox.Edited) -> None:
         """Keep the draft, and let the fields that follow this one answer again."""
         message.stop()
@@ -181,14 +186,19 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         box = next((box for box in self.boxes if box.has_focus_within), None)
         if box is None:
             raise SkipAction
-        box.enter()
-        if box is not self.boxes[-1]:
-            self._after(box).focus_input()
+        box.enter(lambda box: self.on_field_box_entered(FieldBox.Entered(box)))
+        following = self.following(box)
+        if following is not None:
+            following.focus_input()
+
+    def following(self, box: FieldBox) -> FieldBox | None:
+        """The field that Enter leads to; None where Enter books."""
+        return None if box is self.boxes[-1] else self._after(box)
 
     def on_field_box_entered(self, message: FieldBox.Entered) -> None:
-        """Enter in a field that is understood: from the last one, book."""
+        """Enter in a field that is understood."""
         message.stop()
-        if message.box is self.boxes[-1]:
+        if self.following(message.box) is None:
             self.action_book()
 
     def _after(self, box: FieldBox, step: int = 1) -> FieldBox:
@@ -219,7 +229,10 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         self._say("Saving …")
         hand, operation = Hand(self.app.by), self.operation  # type: ignore[attr-defined]
         work = partial(self._save, values=self._values(), hand=hand, operation=operation)
+        self.booked = {box.field.name: box.text for box in self.boxes}
         self.work(work, self._saved, group="write", otherwise=self._refused)
+        if self.spec.again:
+            self._first_of_the_next().select()
 
     def _save(self, store: Store, *, values: dict[str, Any], hand: Hand, operation: str) -> str:
         return self.spec.save(store, values, hand, operation)
@@ -238,18 +251,17 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         if not self.spec.again:
             self.dismiss(words)
             return
-        self._empty(lambda field: not field.keep)
+        self._empty(lambda field: not field.keep and self.box(field.name).text == self.booked[field.name])
         self._say(f"{words} The next one, or Esc.")
 
     def _empty(self, which: Callable[[Field], bool]) -> None:
-        """The fields as the form opened with them, the cursor where it began."""
+        """Those fields as the form opened with them; what was kept is no draft."""
         for box in self.boxes:
             if which(box.field):
                 box.text = box.field.value
                 box.refuse("")
-        self.begun_with = {box.field.name: box.text for box in self.boxes}
-        self.drafts.pop(self.spec.title, None)
-        self._first().focus_input()
+        self.begun_with = {box.field.name: box.text if box.field.keep else box.field.value for box in self.boxes}
+        self._keep_draft()
 
     def _rest(self) -> None:
         self.saving = False
@@ -285,6 +297,7 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         """Drop the draft: the form as it opens afresh."""
         self.operation = new_id()
         self._empty(lambda field: True)
+        self._first().focus_input()
         self.query_one("#over").add_class("empty")
         self._say("")
 
