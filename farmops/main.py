@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from farmops.cli.desk import Desk
 
 
+STOPPED = 130
+
+
 def main() -> None:
     """Entry point of the `farmops` command."""
     sys.exit(run(sys.argv[1:]))
@@ -18,35 +21,51 @@ def main() -> None:
 
 def run(arguments: Sequence[str]) -> int:
     """Carry out a command line and return its exit code: 0 done, 1 refused, 2 usage, 3 store, 4 check failed."""
-    import click
-
     from farmops.cli.app import cli
     from farmops.cli.desk import Desk
-    from farmops.model.errors import FarmopsError
 
+    if any(word.encode("utf-8", "ignore").decode() != word for word in arguments):
+        from farmops.cli.output import say
+
+        say("What was typed holds bytes that are no UTF-8 text. Nothing was changed.")
+        return 2
     try:
         result = cli.main(list(arguments), prog_name="farmops", standalone_mode=False)
         if isinstance(result, Desk):
             result = open_interface(result)
         sys.stdout.flush()
-    except FarmopsError as error:
-        click.echo(str(error), err=True)
-        return error.exit_code
-    except click.ClickException as error:
-        error.show()
-        return error.exit_code
-    except (click.Abort, KeyboardInterrupt):
-        click.echo("Stopped. Nothing more was changed.", err=True)
-        return 130
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
-    except Exception as error:  # a fault of the program, whatever it is, must reach the user in words
-        from farmops.reports.faults import report_of
-
-        click.echo(report_of(error), err=True)
-        return 1
+    except BaseException as error:  # whatever it is, it must reach the user in words
+        return told(error)
     return result if isinstance(result, int) else 0
+
+
+def told(error: BaseException) -> int:
+    """Say in words what went wrong, and which exit code that is."""
+    import click
+
+    from farmops.cli.output import say
+    from farmops.model.errors import FarmopsError
+
+    match error:
+        case FarmopsError():
+            say(str(error))
+            return error.exit_code
+        case click.ClickException():
+            error.show()
+            return error.exit_code
+        case click.Abort() | KeyboardInterrupt():
+            say("Stopped. Nothing more was changed.")
+            return STOPPED
+        case SystemExit():  # click leaves with 1 when nobody reads its output any more
+            return 0 if error.code == 1 else int(error.code or 0)
+        case BrokenPipeError():
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            return 0
+        case _:
+            from farmops.reports.faults import report_of
+
+            say(report_of(error))
+            return 1
 
 
 def open_interface(desk: Desk) -> int:

@@ -69,11 +69,9 @@ def show(desk: Desk, as_json: bool) -> None:
         return
     measures = desk.measures
     line(f"{desk.farm.name}, opened {desk.farm.opened_day}, days counted in {desk.farm.time_zone}")
-    line(
-        f"weights {measures.mass.replace('_', ' ')}, volumes {measures.volume}, areas {measures.area.replace('_', ' ')}, "
-        f"lengths {measures.length}, temperatures {measures.temperature}, money {measures.currency}, "
-        f"decimal {'comma' if measures.decimal_comma else 'point'}"
-    )
+    line(f"weights {_said(measures.mass)}, volumes {measures.volume}, areas {_said(measures.area)}")
+    line(f"lengths {measures.length}, temperatures {measures.temperature}, money {measures.currency}")
+    line(f"decimal {'comma' if measures.decimal_comma else 'point'}")
     if desk.farm.altitude_um:
         line(f"{LENGTH.show(desk.farm.altitude_um, measures)} above the sea")
     line(f"kept in {desk.store.place}")
@@ -129,6 +127,10 @@ def _measures(known: Measures, **typed: str | None) -> Measures:
     if typed.get("decimals"):
         chosen["decimal_comma"] = typed["decimals"] == "comma"
     return replace(known, **chosen)  # type: ignore[arg-type]
+
+
+def _said(word: str) -> str:
+    return word.replace("_", " ")
 
 
 def _altitude(text: str | None, measures: Measures) -> Measured | None:

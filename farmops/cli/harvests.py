@@ -81,7 +81,8 @@ def list_harvests(desk: Desk, first: str | None, last: str | None, unit: str | N
     Example: farmops harvests list --from "1 sep" --unit WREN
     """
     span = (desk.day_or_none(first) or date.min, desk.day_or_none(last) or date.max)
-    code = names.unit(desk.store, unit).code if unit else None
+    lists.farm(desk.store)
+    code = names.unit(desk.store, unit).code if unit is not None else None
     found = [one for one in lists.harvests(desk.store, *span) if code in (None, one.unit)]
     if as_json:
         emit({"harvests": [plain_harvest(one) for one in found]})
@@ -157,6 +158,7 @@ def remove_harvest(desk: Desk, number: int) -> None:
     """
     from farmops.farm.removal import remove_record
 
+    lists.farm(desk.store)
     remove_record(desk.store, Removal("harvests", number), **desk.hand)
     say(f"Weighing {number} removed. farmops undo brings it back.")
 

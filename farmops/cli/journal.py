@@ -24,6 +24,7 @@ def undo(desk: Desk, operation: str | None, as_json: bool) -> None:
     """
     from farmops.farm.undo import undo as take_back
 
+    lists.farm(desk.store)
     _told(take_back(desk.store, Which(operation), **desk.hand), "Undone", as_json)
 
 
@@ -39,6 +40,7 @@ def redo(desk: Desk, operation: str | None, as_json: bool) -> None:
     """
     from farmops.farm.undo import redo as do_again
 
+    lists.farm(desk.store)
     _told(do_again(desk.store, Which(operation), **desk.hand), "Done again", as_json)
 
 

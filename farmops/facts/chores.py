@@ -14,6 +14,7 @@ from farmops.records.reading import Reader, day
 
 if TYPE_CHECKING:
     from farmops.schedule.activity import Activity
+    from farmops.schedule.due import Standing
     from farmops.schedule.rules import Rule
 
 CHORES = """
@@ -128,14 +129,15 @@ def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
     ]
 
 
-def missed_counts(reader: Reader, ids: Iterable[int], today: date) -> dict[int, int]:
-    """For chores that are late, how many occurrences went by besides the one that is due."""
+def standing_on(reader: Reader, ids: Iterable[int], today: date) -> dict[int, Standing]:
+    """For chores that fell due before a day, what stands open on it; those that are suspended are left out."""
     wanted = list(ids)
     if not wanted:
         return {}
-    from farmops.schedule.due import missed
+    from farmops.schedule.due import standing
 
-    return {plan.chore_id: missed(plan.rule, plan.history, today, plan.activity) for plan in plans(reader, wanted)}
+    found = {one.chore_id: standing(one.rule, one.history, one.activity, today) for one in plans(reader, wanted)}
+    return {id: one for id, one in found.items() if one is not None}
 
 
 def _activity(chore: Chore, states: list[StateFrom], pauses: tuple[Pause, ...], spans: list[fish.Span]) -> Activity:
@@ -176,23 +178,3 @@ def _pauses(reader: Reader, listed: str) -> dict[int, tuple[Pause, ...]]:
         one = Pause(day(row["from_day"]), day(row["until_day"]) if row["until_day"] else None)
         found[row["chore_id"]] = (*found.get(row["chore_id"], ()), one)
     return found
-
-
-@dataclass(frozen=True, slots=True)
-class DueCount:
-    """How many chores of a unit (None: the farm's own) are due by a day, and since when the first."""
-
-    unit_id: int | None
-    chores: int
-    first_due: date
-
-
-DUE_COUNTS = f"""
-    SELECT unit_id, COUNT(*) AS chores, MIN(next_due) AS first_due
-    FROM ({CHORES} WHERE chore.next_due <= :last) AS due GROUP BY unit_id ORDER BY unit_id
-"""
-
-
-def due_counts(reader: Reader, last: date) -> list[DueCount]:
-    """For each unit that has any, how many chores are due on or before a day."""
-    return reader.all(DueCount, DUE_COUNTS, last=last)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -77,9 +76,9 @@ def written(reader: Reader, operation: str) -> Written | None:
     return Written(images, json.loads(found["result"]))
 
 
-def chain(reader: Reader) -> Iterator[dict[str, Any]]:
+def chain(reader: Reader) -> list[dict[str, Any]]:
     """Every entry in order with all that its hash seals, for `records.chain.breaks`."""
-    return (entry | {"at": instant(entry["at"])} for entry in reader.rows(CHAIN))
+    return [entry | {"at": instant(entry["at"])} for entry in reader.rows(CHAIN)]
 
 
 def last_seq(reader: Reader) -> int:

@@ -25,7 +25,7 @@ def open_farm(
     return _open(store, entry, by=by, operation=operation, through=through)
 
 
-@operation("open the farm")
+@operation("open the farm", opens=True)
 def _open(op: Operation, entry: NewFarm) -> Farm:
     try:
         existing = farm_facts.farm(op.reader)

@@ -156,9 +156,10 @@ class Operation:
 class OperationFunction(Generic[E, R]):
     """A change that can be called: with the store, what was entered, who, and the id the front end made."""
 
-    def __init__(self, name: str, body: Callable[[Operation, E], R]) -> None:
+    def __init__(self, name: str, body: Callable[[Operation, E], R], *, opens: bool = False) -> None:
         self.name = name
         self.body = body
+        self.opens = opens
         self.__doc__ = body.__doc__
         self.__name__ = body.__name__
 
@@ -179,6 +180,8 @@ class OperationFunction(Generic[E, R]):
                 self._refuse_foreign(journal_facts.line(transaction.reader, operation))
                 return cast("R", from_plain(self.result_type, known.result))
             op = Operation(transaction, name_of(by, "name of who does it"), through)
+            if not self.opens:
+                _ = op.farm
             result = self.body(op, entry)
             op.finish()
             op.enter_in_journal(self.name, result)
@@ -196,9 +199,12 @@ class OperationFunction(Generic[E, R]):
         return get_type_hints(self.body)["return"]
 
 
-def operation(name: str) -> Callable[[Callable[[Operation, E], R]], OperationFunction[E, R]]:
-    """Make a change callable as one operation, journalled under a name in the user's words."""
-    return lambda body: OperationFunction(name, body)
+def operation(name: str, *, opens: bool = False) -> Callable[[Callable[[Operation, E], R]], OperationFunction[E, R]]:
+    """Make a change callable as one operation, journalled under a name in the user's words.
+
+    Only the one that `opens` the farm works in a store that holds none.
+    """
+    return lambda body: OperationFunction(name, body, opens=opens)
 
 
 def rule(

@@ -33,6 +33,19 @@ class RoundLine:
 
 
 @dataclass(frozen=True, slots=True)
+class SettledLine:
+    """A chore that was settled on the day of the round."""
+
+    chore: Chore
+    settled: Settled
+
+    @property
+    def where(self) -> str:
+        """The place it belongs to, `all` for the farm's own."""
+        return self.chore.bed or self.chore.lot or self.chore.unit or "all"
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """Lines that stand together: the look at every unit, what is late, a part of the day, or a later day."""
 
@@ -48,7 +61,7 @@ class Round:
     on: date
     units: int
     sections: tuple[Section, ...]
-    settled: tuple[Settled, ...]
+    settled: tuple[SettledLine, ...]
 
     @property
     def lines(self) -> tuple[RoundLine, ...]:
@@ -79,9 +92,17 @@ def round_of(store: Store, on: date | None = None, *, days: int = 1, unit: str |
         chores = chore_facts.due_by(reader, day + timedelta(days=days - 1))
         if unit is not None:
             chores = _of_unit(reader, chores, unit)
-        lines = _lines(reader, chores, day)
+        lines = lines_on(reader, chores, day)
         units = len(unit_facts.units(reader))
-        return Round(farm, day, units, tuple(_sections(lines, day)), tuple(chore_facts.settled_on(reader, day)))
+        settled = _settled(reader, day, unit)
+        return Round(farm, day, units, tuple(_sections(lines, day)), settled)
+
+
+def _settled(reader: Reader, day: date, unit: str | None) -> tuple[SettledLine, ...]:
+    found = chore_facts.settled_on(reader, day)
+    chores = {chore.id: chore for chore in chore_facts.with_ids(reader, (one.chore_id for one in found))}
+    lines = (SettledLine(chores[one.chore_id], one) for one in found)
+    return tuple(line for line in lines if unit is None or line.chore.unit == unit.strip().upper())
 
 
 def _of_unit(reader: Reader, chores: Sequence[Chore], code: str) -> list[Chore]:
@@ -92,14 +113,18 @@ def _of_unit(reader: Reader, chores: Sequence[Chore], code: str) -> list[Chore]:
     return [chore for chore in chores if chore.unit_id == found.id]
 
 
-def _lines(reader: Reader, chores: Sequence[Chore], day: date) -> list[RoundLine]:
-    late = [chore.id for chore in chores if chore.next_due and chore.next_due < day and chore.rule_kind == "calendar"]
-    missed = chore_facts.missed_counts(reader, late, day)
-    return [
-        RoundLine(chore, chore.next_due, max(0, (day - chore.next_due).days), missed.get(chore.id, 0))
-        for chore in chores
-        if chore.next_due
-    ]
+def lines_on(reader: Reader, chores: Sequence[Chore], day: date) -> list[RoundLine]:
+    """Chores that are due, each since when; late ones that rest on the day are left out."""
+    late = [chore.id for chore in chores if chore.next_due and chore.next_due < day]
+    standing = chore_facts.standing_on(reader, late, day)
+    lines = []
+    for chore in chores:
+        if chore.id in standing:
+            open_since = standing[chore.id]
+            lines.append(RoundLine(chore, open_since.due, (day - open_since.due).days, open_since.missed))
+        elif chore.next_due is not None and chore.next_due >= day:
+            lines.append(RoundLine(chore, chore.next_due, 0, 0))
+    return lines
 
 
 def _sections(lines: Sequence[RoundLine], day: date) -> list[Section]:

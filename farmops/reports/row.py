@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -11,11 +11,11 @@ from farmops.facts import farm as farm_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import journal as journal_facts
 from farmops.facts import units as unit_facts
-from farmops.facts.chores import DueCount
 from farmops.facts.harvests import DayTotal
 from farmops.facts.reading import Store
 from farmops.model.farm import Farm
 from farmops.model.units import StateFrom, Unit
+from farmops.reports.round import RoundLine, lines_on
 from farmops.reports.spans import state_on
 
 WEEKS = 6
@@ -53,22 +53,19 @@ def row_of(store: Store, on: date | None = None) -> Row:
         farm = farm_facts.farm(reader)
         day = on or farm.today()
         units, states = unit_facts.units(reader), unit_facts.all_states(reader)
-        counts = chore_facts.due_counts(reader, day)
+        due = lines_on(reader, chore_facts.due_by(reader, day), day)
         first = day - timedelta(days=7 * WEEKS - 1)
         days = harvest_facts.daily(reader, first, day)
-        cards = [_card(None, None, counts, _weekly(days, day), day)]
+        cards = [_card(None, None, due, _weekly(days, day))]
         for unit in units:
-            own = [one for one in counts if one.unit_id == unit.id]
+            own = [line for line in due if line.chore.unit_id == unit.id]
             weeks = _weekly([one for one in days if one.unit_id == unit.id], day)
-            cards.append(_card(unit, state_on(states.get(unit.id, []), day), own, weeks, day))
+            cards.append(_card(unit, state_on(states.get(unit.id, []), day), own, weeks))
         return Row(farm, day, tuple(cards), journal_facts.last_seq(reader))
 
 
-def _card(
-    unit: Unit | None, state: StateFrom | None, counts: Iterable[DueCount], weeks: tuple[int, ...], day: date
-) -> Card:
-    found = list(counts)
-    return Card(unit, state, sum(one.chores for one in found), any(one.first_due < day for one in found), weeks)
+def _card(unit: Unit | None, state: StateFrom | None, due: Sequence[RoundLine], weeks: tuple[int, ...]) -> Card:
+    return Card(unit, state, len(due), any(line.days_late for line in due), weeks)
 
 
 def _weekly(days: Iterable[DayTotal], last: date) -> tuple[int, ...]:

@@ -44,6 +44,26 @@ class Activity:
                 return first
         return None
 
+    def active_since(self, day: date, earliest: date) -> date | None:
+        """The day from which it has been active without a break up to `day`; None when it is not active then.
+
+        Not looked for before `earliest`, which is given back when the break lies further back.
+        """
+        if not self.active(day):
+            return None
+        changes = sorted(
+            {earliest, *(change for change in self._all_changes(earliest, day) if earliest < change <= day)}
+        )
+        breaks = [at for at, change in enumerate(changes) if not self.active(change)]
+        return changes[breaks[-1] + 1] if breaks else earliest
+
+    def _all_changes(self, first: date, last: date) -> Iterator[date]:
+        """Every day of a span from which the chore may be active or not, the firsts of months included."""
+        yield from self._changes()
+        if self.months:
+            months = range(first.year * 12 + first.month, last.year * 12 + last.month)
+            yield from (date(month // 12, month % 12 + 1, 1) for month in months)
+
     def _active_whatever_month(self, day: date) -> bool:
         fish = self._fish_on(day)
         if any(_covers(pause.from_day, pause.until, day) for pause in self.pauses) or (self.with_fish and not fish):

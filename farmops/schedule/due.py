@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from calendar import monthrange
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import islice, takewhile
 
@@ -36,6 +37,33 @@ def next_due(rule: Rule, history: Sequence[Settlement], activity: Activity) -> d
     return None if day is None else activity.first_active(day)
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """What stands open on a day: due since when, and how many occurrences went by besides."""
+
+    due: date
+    missed: int
+
+
+def standing(rule: Rule, history: Sequence[Settlement], activity: Activity, today: date) -> Standing | None:
+    """What a chore that fell due by `today` still asks for; None while it is suspended or not due yet.
+
+    One that was suspended after it fell due is due again from the day it is active once more.
+    """
+    day = next_due(rule, history, activity)
+    since = activity.active_since(today, day) if day is not None and day <= today else None
+    if day is None or since is None:
+        return None
+    return Standing(since, _went_by(rule, activity, since, today))
+
+
+def _went_by(rule: Rule, activity: Activity, first: date, today: date) -> int:
+    if not isinstance(rule, OnCalendar):
+        return 0
+    later = takewhile(lambda other: other < today, occurrences(rule, after=first))
+    return sum(1 for other in later if activity.active(other))
+
+
 def missed(rule: Rule, history: Sequence[Settlement], today: date, activity: Activity | None = None) -> int:
     """How many occurrences before today went by besides the one that is due, on active days.
 
@@ -43,10 +71,7 @@ def missed(rule: Rule, history: Sequence[Settlement], today: date, activity: Act
     """
     activity = activity or Activity()
     day = next_due(rule, history, activity)
-    if day is None or not isinstance(rule, OnCalendar):
-        return 0
-    later = takewhile(lambda other: other < today, occurrences(rule, after=day))
-    return sum(1 for other in later if activity.active(other))
+    return 0 if day is None else _went_by(rule, activity, day, today)
 
 
 def occurrence_settled(rule: Rule, history: Sequence[Settlement], on: date) -> date:

@@ -8,7 +8,7 @@ from farmops.tui.widgets.places import TITLES
 
 HEAD = """# Keys
 
-Made from the registry of actions; do not edit by hand. Every action is in the palette (F9) too, and in the mouse's reach.
+Made from the registry of actions; do not edit by hand. Every action is in the palette (F9) too.
 Keys of your own stand in `settings.toml` in the platform's settings folder, or where `FARMOPS_SETTINGS` points:
 
 ```toml

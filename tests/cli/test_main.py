@@ -111,7 +111,6 @@ def test_a_fault_of_the_program_is_told_in_words(farm: Hand, monkeypatch: pytest
     assert "KALE" not in report.read_text(encoding="utf-8")
 
 
-@pytest.mark.xfail(strict=True, reason="click leaves with 1 when its output is no longer read")
 def test_a_reader_that_stops_reading_is_no_refusal(farm: Hand) -> None:
     nobody_reads, end = os.pipe()
     os.close(nobody_reads)
@@ -125,7 +124,6 @@ def test_a_reader_that_stops_reading_is_no_refusal(farm: Hand) -> None:
     assert (done.returncode, done.stderr) == (0, b"")
 
 
-@pytest.mark.xfail(strict=True, reason="such bytes reach the store's driver")
 @pytest.mark.parametrize(
     "words",
     [
@@ -141,7 +139,6 @@ def test_bytes_that_are_no_text_are_refused(farm: Hand, words: list[str]) -> Non
     assert "UTF-8" in farm.refused(*words, code=2)
 
 
-@pytest.mark.xfail(strict=True, reason="words are printed as typed")
 def test_typed_signs_are_never_obeyed_by_the_terminal(farm: Hand) -> None:
     assert "\\x1b[31m" in farm.refused("undo", "\x1b[31m")
 

@@ -13,7 +13,7 @@ from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.schedule.activity import Activity
-from farmops.schedule.due import missed
+from farmops.schedule.due import standing
 from farmops.schedule.stored import rule_from
 from tests.facts.of_places import spans_with_fish
 from tests.facts.tables import DAYS, Answer, Tables, columns, says
@@ -150,9 +150,10 @@ def plans_of_chores(rows: Tables) -> Iterator[Answer]:
         yield ([row.id, row.id, 9999],), [plan_of(rows, row)]
 
 
-@says(chores.missed_counts)
-def occurrences_missed(rows: Tables) -> Iterator[Answer]:
+@says(chores.standing_on)
+def what_stands_open(rows: Tables) -> Iterator[Answer]:
     plans = [plan_of(rows, row) for row in rows[ChoreRow]]
     ids = [plan.chore_id for plan in plans]
     for day in DAYS[-2:]:
-        yield (ids, day), {p.chore_id: missed(p.rule, p.history, day, p.activity) for p in plans}
+        open_then = {p.chore_id: standing(p.rule, p.history, p.activity, day) for p in plans}
+        yield (ids, day), {id: one for id, one in open_then.items() if one is not None}

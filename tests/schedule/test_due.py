@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from farmops.model.chores import Pause, SettledAs, Settlement
+from farmops.model.units import StateFrom, UnitState
 from farmops.schedule.activity import Activity
-from farmops.schedule.due import due, missed, next_due, occurrence_settled
+from farmops.schedule.due import Standing, due, missed, next_due, occurrence_settled, standing
 from farmops.schedule.rfc import parse_rrule
 from farmops.schedule.rules import AfterDoing, Once
 from farmops.schedule.words import parse_words
@@ -211,9 +212,7 @@ def test_a_chore_that_is_never_active_again_is_never_due():
     assert missed(DAILY, [], jan(30), Activity(pauses=(Pause(START),))) == 0
 
 
-@pytest.mark.parametrize(
-    "words", ["day", "Mon Thu", "month on the 31st", "14 days after", "1 month after", "once"]
-)
+@pytest.mark.parametrize("words", ["day", "Mon Thu", "month on the 31st", "14 days after", "1 month after", "once"])
 @untimed
 @given(st.lists(settlements(), max_size=8), st.randoms())
 def test_the_order_of_entry_does_not_matter(words, history, random):
@@ -221,14 +220,10 @@ def test_the_order_of_entry_does_not_matter(words, history, random):
     shuffled = random.sample(history, len(history))
     assert due(rule, shuffled) == due(rule, history)
     assert missed(rule, shuffled, date(2021, 6, 1)) == missed(rule, history, date(2021, 6, 1))
-    assert occurrence_settled(rule, shuffled, date(2020, 7, 7)) == occurrence_settled(
-        rule, history, date(2020, 7, 7)
-    )
+    assert occurrence_settled(rule, shuffled, date(2020, 7, 7)) == occurrence_settled(rule, history, date(2020, 7, 7))
 
 
-@pytest.mark.parametrize(
-    "words", ["day", "Mon Thu", "month on the 31st", "14 days after", "1 month after", "3 days"]
-)
+@pytest.mark.parametrize("words", ["day", "Mon Thu", "month on the 31st", "14 days after", "1 month after", "3 days"])
 @untimed
 @given(st.lists(st.dates(date(2020, 1, 1), date(2021, 12, 31)), min_size=1, max_size=8))
 def test_a_doing_leaves_the_chore_due_later_than_every_doing(words, days):
@@ -236,3 +231,34 @@ def test_a_doing_leaves_the_chore_due_later_than_every_doing(words, days):
     for day in days:
         history = settle(rule, history, day)
     assert due(rule, history) > max(days)
+
+
+CYCLING, RUNNING = UnitState.CYCLING, UnitState.RUNNING
+
+
+def test_a_late_chore_is_not_asked_for_while_it_is_suspended() -> None:
+    activity = Activity(
+        states=frozenset({CYCLING}),
+        history=(StateFrom(date(2026, 5, 1), CYCLING), StateFrom(date(2026, 5, 10), RUNNING)),
+    )
+    rule = parse_words("day", date(2026, 5, 1))
+    assert standing(rule, (), activity, date(2026, 5, 5)) == Standing(date(2026, 5, 1), 3)
+    assert standing(rule, (), activity, date(2026, 5, 12)) is None
+
+
+def test_a_late_chore_that_was_suspended_is_due_again_from_the_day_it_goes_on() -> None:
+    activity = Activity(pauses=(Pause(date(2026, 5, 10), date(2026, 5, 20)),))
+    rule = parse_words("day", date(2026, 5, 1))
+    assert standing(rule, (), activity, date(2026, 5, 15)) is None
+    assert standing(rule, (), activity, date(2026, 5, 23)) == Standing(date(2026, 5, 21), 1)
+
+
+def test_months_suspend_a_late_chore_too() -> None:
+    activity = Activity(months=frozenset({5, 7}))
+    rule = parse_words("week", date(2026, 5, 4))
+    assert standing(rule, (), activity, date(2026, 6, 10)) is None
+    assert standing(rule, (), activity, date(2026, 7, 14)) == Standing(date(2026, 7, 1), 2)
+
+
+def test_nothing_stands_open_before_the_day() -> None:
+    assert standing(parse_words("day", date(2026, 5, 4)), (), Activity(), date(2026, 5, 3)) is None

@@ -1,0 +1,192 @@
+"""The interface in a real pseudo-terminal, against an empty Textual app."""
+
+from __future__ import annotations
+
+import os
+import pty
+import select
+import signal
+import struct
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from fcntl import ioctl
+from pathlib import Path
+from statistics import median
+from termios import TIOCSWINSZ
+
+from tests.bench.timing import Ratio
+
+EMPTY = """
+from textual.app import App
+from textual.widgets import Static
+class Empty(App):
+    def compose(self):
+        yield Static("READY", id="words")
+    def on_key(self, event):
+        self.query_one("#words").update("KEY " + event.key)
+Empty().run()
+"""
+LONG = """
+import sys
+from textual.app import App
+from farmops.tui.widgets.listing import Listing
+from farmops.tui.widgets.listing_lines import Column, Line
+class Long(App):
+    def compose(self):
+        yield Listing()
+    def on_mount(self):
+        lines = [Line(str(at), (f"ROW{at}", "words beside it")) for at in range(100_000)]
+        self.query_one(Listing).show((Column("a", "a"), Column("b", "b", grow=True)), lines)
+        self.query_one(Listing).focus()
+Long().run()
+"""
+OURS = "import sys; from farmops.main import run; sys.exit(run(sys.argv[1:]))"
+AIM_PAINT, AIM_ROWS, AIM_KEY, AIM_MEMORY, AIM_IDLE = 1.3, 1.5, 1.8, 2.5, 1.5
+STARTS, KEYS, IDLE_SECONDS = 5, 25, 5.0
+
+
+@dataclass(slots=True)
+class Terminal:
+    """A program in a pseudo-terminal of 120 by 40."""
+
+    pid: int
+    handle: int
+    seen: bytes = b""
+
+    @classmethod
+    def start(cls, *arguments: str) -> Terminal:
+        """Fork, and run the program in the child."""
+        pid, handle = pty.fork()
+        if pid == 0:
+            os.environ.update(TERM="xterm-256color", COLORTERM="truecolor")
+            os.execv(sys.executable, [sys.executable, *arguments])  # noqa: S606 - a program in a terminal of its own
+        ioctl(handle, TIOCSWINSZ, struct.pack("HHHH", 40, 120, 0, 0))
+        return cls(pid, handle)
+
+    def until(self, words: bytes, seconds: float = 60.0) -> float:
+        """Seconds until the words were written to the terminal."""
+        start = time.perf_counter()
+        while words not in self.seen:
+            if time.perf_counter() - start > seconds or not self._read(seconds):
+                raise TimeoutError(f"{words!r} was never written")
+        return time.perf_counter() - start
+
+    def press(self, keys: bytes, words: bytes) -> float:
+        """Seconds from a key to the words it brings."""
+        self._drain()
+        self.seen = b""
+        os.write(self.handle, keys)
+        return self.until(words)
+
+    def _read(self, seconds: float) -> bool:
+        ready, _, _ = select.select([self.handle], [], [], seconds)
+        if not ready:
+            return False
+        try:
+            self.seen += os.read(self.handle, 65536)
+        except OSError:
+            return False
+        return True
+
+    def _drain(self) -> None:
+        while self._read(0.05):
+            pass
+
+    def memory(self) -> int:
+        """Resident bytes."""
+        status = Path(f"/proc/{self.pid}/status").read_text(encoding="ascii")
+        line = next(line for line in status.splitlines() if line.startswith("VmRSS"))
+        return int(line.split()[1]) * 1024
+
+    def cpu(self) -> float:
+        """Seconds of processor used so far."""
+        fields = Path(f"/proc/{self.pid}/stat").read_text(encoding="ascii").rsplit(")", 1)[1].split()
+        return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+    def end(self) -> None:
+        """Kill it and wait."""
+        os.kill(self.pid, signal.SIGKILL)
+        os.waitpid(self.pid, 0)
+        os.close(self.handle)
+
+
+def started(arguments: tuple[str, ...], words: bytes) -> float:
+    """Seconds from starting a program to words on its screen."""
+    start = time.perf_counter()
+    terminal = Terminal.start(*arguments)
+    try:
+        terminal.until(words)
+        return time.perf_counter() - start
+    finally:
+        terminal.end()
+
+
+def medians(*things: Callable[[], float]) -> list[float]:
+    """The median of each by turns."""
+    taken: list[list[float]] = [[] for _ in things]
+    for _ in range(STARTS):
+        for times, thing in zip(taken, things, strict=True):
+            times.append(thing())
+    return [median(times) for times in taken]
+
+
+def starts(place: Path) -> list[Ratio]:
+    """First paint, and the rows of the round on the screen."""
+    ours = ("-c", OURS, "--farm", str(place))
+    empty, paint, rows = medians(
+        lambda: started(("-c", EMPTY), b"READY"),
+        lambda: started(ours, b"Records"),
+        lambda: started(ours, b"No set hour"),
+    )
+    against = "empty Textual app"
+    return [
+        Ratio("first paint", paint, empty, against, AIM_PAINT),
+        Ratio("rows on the screen", rows, empty, against, AIM_ROWS),
+    ]
+
+
+def keys(place: Path) -> list[Ratio]:
+    """Key to repaint in a list of 100,000 rows, and from one place to another."""
+    empty, long = Terminal.start("-c", EMPTY), Terminal.start("-c", LONG)
+    ours = Terminal.start("-c", OURS, "--farm", str(place))
+    try:
+        empty.until(b"READY")
+        long.until(b"ROW0")
+        ours.until(b"No set hour")
+        bare = median(empty.press(key, b"KEY " + key) for key in [b"a", b"b"] * (KEYS // 2))
+        down = median(long.press(key, b"ROW") for key in [b"\x1b[6~", b"\x1b[5~"] * (KEYS // 2))
+        switch = median(ours.press(key, words) for key, words in PLACE_KEYS * (KEYS // 4))
+        against = "a key in an empty Textual app"
+        return [
+            Ratio("key to repaint, 100,000 rows", down, bare, against, AIM_KEY),
+            Ratio("screen switch", switch, bare, against),
+        ]
+    finally:
+        for one in (empty, long, ours):
+            one.end()
+
+
+PLACE_KEYS = [(b"\x1bOS", b"[Fish"), (b"\x1b[15~", b"[Money"), (b"\x1bOQ", b"[Chores")]
+
+
+def at_rest(place: Path) -> list[Ratio]:
+    """Memory, and processor time while nobody types."""
+    empty, ours = Terminal.start("-c", EMPTY), Terminal.start("-c", OURS, "--farm", str(place))
+    try:
+        empty.until(b"READY")
+        ours.until(b"No set hour")
+        time.sleep(3)
+        before = (empty.cpu(), ours.cpu())
+        time.sleep(IDLE_SECONDS)
+        idle = (empty.cpu() - before[0], ours.cpu() - before[1])
+        against = "empty Textual app"
+        tick = 1 / os.sysconf("SC_CLK_TCK")
+        return [
+            Ratio("memory", ours.memory(), empty.memory(), against, AIM_MEMORY, unit="bytes"),
+            Ratio(f"processor in {IDLE_SECONDS:g} s at rest", idle[1], max(idle[0], tick), against, AIM_IDLE),
+        ]
+    finally:
+        empty.end()
+        ours.end()
