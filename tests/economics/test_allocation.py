@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from farmops.economics.allocation import allot, allot_by
+from farmops.economics.allocation import allot, allot_by, proportion
 from farmops.model.errors import Refused
 
 totals = st.integers(-(10**15), 10**15)
@@ -81,3 +81,25 @@ def test_parts_come_back_under_their_keys_in_order():
 def test_what_cannot_be_shared_is_refused_in_words(weights, words):
     with pytest.raises(Refused, match=words):
         allot(100, weights)
+
+
+@pytest.mark.parametrize(
+    ("total", "part", "whole", "nearest"),
+    [
+        (100, 1, 3, 33),
+        (100, 2, 3, 67),
+        (5, 1, 2, 3),
+        (-5, 1, 2, -3),
+        (1, 1, 3, 0),
+        (0, 7, 9, 0),
+        (100, 0, 9, 0),
+        (7, 9, 9, 7),
+    ],
+)
+def test_a_part_of_a_sum_is_the_nearest_cent_halves_away_from_zero(total, part, whole, nearest):
+    assert proportion(total, part, whole) == nearest
+
+
+@given(totals, st.integers(0, 10**9), st.integers(1, 10**9))
+def test_a_part_of_a_sum_lies_within_half_a_cent(total, part, whole):
+    assert abs(proportion(total, part, whole) - Fraction(total * part, whole)) <= Fraction(1, 2)

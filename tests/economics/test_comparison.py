@@ -17,6 +17,7 @@ from farmops.economics.comparison import (
     compare,
     difference_of_means,
     sample_of,
+    usual_block,
     weeks_to_settle,
     welch_test,
     widened_confidence,
@@ -112,6 +113,10 @@ def test_the_interval_lies_within_what_was_seen_and_repeats(first, second, seed)
 def test_a_block_as_long_as_the_series_leaves_nothing_to_chance():
     found = difference_of_means([1, 2, 3, 4], [1, 1, 1, 1], paired=True, block_weeks=4)
     assert (found.low, found.high) == (1.5, 1.5)
+
+
+def test_a_block_is_as_long_as_the_cube_root_of_the_weeks():
+    assert [usual_block(weeks) for weeks in (1, 8, 27, 52, 104)] == [1, 2, 3, 4, 5]
 
 
 def test_a_last_block_is_cut_to_the_length_of_the_series():
