@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from datetime import UTC, date, datetime, timedelta
+from functools import partial
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from farmops.model.errors import NotUnderstood
@@ -40,10 +41,17 @@ SHORTEST = 3
 DAYS_UNDERSTOOD = "Understood: today, yesterday, -1, +2, mon, 3 may, 3 may 2026, 2026-05-03."
 
 
-def parse_day(text: str, today: date) -> date:
-    """A day as people type it; one without a year is the nearest to today. Raises NotUnderstood."""
+SOON = timedelta(days=31)
+
+
+def parse_day(text: str, today: date, *, ahead: bool = False) -> date:
+    """A day as people type it. Raises NotUnderstood.
+
+    What is booked has happened: a weekday or a day without a year is the last one, or one of the next month
+    for a day and month. With `ahead` it is the first one that lies before us.
+    """
     typed = " ".join(text.lower().replace(",", " ").split())
-    readers = (_named_day, _counted_day, _iso_day, _weekday, _day_and_month)
+    readers = (_named_day, _counted_day, _iso_day, partial(_weekday, ahead=ahead), partial(_day_and_month, ahead=ahead))
     try:
         found = next((day for read in readers if (day := read(typed, today)) is not None), None)
     except (ValueError, OverflowError):
@@ -66,10 +74,14 @@ def _iso_day(typed: str, today: date) -> date | None:
     return date.fromisoformat(typed) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", typed) else None
 
 
-def _weekday(typed: str, today: date) -> date | None:
-    """The last one of that name, today included: what is booked has happened."""
+def _weekday(typed: str, today: date, *, ahead: bool) -> date | None:
+    """The last one of that name, today included; or the next one after today."""
     weekday = _place_of(typed, WEEKDAYS)
-    return None if weekday is None else today - timedelta(days=(today.weekday() - weekday) % 7)
+    if weekday is None:
+        return None
+    if ahead:
+        return today + timedelta(days=(weekday - today.weekday() - 1) % 7 + 1)
+    return today - timedelta(days=(today.weekday() - weekday) % 7)
 
 
 def _place_of(typed: str, names: Sequence[str]) -> int | None:
@@ -78,7 +90,7 @@ def _place_of(typed: str, names: Sequence[str]) -> int | None:
     return next(found, None)
 
 
-def _day_and_month(typed: str, today: date) -> date | None:
+def _day_and_month(typed: str, today: date, *, ahead: bool) -> date | None:
     match = re.fullmatch(r"(?:([0-9]{1,2}) ([a-z]{3,9})|([a-z]{3,9}) ([0-9]{1,2}))(?: ([0-9]{4}))?", typed)
     if match is None:
         return None
@@ -88,8 +100,10 @@ def _day_and_month(typed: str, today: date) -> date | None:
     month = place + 1
     if match[5]:
         return date(int(match[5]), month, number)
-    near = [day for year in (-1, 0, 1) if (day := _day_or_none(today.year + year, month, number))]
-    return min(near, key=lambda day: abs(day - today)) if near else None
+    near = [day for year in range(-8, 9) if (day := _day_or_none(today.year + year, month, number))]
+    if ahead:
+        return min((day for day in near if day >= today), default=None)
+    return max((day for day in near if day <= today + SOON), default=None)
 
 
 def _day_or_none(year: int, month: int, number: int) -> date | None:

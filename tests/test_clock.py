@@ -39,9 +39,10 @@ TODAY = date(2026, 10, 14)
         ("may 3, 2025", date(2025, 5, 3)),
         ("14 sept", date(2026, 9, 14)),
         ("1 november", date(2026, 11, 1)),
-        ("1 march", date(2027, 3, 1)),
-        ("20 mar", date(2027, 3, 20)),
-        ("14 april", date(2027, 4, 14)),
+        ("1 march", date(2026, 3, 1)),
+        ("20 mar", date(2026, 3, 20)),
+        ("14 nov", date(2026, 11, 14)),
+        ("15 nov", date(2025, 11, 15)),
         ("29 feb 2028", date(2028, 2, 29)),
         ("2026-05-03", date(2026, 5, 3)),
         ("1900-01-01", date(1900, 1, 1)),
@@ -56,13 +57,14 @@ def test_a_day_as_people_type_it(typed: str, expected: date):
     [
         ("28 dec", date(2027, 1, 3), date(2026, 12, 28)),
         ("3 jan", date(2026, 12, 28), date(2027, 1, 3)),
-        ("29 feb", date(2027, 9, 1), date(2028, 2, 29)),
-        ("29 feb", date(2027, 2, 1), date(2028, 2, 29)),
+        ("29 feb", date(2027, 9, 1), date(2024, 2, 29)),
+        ("29 feb", date(2028, 2, 1), date(2028, 2, 29)),
+        ("29 feb", date(2030, 3, 1), date(2028, 2, 29)),
         ("mon", date(2026, 1, 1), date(2025, 12, 29)),
         ("yesterday", date(2026, 1, 1), date(2025, 12, 31)),
     ],
 )
-def test_a_day_without_a_year_is_the_nearest(typed: str, today: date, expected: date):
+def test_a_day_without_a_year_has_happened_or_is_near(typed: str, today: date, expected: date):
     assert clock.parse_day(typed, today) == expected
 
 
@@ -81,9 +83,21 @@ def test_what_is_no_day_is_refused_with_what_would_be(typed: str):
     assert "\x1b" not in str(told.value)
 
 
-def test_no_leap_day_near_is_no_day():
-    with pytest.raises(NotUnderstood):
-        clock.parse_day("29 feb", date(2030, 3, 1))
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        ("1 mar", date(2027, 3, 1)),
+        ("14 oct", TODAY),
+        ("13 oct", date(2027, 10, 13)),
+        ("29 feb", date(2028, 2, 29)),
+        ("wed", date(2026, 10, 21)),
+        ("thu", date(2026, 10, 15)),
+        ("+2", date(2026, 10, 16)),
+        ("2026-03-01", date(2026, 3, 1)),
+    ],
+)
+def test_what_is_put_off_lies_ahead(typed: str, expected: date):
+    assert clock.parse_day(typed, TODAY, ahead=True) == expected
 
 
 @pytest.mark.parametrize(("typed", "today"), [("+1", date.max), ("tomorrow", date.max), ("-9999", date.min)])

@@ -81,7 +81,7 @@ def _settle(
             one.id,
             kind,
             day,
-            until=clock.parse_day(until, day) if until else None,
+            until=clock.parse_day(until, day, ahead=True) if until else None,
             reason=reason,
             confirmed=one.confirmation if confirm else None,
             minutes=minutes,
@@ -162,7 +162,7 @@ def pause(desk: Desk, number: int, first: str | None, until: str | None, as_json
 
     chore = names.chore(desk.store, number)
     day = desk.day(first)
-    rest = pause_chore(desk.store, NewPause(number, day, desk.day_or_none(until)), **desk.hand)
+    rest = pause_chore(desk.store, NewPause(number, day, desk.day_or_none(until, ahead=True)), **desk.hand)
     if as_json:
         emit({"chore": number, "from": rest.from_day, "until": rest.until})
     else:

@@ -6,6 +6,8 @@ import secrets
 import time
 import uuid
 
+from farmops.model.errors import NotUnderstood
+
 
 def new_id() -> str:
     """A fresh UUIDv7 as text (RFC 9562 section 5.7): 48 bits of Unix milliseconds, then random bits."""
@@ -15,5 +17,8 @@ def new_id() -> str:
 
 
 def checked_id(text: str) -> str:
-    """The id in its one canonical spelling. Raises ValueError when it is no UUID."""
-    return str(uuid.UUID(text))
+    """The id in its one canonical spelling. Raises NotUnderstood when it is no UUID."""
+    try:
+        return str(uuid.UUID(text))
+    except ValueError:
+        raise NotUnderstood(f"{text!r} is no id of an operation. Understood: a UUID.") from None

@@ -8,7 +8,7 @@ from farmops.farm.farm import open_farm
 from farmops.farm.plantings import add_crop, change_crop
 from farmops.farm.units import add_unit
 from farmops.model.codec import from_plain, to_plain
-from farmops.model.errors import Refused
+from farmops.model.errors import NotUnderstood, Refused
 from farmops.model.farm import NewFarm
 from farmops.model.ids import new_id
 from farmops.model.plantings import CropChange, NewCrop
@@ -50,7 +50,7 @@ def test_the_id_stands_in_the_journal_and_in_every_row_it_wrote(farm_store: Stor
 
 
 def test_an_id_that_is_no_uuid_is_refused(farm_store: Store):
-    with pytest.raises(ValueError, match="badly formed"):
+    with pytest.raises(NotUnderstood):
         add_crop(farm_store, NewCrop("CHARD"), by=ADA, operation="again")
     assert counted(farm_store)["crop"] == 0
 

@@ -16,7 +16,6 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 REASONS = ("not needed this time", "weather", "away", "out of supplies", "no time", "waiting for a part")
 RESTS, GOES_ON = "rest", "go on"
-WEEK = 7
 
 
 def skip(record: Chore, context: Context) -> FormSpec:
@@ -66,9 +65,7 @@ def coming_day(text: str, setting: Setting) -> date:
     typed = text.strip().lower()
     if len(typed) == 1 and typed in "123456789":
         return setting.today + timedelta(days=int(typed))
-    day = clock.parse_day(typed, setting.today)
-    weekday = any(name.startswith(typed) for name in clock.WEEKDAYS)
-    return day + timedelta(days=WEEK) if weekday else day
+    return clock.parse_day(typed, setting.today, ahead=True)
 
 
 def _settle(store: Store, entry: Settling, hand: Hand, operation: str) -> None:
