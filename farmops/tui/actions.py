@@ -41,6 +41,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("defer", "Put the chore off to a day", ("d",), "chores", "defer", "defer", "a chore"),
     Action("pause", "Let the chore rest, or go on", ("p",), "chores", "pause", None, "a chore"),
     Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),
+    Action("undo", "Take back what you booked last", ("u",), ANYWHERE, "undo", "undo"),
+    Action("find", "Find in the list", ("/",), LIST, "find", "find"),
     Action("new", "New record here", ("n",), LIST, "new", "new"),
     Action("like", "New record like this one", ("l",), LIST, "like", "like this", "a line"),
     Action("edit", "Edit the record", ("e",), LIST, "edit", "edit", "a line"),
@@ -53,9 +55,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("group", "By unit, bed, crop or month", ("g",), "returns", "group", "by"),
     Action("sort", "Sort by another column", ("s",), "returns", "sort", "sort"),
     Action("why", "Why is it so: open the number", ("w",), ANYWHERE, "why", "why"),
-    Action("find", "Find in the list", ("/",), LIST, "find", "find"),
     Action("copy", "Copy the line, the cell or the table", ("y",), LIST, "copy", None),
-    Action("undo", "Take back what you booked last", ("u",), ANYWHERE, "undo", "undo"),
     Action("redo", "Do again what you took back", ("U", "f10"), ANYWHERE, "redo", None),
     Action("help", "Help with what is in focus", ("?", "f1"), ANYWHERE, "help", "help"),
     Action("palette", "All actions by name", ("f9", ":"), ANYWHERE, "palette", None),
@@ -93,12 +93,14 @@ def _textual_key(key: str) -> str:
 
 
 def footer_of(place: str, actions: Iterable[Action] = ACTIONS) -> list[Action]:
-    """What the footer shows in a place, in the order of the registry."""
-    return [one for one in actions if one.brief and one.where in (place, LIST, ANYWHERE) and not _hidden(one, place)]
+    """What the footer shows in a place: its own actions, then the others in their order, help at the end."""
+    found = [one for one in actions if one.brief and one.where in (place, LIST, ANYWHERE) and not _hidden(one, place)]
+    return sorted(found, key=lambda one: (one.id == "help", one.where != place))
 
 
 def _hidden(action: Action, place: str) -> bool:
-    return place == "returns" and action.id in ("new", "like", "edit")
+    numbers = place == "returns"
+    return action.id in (("new", "like", "edit") if numbers else ("why",))
 
 
 def remapped(keys: Mapping[str, str], actions: Iterable[Action] = ACTIONS) -> tuple[Action, ...]:

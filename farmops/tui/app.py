@@ -14,6 +14,7 @@ from farmops.reports.store import Store
 from farmops.tui.actions import ACTIONS, Action
 from farmops.tui.screens.frame import Frame
 from farmops.tui.themes import FIRST, THEMES, next_theme
+from farmops.tui.widgets.footer import key_names
 
 
 class FarmApp(App[int]):
@@ -22,9 +23,6 @@ class FarmApp(App[int]):
     TITLE = "farmops"
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "f9"
-    CSS = """
-    Screen { background: $background; }
-    """
 
     def __init__(self, place: str, by: str, *, actions: tuple[Action, ...] = ACTIONS, theme: str = FIRST) -> None:
         super().__init__()
@@ -72,7 +70,7 @@ class FarmApp(App[int]):
         """The palette lists the actions of the place that is open."""
         if isinstance(screen, Frame):
             for one in screen.actions_here():
-                yield SystemCommand(f"{one.words}  ({', '.join(one.keys)})", one.words, screen.runner(one))
+                yield SystemCommand(one.words, f"key {key_names(one)}", screen.runner(one))
 
     async def action_quit(self) -> None:
         """Leave; what was booked is on disk already."""

@@ -84,7 +84,7 @@ class BedsPlace(ListedPlace):
         if line is None or not isinstance(line.data, Planting):
             self.refuse("There is no planting under the cursor to clear.")
         else:
-            self.open_form("edit", "clear-planting", line.data)
+            self.open_form("edit", "clear", line.data)
 
     def action_state(self) -> None:
         """The unit one stands at enters a state."""

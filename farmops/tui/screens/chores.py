@@ -38,7 +38,7 @@ class ChoresPlace(ListedPlace):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("chores")]
     DEFAULT_CSS = """
     ChoresPlace {
-        & > #details { height: auto; max-height: 5; padding: 0 1; border-top: solid $panel; color: $foreground; }
+        & > #details { height: auto; max-height: 45%; padding: 0 1; border-top: solid $panel; color: $foreground; }
     }
     """
     name_of_place = "chores"
@@ -89,6 +89,10 @@ class ChoresPlace(ListedPlace):
     def action_remove(self) -> None:
         """Remove the chore under the cursor."""
         self.refuse("A chore with a past is not removed but paused: p. One without: farmops chores remove NUMBER.")
+
+    def about(self) -> str:
+        """All that is written of the chore, where the screen was too low for it."""
+        return str(details(self.listing.current.data)) if self.listing.current else ""
 
     def _chosen(self) -> RoundLine | None:
         if self.line is None:
@@ -199,14 +203,14 @@ def lateness(one: RoundLine) -> str:
 
 
 def details(data: object) -> Content:
-    """What the chore asks for: its rule, its instructions, its caution, what must be read and seen."""
+    """What the chore asks for: its rule, its caution before its instructions, what must be read."""
     if not isinstance(data, RoundLine | SettledLine):
         return Content("")
     chore = data.chore
     first = f"{chore.title} · {chore.rule_words} · {chore.minutes} min"
     if chore.confirmation:
         first += f" · not done without: {chore.confirmation}"
-    lines = [first, chore.instructions or "", chore.caution or ""]
+    lines = [first, f"! {chore.caution}" if chore.caution else "", chore.instructions or ""]
     if chore.readings:
         lines.append(f"Read: {chore.readings.replace(',', ', ')}")
     return Content("\n".join(plain(line) for line in lines if line))

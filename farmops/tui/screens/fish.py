@@ -59,7 +59,7 @@ class FishPlace(ListedPlace):
     def open_form(self, how: str, kind: str, record: object = None) -> None:
         """Closing is an edit of its own."""
         if how == "close":
-            super().open_form("edit", "close-lot", record)
+            super().open_form("edit", "close", record)
         else:
             super().open_form(how, kind, record)
 

@@ -45,6 +45,7 @@ class Frame(WorkMixin, Screen[None]):
         self.row: Row | None = None
         self.scale: Scale | None = None
         self.warm = False
+        self.lost = False
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
@@ -115,11 +116,17 @@ class Frame(WorkMixin, Screen[None]):
             self.work(pulse, self._felt, group="pulse", otherwise=self._lost)
 
     def _felt(self, seq: int) -> None:
-        if self.row is not None and seq != self.row.seq:
+        if self.lost:
+            self.lost = False
+            self.query_one(SayLine).hush()
+            self.read_row()
+        elif self.row is not None and seq != self.row.seq:
             self.read_row()
 
     def _lost(self, error: FarmopsError) -> None:
+        self.lost = True
         self.query_one(SayLine).refuse(f"{error} What is on the screen may be old.")
+        self._ends_on(error)
 
     @property
     def card(self) -> Card | None:
@@ -212,7 +219,7 @@ class Frame(WorkMixin, Screen[None]):
         """What can be done here, and by which key."""
         from farmops.tui.screens.help import Help
 
-        self.app.push_screen(Help(self.open_place, self.actions_here()))
+        self.app.push_screen(Help(self.open_place, self.actions_here(), self.place.about()))
 
     def action_palette(self) -> None:
         """All actions by name."""

@@ -13,14 +13,14 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from farmops.tui.actions import ANYWHERE, LIST, Action
-from farmops.tui.widgets.footer import key_name
+from farmops.tui.widgets.footer import key_names
 from farmops.tui.widgets.places import TITLES
 
 WALK = "0 the whole farm, 1 to 9 a unit, Left and Right walk along the row."
 
 
 class Help(ModalScreen[None]):
-    """The keys of one place, of its list, and of everywhere."""
+    """What is to be known of the line under the cursor, then the keys of the place, of its list, and of everywhere."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,question_mark,f1,enter", "dismiss", "Close", show=False)]
     DEFAULT_CSS = """
@@ -33,9 +33,10 @@ class Help(ModalScreen[None]):
     }
     """
 
-    def __init__(self, place: str, actions: Iterable[Action]) -> None:
+    def __init__(self, place: str, actions: Iterable[Action], about: str = "") -> None:
         super().__init__()
         self.place = place
+        self.about = about
         self.actions = [one for one in actions if not one.id.startswith("unit-")]
 
     def compose(self) -> ComposeResult:
@@ -45,14 +46,9 @@ class Help(ModalScreen[None]):
 
     def lines(self) -> list[str]:
         """The text of the help."""
-        found = []
+        found = [*self.about.splitlines(), ""] if self.about else []
         for where, head in ((self.place, TITLES[self.place]), (LIST, "The list"), (ANYWHERE, "Anywhere")):
             rows = [one for one in self.actions if one.where == where]
             if rows:
-                found += [head, *(f"  {keys(one):<14}{one.words}" for one in rows), ""]
+                found += [head, *(f"  {key_names(one):<14}{one.words}" for one in rows), ""]
         return [*found, WALK, "Esc closes."]
-
-
-def keys(action: Action) -> str:
-    """The keys of an action as they are printed on them."""
-    return " or ".join(key_name(key) for key in action.keys)

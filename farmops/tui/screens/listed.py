@@ -9,6 +9,7 @@ from typing import Any, ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from farmops.model.errors import FarmopsError
 from farmops.tui.actions import LIST, bindings
 from farmops.tui.screens.place import Changed, Place
 from farmops.tui.widgets.finder import Finder
@@ -74,13 +75,17 @@ class ListedPlace(Place):
         from farmops.tui import forms
         from farmops.tui.widgets.forms import FormScreen
 
-        if how == "new":
-            spec = forms.new_form(kind, context)
-        elif how == "like":
-            spec = forms.like_form(kind, record, context)
+        try:
+            if how == "new":
+                spec = forms.new_form(kind, context)
+            elif how == "like":
+                spec = forms.like_form(kind, record, context)
+            else:
+                spec = forms.edit_form(kind, record, context)
+        except FarmopsError as error:
+            self.refuse(str(error))
         else:
-            spec = forms.edit_form(kind, record, context)
-        self.app.push_screen(FormScreen(spec), self._booked)
+            self.app.push_screen(FormScreen(spec), self._booked)
 
     def _booked(self, words: str | None) -> None:
         if words is not None:

@@ -88,6 +88,10 @@ class Place(WorkMixin, Vertical):
     def focus_first(self) -> None:
         """Put the cursor where a person begins."""
 
+    def about(self) -> str:
+        """What is to be known of the line under the cursor, for the help."""
+        return ""
+
     def open_why(self) -> None:
         """Open the number under the cursor."""
         self.refuse("There is no number here to open. In Returns, w opens any of them.")

@@ -174,7 +174,7 @@ class RecordsPlace(ListedPlace):
 
     def _kinds_words(self) -> str:
         names = "  ".join(f"[{one.title}]" if one is self.kind else one.title for one in KINDS)
-        return f"{names}   , and . go through them"
+        return f"{names}  , . others"
 
     def _show(self, found: list[Any]) -> None:
         if self.farm is not None:
@@ -194,6 +194,13 @@ class RecordsPlace(ListedPlace):
             self.refuse("The journal writes itself.")
         else:
             self.open_form("new", self.kind.name)
+
+    def action_like(self) -> None:
+        """A new record like the one under the cursor; like a weighing is the next one."""
+        if self.kind.name == "harvests":
+            self.frame.action_weigh()
+        else:
+            super().action_like()
 
     def action_edit(self) -> None:
         """Edit the record under the cursor; the journal only tells."""

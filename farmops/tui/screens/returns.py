@@ -93,8 +93,8 @@ class ReturnsPlace(ListedPlace):
 
     def _show_asked(self) -> None:
         costs = {"cash": "cash paid", "operating": "operating cost", "full": "full cost"}[self.basis]
-        order, figure = HEADS[self.sorted_by], HEADS[self.column]
-        words = f"{self.span} · {costs} · by {self.group} · sorted by {order} · figure: {figure}"
+        order = f" · by {ORDERS[self.sorted_by]}" if self.sorted_by else ""
+        words = f"{self.span} · {costs} · by {self.group}{order} · w opens {HEADS[self.column]}  , . others"
         self.query_one("#asked", Static).update(words)
 
     def _show(self, found: Found) -> None:
@@ -126,7 +126,7 @@ class ReturnsPlace(ListedPlace):
     def _sorted(self, lines: list[tuple[str, dict[str, Figure]]]) -> list[tuple[str, dict[str, Figure]]]:
         if self.sorted_by == 0:
             return lines
-        head = HEADS[self.sorted_by]
+        head = ORDERS[self.sorted_by]
 
         def rank(one: tuple[str, dict[str, Figure]]) -> tuple[bool, float]:
             figure = one[1].get(head)
@@ -154,7 +154,7 @@ class ReturnsPlace(ListedPlace):
 
     def action_sort(self) -> None:
         """Sort by the next column."""
-        self.sorted_by = (self.sorted_by + 1) % len(HEADS)
+        self.sorted_by = (self.sorted_by + 1) % len(ORDERS)
         self.reload()
 
     def action_column(self, steps: int) -> None:
@@ -206,6 +206,7 @@ def sure_of(store: Store, *, span: Span) -> Sure:
 
 
 HEADS = ("cost per weight", "produce", "per area", "fish", "value", "cost", "net")
+ORDERS = ("walking order", *HEADS)
 
 
 def read(store: Store, *, asked: Asked, group: str) -> Found:
@@ -250,14 +251,15 @@ def columns(group: str, measures: Measures) -> Sequence[Column]:
     found = [
         Column("name", group),
         Column("produce", "produce", align="right"),
-        Column("per area", f"{mass} per {area}", grow=True),
+        Column("per area", f"{mass} per {area}", align="point"),
+        Column("drawn", "", grow=True),
         Column("cost per weight", f"{measures.currency} per {mass}", align="point"),
         Column("fish", "fish", align="right", priority=2),
         Column("value", "value", align="point", priority=3),
         Column("cost", "cost", align="point", priority=3),
         Column("net", "net", align="point", priority=1),
     ]
-    return found if group in ("unit", "month") else [*found[:3], replace(found[5], priority=0)]
+    return found if group in ("unit", "month") else [*found[:4], replace(found[6], priority=0)]
 
 
 def cells(
@@ -269,19 +271,24 @@ def cells(
         for head in ("fish", "value", "cost", "net")
         if head in figures
     ]
-    found: list[Cell] = [name, shown(figures["produce"], measures), bar(figures["per area"], measures, largest, spread)]
+    found: list[Cell] = [
+        name,
+        shown(figures["produce"], measures),
+        *per_area(figures["per area"], measures, largest, spread),
+    ]
     if "cost per weight" in figures:
         found.append(price(figures["cost per weight"], measures))
     return (*found, *money)
 
 
-def bar(figure: Figure, measures: Measures, largest: float, spread: Spread | None) -> Cell:
+def per_area(figure: Figure, measures: Measures, largest: float, spread: Spread | None) -> tuple[Cell, Cell]:
     """A yield as a number and a bar to the scale of the largest, with its uncertainty where there are enough weeks."""
     if figure.value is None:
-        return figure.reason or "-"
+        return figure.reason or "-", ""
     words = show_decimal(yield_in_farm_units(figure.value, measures), 2, measures)
-    low, high = (spread.low, spread.high) if spread else (None, None)
-    return Bar(float(figure.value), low=low, high=high, largest=largest * ROOM_FOR_DOUBT, words=words)
+    scale = float(yield_in_farm_units(1, measures))
+    low, high = (spread.low * scale, spread.high * scale) if spread else (None, None)
+    return words, Bar(float(figure.value) * scale, low=low, high=high, largest=largest * scale * ROOM_FOR_DOUBT)
 
 
 def price(figure: Figure, measures: Measures) -> str:

@@ -21,7 +21,7 @@ from farmops.quantities.weighing import Weighing
 from farmops.reports.scale import Scale, Source, scale_of
 from farmops.reports.shown import shown_value
 from farmops.reports.store import Store
-from farmops.tui.screens.place import Changed
+from farmops.tui.screens.place import Changed, Refusal
 from farmops.tui.widgets.field_box import FieldBox
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormScreen, FormSpec, Hand
@@ -35,14 +35,14 @@ TODAY_SHOWN = 4
 def open_weighing(frame: Any) -> None:
     """Open the scale at once on what the frame read last; a key typed after h must not go astray."""
     unit = frame.card.unit.code if frame.card and frame.card.unit else None
-    if frame.scale is not None:
+    if frame.scale is None:
+        frame.post_message(Refusal("The farm is still being read. h again in a moment."))
+    else:
         _open(frame, frame.scale.nearest(unit))
 
 
 def _open(frame: WorkMixin, scale: Scale) -> None:
     if not scale.sources:
-        from farmops.tui.screens.place import Refusal
-
         frame.post_message(Refusal(NOTHING))
     else:
         frame.app.push_screen(Weigh(scale), partial(_closed, frame))
@@ -75,17 +75,28 @@ class Weigh(FormScreen):
 
     def _begin(self) -> None:
         """Take what was typed while the scale was being drawn: wet hands do not wait."""
-        weight, early = self.box("weight"), self.early or []
+        *whole, unfinished = "".join(self.early or []).split("\n")
         self.early = None
-        weight.focus_input()
-        *whole, unfinished = "".join(early).split("\n")
+        self.box("weight").focus_input()
         for typed in whole:
-            weight.text = typed
-            self.action_book()
-        weight.text = unfinished
-        if isinstance(weight.input, Input):
-            weight.input.cursor_position = len(weight.text)
+            box = self._begin_in(typed)
+            if box.check() and box.field.name == "weight":
+                self.action_book()
+        if unfinished or whole:
+            self._begin_in(unfinished)
         self._tell()
+
+    def _begin_in(self, typed: str) -> FieldBox:
+        """Put what was typed where it belongs, letters into the source, all else into the weight; go on there."""
+        box = self.box("source" if typed[:1].isalpha() else "weight")
+        box.focus_input()
+        box.text = typed
+        if isinstance(box.input, Input):
+            box.input.cursor_position = len(typed)
+        return box
+
+    def _keys(self) -> str:
+        return "Enter book · Tab field · u undo the last · Esc close"
 
     @property
     def source(self) -> Source | None:
@@ -120,11 +131,7 @@ class Weigh(FormScreen):
             self._take_back()
         elif event.character and event.character.isalpha():
             event.stop()
-            source = self.box("source")
-            source.focus_input()
-            source.text = event.character
-            if isinstance(source.input, Input):
-                source.input.cursor_position = len(source.text)
+            self._begin_in(event.character)
 
     def _take_back(self) -> None:
         by: str = self.app.by  # type: ignore[attr-defined]
@@ -190,6 +197,7 @@ def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
             tuple(sources),
             required=True,
             strict=True,
+            nearest=True,
             keep=True,
             longest=200,
             hint=ready_words(scale),
@@ -257,7 +265,8 @@ def _save(
         note=values["note"],
     )
     booked = record_harvest(store, entry, by=hand.by, operation=operation, through=Through.SCREEN)
-    return f"Booked: {MASS.show(booked.mass_mg, scale.farm.measures)} {booked.what}, {booked.use}."
+    where = booked.bed or booked.unit
+    return f"Booked: {MASS.show(booked.mass_mg, scale.farm.measures)} {booked.what} from {where}, {booked.use}."
 
 
 def today_lines(scale: Scale, source: Source | None) -> list[str]:

@@ -33,7 +33,7 @@ class Why(WorkMixin, ModalScreen[None]):
     DEFAULT_CSS = """
     Why {
         align: center middle;
-        & > Vertical { width: 96%; height: 90%; background: $surface; border: solid $primary; padding: 0 1; }
+        & > Vertical { width: 100%; height: 92%; background: $surface; border: solid $primary; padding: 0 1; }
         & #figure { height: auto; text-style: bold; }
         & #formula { height: auto; color: $text-muted; }
         & #keys { height: 1; color: $text-muted; }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
+
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -24,7 +26,7 @@ NAMES = {
 
 
 class KeyFooter(Widget):
-    """As many actions as fit on one line, each clickable."""
+    """As many actions as fit on one line, each clickable; the last one, help, always finds its room."""
 
     COMPONENT_CLASSES = {"footer--key", "footer--word"}  # noqa: RUF012 - Textual's own form
     DEFAULT_CSS = """
@@ -45,15 +47,11 @@ class KeyFooter(Widget):
             self.action = action
 
     def _shown(self) -> list[tuple[Action, str, str]]:
-        shown, used = [], 1
-        for one in self.actions:
-            key, word = key_name(one.keys[0]), one.brief or ""
-            size = len(key) + len(word) + 3
-            if used + size > self.size.width:
-                break
-            used += size
-            shown.append((one, key, word))
-        return shown
+        labels = [(one, key_name(one.keys[0]), one.brief or "") for one in self.actions]
+        sizes = [len(key) + len(word) + 3 for _, key, word in labels]
+        room = self.size.width - 1 - sum(sizes[-1:])
+        fitting = sum(1 for used in accumulate(sizes[:-1]) if used <= room)
+        return [*labels[:fitting], *labels[-1:]]
 
     def render_line(self, y: int) -> Strip:
         """The line of keys."""
@@ -73,6 +71,11 @@ class KeyFooter(Widget):
                 self.post_message(self.Pressed(one))
                 return
             left = right
+
+
+def key_names(action: Action) -> str:
+    """The keys of an action as they are printed on them."""
+    return " or ".join(key_name(key) for key in action.keys)
 
 
 def key_name(key: str) -> str:

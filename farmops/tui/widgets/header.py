@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
@@ -21,12 +22,12 @@ class TopLine(Static):
 
     def render(self) -> Content:
         """The line as wide as the terminal."""
-        width = max(1, self.size.width - 2)
+        width = max(1, self.size.width)
         if self.row is None:
             return Content("farmops")
         farm, day = self.row.farm, self.row.on
         still = " (demo)" if farm.stands_on else ""
         left = f"{plain(farm.name)} · {day:%a} {day.day} {day:%b %Y}{still}"
         card = self.row.cards[0]
-        right = f"{card.due} to do" + (", late" if card.late else "") if card.due else "nothing due"
-        return Content(fill(left, max(1, width - len(right) - 2)) + "  " + right)
+        right = f"{card.due} to do" + (", some late" if card.late else "") if card.due else "nothing due"
+        return Content(fill(left, max(1, width - cell_len(right) - 2)) + "  " + right)

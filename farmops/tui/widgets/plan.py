@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
+from rich.style import Style
+from textual.geometry import Size
 from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
 from farmops.model.text import plain
-from farmops.tui.widgets.cells import fill
+from farmops.tui.widgets.cells import cut, fill
 
-SMALLEST = 9
-HEIGHT = 5
+SMALLEST, LARGEST = 11, 40
+WORTH_A_MARK = 5
+HEIGHT = 3
+Row = list[tuple["PlannedBed", int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +33,12 @@ class PlannedBed:
 
 
 class Plan(Widget):
-    """Draws beds side by side to one scale, as many rows as it takes; beds without a size are drawn smallest."""
+    """Draws beds side by side to one scale, in at most half the height of where it stands."""
 
     COMPONENT_CLASSES = {"plan--edge", "plan--code", "plan--crop", "plan--free"}  # noqa: RUF012 - Textual's own form
     DEFAULT_CSS = """
     Plan {
-        height: auto; max-height: 15; padding: 0 1;
+        height: auto; padding: 0 1;
         & > .plan--edge { color: $text-muted; }
         & > .plan--code { color: $foreground; text-style: bold; }
         & > .plan--crop { color: $success; }
@@ -42,66 +47,86 @@ class Plan(Widget):
     """
     beds: reactive[tuple[PlannedBed, ...]] = reactive((), layout=True)
 
-    def get_content_height(self, container: object, viewport: object, width: int) -> int:
-        """As many rows of beds as it takes."""
-        return HEIGHT * len(self.rows(width))
-
-    def rows(self, width: int) -> list[list[tuple[PlannedBed, int]]]:
-        """Beds and their widths, row by row."""
-        found: list[list[tuple[PlannedBed, int]]] = []
-        used = width + 1
-        for bed, size in zip(self.beds, widths(self.beds, width), strict=True):
-            if used + size > width:
-                found.append([])
-                used = 0
-            found[-1].append((bed, size))
-            used += size
-        return found
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many rows of beds as they take, and as the list below can spare."""
+        return HEIGHT * len(rows_of(self.beds, width, max(1, container.height // 2 // HEIGHT)))
 
     def render_line(self, y: int) -> Strip:
         """One line of all beds of its row."""
-        rows = self.rows(self.size.width)
+        rows = rows_of(self.beds, self.size.width, max(1, self.size.height // HEIGHT))
         if y // HEIGHT >= len(rows):
             return Strip.blank(self.size.width, self.rich_style)
         segments: list[Segment] = []
         for bed, size in rows[y // HEIGHT]:
-            segments += self._bed(bed, size, y % HEIGHT)
+            segments += self._bed(bed, size - 3, y % HEIGHT)
         return Strip(segments).adjust_cell_length(self.size.width, self.rich_style).apply_style(self.rich_style)
 
-    def _bed(self, bed: PlannedBed, size: int, y: int) -> list[Segment]:
-        edge = self.get_component_rich_style("plan--edge")
-        inside = size - 3
-        if y in (0, HEIGHT - 1):
-            left, right = ("┌", "┐") if y == 0 else ("└", "┘")
-            return [Segment(f"{left}{'─' * inside}{right} ", edge)]
-        words, name = self._inside(bed, inside, y)
-        style = self.get_component_rich_style(name)
-        return [Segment("│", edge), Segment(fill(words, inside), style), Segment("│ ", edge)]
-
-    def _inside(self, bed: PlannedBed, inside: int, y: int) -> tuple[str, str]:
+    def _bed(self, bed: PlannedBed, inside: int, y: int) -> list[Segment]:
+        edge = self._style("plan--edge")
         if y == 1:
-            return plain(bed.code), "plan--code"
-        if y == HEIGHT - 2:
-            return bed.size, "plan--edge"
-        if not bed.crops:
-            return "free", "plan--free"
-        return crops_to_scale(bed.crops, inside), "plan--crop"
+            style = self._style("plan--crop" if bed.crops else "plan--free")
+            words = crops_to_scale(bed.crops, inside) if bed.crops else fill("free", inside)
+            return [Segment("│", edge), Segment(words, style), Segment("│ ", edge)]
+        words, left, right, name = (bed.code, "┌", "┐", "plan--code") if y == 0 else (bed.size, "└", "┘", "plan--edge")
+        label = label_of(plain(words), inside)
+        line = "─" * (inside - cell_len(label))
+        return [Segment(left, edge), Segment(label, self._style(name)), Segment(f"{line}{right} ", edge)]
+
+    def _style(self, name: str) -> Style:
+        return self.get_component_rich_style(name)
 
 
-def widths(beds: Sequence[PlannedBed], width: int) -> list[int]:
-    """The width of each bed in columns, to one scale: all fit on few rows, and each has room for its code."""
-    largest = max((bed.area_mm2 or 0 for bed in beds), default=0)
-    most = max(SMALLEST, min(width, 40))
-    if not largest:
-        return [most // 2 if most // 2 >= SMALLEST else SMALLEST] * len(beds)
-    return [max(SMALLEST, round((bed.area_mm2 or 0) / largest * most)) for bed in beds]
+def rows_of(beds: Sequence[PlannedBed], width: int, most_rows: int) -> list[Row]:
+    """Beds and their widths row by row, to the largest scale at which they fit; if none does, how many are left out."""
+    rows: list[Row] = []
+    for largest in range(max(SMALLEST, min(width, LARGEST)), SMALLEST - 1, -1):
+        rows = _in_rows(list(zip(beds, widths(beds, largest), strict=True)), width)
+        if len(rows) <= most_rows:
+            return rows
+    shown = rows[:most_rows]
+    left_out = len(beds) - sum(len(row) for row in shown) + 1
+    shown[-1][-1] = (PlannedBed(f"{left_out} more", "", None, (("", 1.0),)), SMALLEST)
+    return shown
+
+
+def _in_rows(beds: Sequence[tuple[PlannedBed, int]], width: int) -> list[Row]:
+    rows: list[Row] = []
+    used = width
+    for bed, size in beds:
+        if used + size > width:
+            rows.append([])
+            used = 0
+        rows[-1].append((bed, size))
+        used += size
+    return rows
+
+
+def widths(beds: Sequence[PlannedBed], largest: int) -> list[int]:
+    """The width of each bed in columns to one scale, a gap included; each has room for its code."""
+    most = max((bed.area_mm2 or 0 for bed in beds), default=0)
+    if not most:
+        return [max(SMALLEST, largest // 2)] * len(beds)
+    return [max(SMALLEST, round((bed.area_mm2 or 0) / most * largest)) for bed in beds]
+
+
+def label_of(words: str, inside: int) -> str:
+    """Words in the edge of a bed, with air around them where there is room."""
+    airy = f" {words} " if words else ""
+    return airy if cell_len(airy) <= inside else cut(words, inside)
 
 
 def crops_to_scale(crops: Sequence[tuple[str, float]], inside: int) -> str:
-    """The crops side by side, each as wide as its part of the bed."""
-    if len(crops) == 1:
-        return plain(crops[0][0])
-    parts = [max(1, round(part * inside)) for _, part in crops]
-    return "".join(fill(plain(name), max(1, size - 1)) + "|" for (name, _), size in zip(crops, parts, strict=True))[
-        :inside
-    ]
+    """The crops side by side, each as wide as its part of the bed; what no crop takes stays blank."""
+    drawn, left, upto = "", 0, 0.0
+    for name, part in crops:
+        upto += part
+        right = min(inside, round(upto * inside))
+        edge = "|" if left < right < inside else ""
+        drawn += _short(plain(name), right - left - len(edge)) + edge
+        left = right
+    return fill(drawn, inside)
+
+
+def _short(name: str, columns: int) -> str:
+    """A name in its room; in very little, its first letters say more than a mark that some are missing."""
+    return fill(name, columns) if columns > WORTH_A_MARK else set_cell_size(name, max(0, columns))

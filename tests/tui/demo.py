@@ -1,0 +1,136 @@
+"""The invented farm for the interface: made once in a test run, copied for each test, driven as a person would."""
+
+from __future__ import annotations
+
+import asyncio
+import shutil
+import time
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.app import App
+from textual.pilot import Pilot
+
+from farmops.exchange.demo import make_demo
+from farmops.records.store import Store
+from farmops.reports import lists
+from farmops.tui.app import FarmApp
+from farmops.tui.screens.frame import Frame
+from farmops.tui.widgets.footer import KeyFooter
+from farmops.tui.widgets.listing import Listing
+
+SMALL, LARGE = (80, 24), (120, 40)
+SIZES = (SMALL, LARGE)
+PLACE_KEYS = {"chores": "f2", "beds": "f3", "fish": "f4", "money": "f5", "returns": "f6", "records": "f7"}
+PATIENCE_S = 120
+"""How long a test waits for what has to come in the end, on the busiest machine."""
+GLANCE_S = 0.02
+
+Driver = Pilot[Any]
+
+
+@cache
+def _made(factory: pytest.TempPathFactory) -> Path:
+    place = factory.mktemp("demo") / "demo.db"
+    store = Store(str(place))
+    make_demo(store)
+    store.close()
+    return place
+
+
+@pytest.fixture
+def demo_place(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> str:
+    """A copy of the invented farm to do with as one likes."""
+    return str(shutil.copy(_made(tmp_path_factory), tmp_path / "demo.db"))
+
+
+@pytest.fixture
+def demo_store(demo_place: str) -> Iterator[Store]:
+    """The copy as another program sees it."""
+    store = Store(demo_place)
+    yield store
+    store.close()
+
+
+@asynccontextmanager
+async def running(
+    place: str, *, size: tuple[int, int] = SMALL, by: str = "Ada", read: bool = True, **options: Any
+) -> AsyncIterator[Driver]:
+    """The interface on a store; begins when the farm can be read on the screen, unless told not to wait."""
+    app = FarmApp(place, by, **options)
+    async with app.run_test(size=size) as pilot:
+        if read:
+            await until(pilot, lambda: is_read(app), "the farm on the screen")
+        yield pilot
+
+
+async def until(pilot: Driver, seen_yet: Callable[[], object], what: str = "") -> None:
+    """Wait until it holds; fails with the screen as it is when it never does."""
+    last = time.monotonic() + PATIENCE_S
+    while not seen_yet():
+        assert time.monotonic() < last, "\n".join([f"never came: {what or seen_yet}", *seen(pilot.app)])
+        await asyncio.sleep(GLANCE_S)
+        await pilot.pause()
+
+
+async def until_seen(pilot: Driver, *words: str) -> None:
+    """Wait until all these words stand on the screen."""
+    await until(pilot, lambda: all(word in on_screen(pilot.app) for word in words), ", ".join(words))
+
+
+async def until_idle(pilot: Driver) -> None:
+    """Wait until nothing is read or booked any more, and what came of it is drawn."""
+    for _ in range(2):
+        await until(pilot, lambda: all(one.is_finished for one in pilot.app.workers), "all work done")
+        await pilot.pause()
+
+
+async def press(pilot: Driver, *keys: str) -> None:
+    """Press keys, and wait for what comes of them."""
+    await pilot.press(*keys)
+    await until_idle(pilot)
+
+
+async def go_to(pilot: Driver, place: str) -> None:
+    """Open a place by its key and wait until it is read."""
+    await press(pilot, PLACE_KEYS[place])
+    frame = frame_of(pilot.app)
+    await until(pilot, lambda: frame.open_place == place and frame.place.query_one(Listing).columns, place)
+
+
+def is_read(app: App[Any]) -> bool:
+    """Whether the farm and the place that is open have come to the screen."""
+    if not isinstance(app.screen, Frame):
+        return False
+    footer = app.screen.query(KeyFooter)
+    return bool(footer) and app.screen.scale is not None and bool(listing_of(app).columns)
+
+
+def frame_of(app: App[Any]) -> Frame:
+    """The frame, below whatever is open over it."""
+    return next(screen for screen in app.screen_stack if isinstance(screen, Frame))
+
+
+def listing_of(app: App[Any]) -> Listing:
+    """The list of the place that is open."""
+    return frame_of(app).place.query_one(Listing)
+
+
+def seen(app: App[Any]) -> list[str]:
+    """The rows of the screen as a person sees them, with what shines through from below."""
+    strips = app.screen._compositor.render_strips()
+    return ["".join(segment.text for segment in strip).rstrip() for strip in strips]
+
+
+def on_screen(app: App[Any]) -> str:
+    """All that stands on the screen."""
+    return "\n".join(seen(app))
+
+
+def last_journal(store: Any) -> Any:
+    """The newest line of the journal."""
+    return lists.journal(store, 1)[0]
