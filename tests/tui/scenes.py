@@ -108,9 +108,7 @@ NEW = (
         "fish",
         {"code": "t-26", "species": "rainbow trout", "number": "40", "mean": "1 oz"},
         "stock fish",
-        lambda store: next(
-            (one.number, one.mean_typed, one.unit) for one in lists.fish_lots(store) if one.code == "T-26"
-        ),
+        lambda store: [(one.number, one.mean_typed, one.unit) for one in lists.fish_lots(store) if one.code == "T-26"],
         [(40, "1 oz", "WREN")],
     ),
     Scene(

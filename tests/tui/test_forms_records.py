@@ -2,30 +2,40 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from farmops.model.errors import FarmopsError, NotFound
+from farmops.model.chores import Chore
+from farmops.model.errors import FarmopsError, NotFound, StoreUnavailable
 from farmops.model.journal import Through
+from farmops.quantities import US, weigh
 from farmops.records.store import Store
-from farmops.tui.forms import EDIT, LIKE, NEW, edit_form, load_context
-from farmops.tui.widgets.fields import Field, Setting, understood
+from farmops.reports import lists
+from farmops.tui.forms import EDIT, LIKE, NEW, edit_form, like_form, load_context, new_form
+from farmops.tui.widgets.fields import Field, Kind, Setting, understood
 from farmops.tui.widgets.forms import FieldBox
 from tests.tui.scenes import SCENES
 from tests.tui.stage import (
     NARROW,
+    TODAY,
     WIDE,
     Driver,
     Scene,
     Stage,
     book,
+    chore_called,
     fill,
     laid_copy,
     last_entry,
     lay,
     screen_text,
+    settle_down,
     shown,
 )
 
@@ -141,6 +151,8 @@ async def _walk_through(stage: Stage, pilot: Driver) -> None:
         assert fields.region.contains_region(box.region), f"{box.field.name} is not in sight"
         text = "\n".join(screen_text(stage))
         assert "…" not in text
+        if not box.field.kind.picked and box.field.kind is not Kind.TEXT:
+            assert len(box.text) < box.input.content_size.width, f"{box.field.name} has no room"
         hint = "" if box.text.strip() else box.field.hint
         for words in (box.field.label, *box.field.words, hint):
             assert " ".join(words.split()[:2]) in text
@@ -149,3 +161,153 @@ async def _walk_through(stage: Stage, pilot: Driver) -> None:
 def test_a_kind_without_a_form_is_refused_in_words(stage_store: Store):
     with pytest.raises(NotFound, match="settlements is not made here"):
         edit_form("settlements", None, load_context(stage_store))
+
+
+def pad(store: Store) -> Chore:
+    """The chore in the scenes."""
+    return chore_called(store, "Change the pad")
+
+
+async def test_a_chore_is_left_out_with_a_digit_and_enter(stage_store: Store):
+    stage = Stage(stage_store, edit_form("skip", pad(stage_store), load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await pilot.press("3", "enter")
+        await settle_down(pilot)
+        assert stage.said == ["Left out: Change the pad, WREN, away. u takes it back."]
+    assert lists.settled(stage_store, pad(stage_store).id)[-1].reason == "away"
+
+
+async def test_a_chore_is_put_off_with_a_digit_and_enter(stage_store: Store):
+    stage = Stage(stage_store, edit_form("defer", pad(stage_store), load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await pilot.press("1", "enter")
+        await settle_down(pilot)
+        assert stage.said == ["Put off: Change the pad, WREN, until Thu 15 Oct 2026. u takes it back."]
+    assert pad(stage_store).next_due == TODAY + timedelta(days=1)
+
+
+async def test_life_support_cannot_wait_and_the_field_says_so(stage_store: Store):
+    chore = chore_called(stage_store, "Look for leaks")
+    stage = Stage(stage_store, edit_form("defer", chore, load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await pilot.press("1", "enter")
+        await settle_down(pilot)
+        assert "life support and can only wait within the day" in shown(stage.form.box("until"))
+        assert stage.form.box("until").text == "1"
+
+
+async def test_a_resting_chore_goes_on(stage_store: Store):
+    context = load_context(stage_store)
+    stage = Stage(stage_store, edit_form("pause", pad(stage_store), context))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, from_day="10 oct")
+        await book(pilot)
+        assert pad(stage_store).next_due is None
+        stage.open_form(edit_form("pause", pad(stage_store), context))
+        await pilot.pause()
+        await pilot.press("g")
+        await book(pilot)
+        assert stage.said[-1] == f"Change the pad goes on from {TODAY}."
+    assert pad(stage_store).next_due == TODAY
+
+
+async def test_a_cost_is_repeated_with_its_amount_and_enter(stage_store: Store):
+    feed = next(one for one in lists.costs(stage_store, date.min, date.max) if "feed" in one.what)
+    stage = Stage(stage_store, like_form("costs", feed, load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await pilot.press(*"43.75", "enter")
+        await settle_down(pilot)
+        assert stage.said == [f"$43.75 for fish feed 50 lb, WREN, {TODAY} booked."]
+
+
+async def test_what_was_paid_before_brings_its_words_along(stage_store: Store):
+    stage = Stage(stage_store, new_form("costs", load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await pilot.press(*"42", "enter", *"fis", "enter")
+        await pilot.pause()
+        assert [stage.form.box(name).text for name in ("category", "payee", "unit")] == ["feed", "The mill", ""]
+        await fill(pilot, what="pump", payee="A friend")
+        await fill(pilot, what="fish feed 50 lb")
+        assert stage.form.box("payee").text == "A friend"
+
+
+async def test_an_answer_that_got_lost_doubles_nothing(stage_store: Store):
+    spec = new_form("people", load_context(stage_store))
+    answers = iter([StoreUnavailable("The connection broke."), None])
+
+    def loses_the_answer(*given: Any) -> str:
+        words = spec.save(*given)
+        if (lost := next(answers)) is not None:
+            raise lost
+        return words
+
+    stage = Stage(stage_store, replace(spec, save=loses_the_answer))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, name="Cy")
+        await book(pilot)
+        assert stage.form.box("name").text == "Cy"
+        await pilot.press("enter")
+        await settle_down(pilot)
+        assert stage.said == ["Cy added."]
+    assert [one.name for one in lists.people(stage_store)].count("Cy") == 1
+
+
+async def test_a_busy_store_is_told_and_tried_again(stage_store: Store, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr("farmops.records.dialects.BUSY_SECONDS", 0.1)
+    stage = Stage(stage_store, new_form("people", load_context(stage_store)))
+    other = sqlite3.connect(stage_store.place, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, name="Cy")
+        await book(pilot)
+        assert "is busy" in stage.top
+        other.execute("ROLLBACK")
+        other.close()
+        await pilot.press("enter")
+        await settle_down(pilot)
+        assert stage.said == ["Cy added."]
+    assert [one.name for one in lists.people(stage_store)].count("Cy") == 1
+
+
+async def test_a_code_that_is_taken_is_told_at_the_code(stage_store: Store):
+    stage = Stage(stage_store, new_form("units", load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, code="wren", tank="100 gal")
+        await book(pilot)
+        assert "There is already a unit WREN." in shown(stage.form.box("code"))
+        assert stage.here.field.name == "code"
+        assert stage.form.box("tank").text == "100 gal"
+
+
+async def test_the_next_days_of_a_rule_follow_its_first_day(stage_store: Store):
+    stage = Stage(stage_store, new_form("chores", load_context(stage_store, "WREN")))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, rule="14 days after")
+        assert "14 days after doing: Wed 14 Oct, Wed 28 Oct, Wed 11 Nov" in shown(stage.form.box("rule"))
+        await fill(pilot, start_day="20 oct")
+        await pilot.pause()
+        assert "Tue 20 Oct, Tue 3 Nov, Tue 17 Nov" in shown(stage.form.box("rule"))
+
+
+async def test_a_tare_is_weighed_together_with_the_scale(stage_store: Store):
+    harvest = next(one for one in lists.harvests(stage_store, date.min, date.max) if one.what == "CHARD")
+    stage = Stage(stage_store, edit_form("harvests", harvest, load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, tare="2 lb")
+        await book(pilot)
+        assert "as tare leaves nothing of 1 lb 6 oz" in shown(stage.form.box("tare"))
+        await fill(pilot, tare="6 oz")
+        await book(pilot)
+    changed = next(one for one in lists.harvests(stage_store, date.min, date.max) if one.id == harvest.id)
+    assert (changed.mass_mg, changed.mass_typed, changed.day) == (weigh("1 6", "6 oz", US).net_mg, "1 6", harvest.day)

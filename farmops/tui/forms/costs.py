@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Any
 
 from farmops.model.costs import Category, Cost, CostChange, CostKind, NewCost
@@ -58,10 +59,23 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
             categories,
             required=True,
             strict=True,
+            follows=("what",),
+            guess=_as_last_time(
+                context, values.get("category", Category.OTHER.value), lambda cost: cost.category.value
+            ),
         ),
         making.unit(context, values.get("unit"), required=False, hint="empty: shared by all", keep=True),
         making.day("day", "Day", values.get("day", "today"), keep=True),
-        Field("payee", "From whom", Kind.NAME, values.get("payee", ""), payees, keep=True),
+        Field(
+            "payee",
+            "From whom",
+            Kind.NAME,
+            values.get("payee", ""),
+            payees,
+            keep=True,
+            follows=("what",),
+            guess=_as_last_time(context, values.get("payee", ""), lambda cost: cost.payee or ""),
+        ),
         Field(
             "life",
             "Lasts",
@@ -76,6 +90,12 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
         making.note(values.get("note", "")),
     )
     return (*others, amount) if amount_last else (amount, *others)
+
+
+def _as_last_time(context: Context, otherwise: str, told: Callable[[Cost], str]) -> Callable[[dict[str, str]], str]:
+    """What was booked the last time the same was paid for."""
+    last = {cost.what.casefold(): told(cost) for cost in context.costs}
+    return lambda typed: last.get(typed.get("what", "").casefold(), otherwise)
 
 
 def new(context: Context) -> FormSpec:

@@ -31,7 +31,7 @@ def like(record: FishLot, context: Context) -> FormSpec:
 
 
 def _new(context: Context, title: str, unit: str | None, species: str) -> FormSpec:
-    known = making.unique((*(lot.species for lot in context.lots), *context.species_facts))
+    known = _species(context)
     fields = (
         making.code("code", "Lot", what="code of a fish lot", blamed=CODE_TAKEN, hint="short, such as PERCH-26"),
         Field("species", "Species", Kind.NAME, species, known, required=True),
@@ -56,10 +56,15 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
     return FormSpec(title, fields, save, context.setting, about=LAW, verb="Stock")
 
 
+def _species(context: Context) -> tuple[str, ...]:
+    kept = (lot.species for lot in context.lots)
+    return making.unique((*kept, *(name.lower() for name in context.species_facts)))
+
+
 def edit(record: FishLot, context: Context) -> FormSpec:
     """Correct a lot."""
     mean = making.typed_mass(record.mean_mg, record.mean_typed, context.farm.measures)
-    known = making.unique((*(lot.species for lot in context.lots), *context.species_facts))
+    known = _species(context)
 
     def same_species(text: str, setting: Setting) -> str:
         from farmops import library

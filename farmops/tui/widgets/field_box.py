@@ -21,6 +21,7 @@ from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, u
 from farmops.tui.widgets.words_line import Choice, WordsLine
 
 NARROW = 72
+LONG_NAME = 20
 
 
 class FieldBox(Vertical):
@@ -55,7 +56,8 @@ class FieldBox(Vertical):
         }
         & > .found { margin-left: 15; display: none; }
         & > .found.shown { display: block; }
-        &.narrow .beside { display: none; }
+        &.narrow .beside, &.roomy .beside { display: none; }
+        &.roomy Input { width: 1fr; max-width: 100%; }
     }
     """
 
@@ -82,11 +84,12 @@ class FieldBox(Vertical):
             self.step = step
 
     def __init__(self, field: Field, setting: Setting, *, text: str | None = None) -> None:
-        super().__init__(id=f"field-{field.name.replace('_', '-')}")
+        super().__init__(id=f"field-{field.name.replace('_', '-')}", classes="roomy" if _long(field) else "")
         self.field = field
         self.setting = setting
         self.error = ""
         self.found: tuple[str, ...] = ()
+        self.given = field.value
         first = field.value if text is None else text
         self.input: Input | Choice = Choice(field.words, first) if field.kind.picked else _input(field, first)
         setting.typed[field.name] = self.text
@@ -123,6 +126,17 @@ class FieldBox(Vertical):
     def value(self) -> Any:
         """What the text means; None for nothing. Raises a FarmopsError in words."""
         return understood(self.field, self.text, self.setting)
+
+    def begin(self) -> None:
+        """The field as a form opens with it."""
+        self.text = self.given = self.field.value
+        self.refuse("")
+
+    def follow(self) -> None:
+        """A field that this one follows was changed: guess again, unless a person typed here, and answer again."""
+        if self.field.guess is not None and self.text == self.given:
+            self.text = self.given = self.field.guess(self.setting.typed)
+        self.show()
 
     def focus_input(self) -> None:
         """Put the cursor into the field, at once: the next key is meant for it."""
@@ -171,7 +185,11 @@ class FieldBox(Vertical):
         if self.field.kind.picked:
             return not words
         beside = self.query_one(".beside", Static)
-        fits = not self.has_class("narrow") and cell_len(words) <= beside.content_size.width
+        fits = (
+            not self.has_class("narrow")
+            and not self.has_class("roomy")
+            and cell_len(words) <= beside.content_size.width
+        )
         beside.update(Content(words if fits else ""))
         beside.set_class(understood, "understood")
         return fits or not words
@@ -288,6 +306,13 @@ class FieldBox(Vertical):
         """A click anywhere in the field puts the cursor there."""
         if not self.has_focus_within:
             self.focus_input()
+
+
+def _long(field: Field) -> bool:
+    """Whether what is typed needs the whole line: notes, and names longer than others."""
+    if field.kind is Kind.TEXT:
+        return not field.hint and field.told is None
+    return any(cell_len(one) > LONG_NAME for one in field.options) and field.kind is Kind.NAME
 
 
 def _stepped(chosen: int | None, step: int, many: int) -> int | None:

@@ -79,10 +79,10 @@ class Field:
     """One field of a form. `value` is the text it opens with; an empty one that is not `required` means None.
 
     A NAME that is `strict` is one of its options; `numbered` options are picked by a digit, too, and where the
-    `nearest` stand first, the first that fits is meant. `read` understands
-    the text in a way of its own, `told` says what was understood, and both are asked again when a field that this one
-    `follows` changes. `blamed` are words in a refusal that point here; `keep` lets the next record begin with the same
-    text.
+    `nearest` stand first, the first that fits is meant. `read` understands the text in a way of its own, `told` says
+    what was understood, and both are asked again when a field that this one `follows` changes. So is `guess`, the text
+    to begin with by what the other fields hold, until a person types here. `blamed` are words in a refusal that point
+    here; `keep` lets the next record begin with the same text; `otherwise` is what to do about a name that is missing.
     """
 
     name: str
@@ -101,6 +101,7 @@ class Field:
     read: Read | None = None
     told: Callable[[Any, Setting], str] | None = None
     follows: tuple[str, ...] = ()
+    guess: Callable[[dict[str, str]], str] | None = None
     blamed: tuple[str, ...] = ()
     otherwise: str = ""
 

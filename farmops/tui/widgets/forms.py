@@ -30,6 +30,8 @@ __all__ = ["Field", "FieldBox", "FormScreen", "FormSpec", "Hand", "Kind", "Setti
 OPERATION = ""
 """Where a draft keeps the id of a booking that may have come through although the store did not answer."""
 LEAST_FIELDS = 3
+SAVING = "Saving …"
+PATIENCE_SECONDS = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +172,7 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         self._keep_draft()
         for box in self.boxes:
             if message.box.field.name in box.field.follows:
-                box.show()
+                box.follow()
 
     def _keep_draft(self, operation: str = "") -> None:
         texts = {box.field.name: box.text for box in self.boxes}
@@ -226,13 +228,18 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
             return
         self.saving = True
         self.query_one("#book", Button).disabled = True
-        self._say("Saving …")
+        self._say(SAVING)
+        self.set_timer(PATIENCE_SECONDS, self._still_saving)
         hand, operation = Hand(self.app.by), self.operation  # type: ignore[attr-defined]
         work = partial(self._save, values=self._values(), hand=hand, operation=operation)
         self.booked = {box.field.name: box.text for box in self.boxes}
         self.work(work, self._saved, group="write", otherwise=self._refused)
         if self.spec.again:
             self._first_of_the_next().select()
+
+    def _still_saving(self) -> None:
+        if self.saving:
+            self._say(f"{SAVING} Another program is writing; this waits for its turn.")
 
     def _save(self, store: Store, *, values: dict[str, Any], hand: Hand, operation: str) -> str:
         return self.spec.save(store, values, hand, operation)
@@ -258,8 +265,7 @@ class FormScreen(WorkMixin, ModalScreen[str | None]):
         """Those fields as the form opened with them; what was kept is no draft."""
         for box in self.boxes:
             if which(box.field):
-                box.text = box.field.value
-                box.refuse("")
+                box.begin()
         self.begun_with = {box.field.name: box.text if box.field.keep else box.field.value for box in self.boxes}
         self._keep_draft()
 
