@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from time import sleep
 from typing import Any
 
 from textual.message import Message
 from textual.widget import Widget
-from textual.worker import get_current_worker
+from textual.worker import Worker, get_current_worker
 
 from farmops.model.errors import FarmopsError
 from farmops.reports.store import Store
 
 Work = Callable[[Store], Any]
 Then = Callable[[Any], object]
+GLANCE_SECONDS = 0.005
+LAST_WRITE = "last_write"
+"""Where the app keeps the piece of writing that was asked for last."""
 
 
 class Ready(Message):
@@ -49,20 +53,33 @@ class WorkMixin(Widget):
     def work(
         self, work: Work, then: Then, *, group: str = "read", otherwise: Callable[[FarmopsError], None] | None = None
     ) -> None:
-        """Run `work(store)` in a thread; a newer piece of the same group of reading replaces an older one."""
+        """Run `work(store)` in a thread; a newer piece of the same group of reading replaces an older one.
+
+        Pieces of the group `write` run one after the other, so that undo takes back what was entered just before.
+        """
         store = self.app.store  # type: ignore[attr-defined]
-        self.run_worker(
-            lambda: self._in_thread(work, store, then, otherwise),
+        before = getattr(self.app, LAST_WRITE, None) if group == "write" else None
+        worker = self.run_worker(
+            lambda: self._in_thread(work, store, then, otherwise, before),
             thread=True,
             exclusive=group == "read",
             group=group,
             exit_on_error=False,
         )
+        if group == "write":
+            setattr(self.app, LAST_WRITE, worker)
 
     def _in_thread(
-        self, work: Work, store: Store, then: Then, otherwise: Callable[[FarmopsError], None] | None
+        self,
+        work: Work,
+        store: Store,
+        then: Then,
+        otherwise: Callable[[FarmopsError], None] | None,
+        before: Worker[Any] | None,
     ) -> None:
         worker = get_current_worker()
+        while before is not None and not before.is_finished:
+            sleep(GLANCE_SECONDS)
         message: Message
         try:
             message = Ready(then, work(store))

@@ -11,23 +11,27 @@ from textual import events
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from farmops.model.errors import FarmopsError
+from farmops.model.errors import FarmopsError, StoreUnavailable
 from farmops.model.harvests import Harvest, NewHarvest, Use
 from farmops.model.ids import new_id
 from farmops.model.text import plain
 from farmops.model.values import Measured
 from farmops.quantities import MASS, Measures, weigh
 from farmops.quantities.weighing import Weighing
+from farmops.reports.faults import report_of
 from farmops.reports.scale import Scale, Source, scale_of
 from farmops.reports.shown import shown_value
 from farmops.reports.store import Store
 from farmops.tui.screens.place import Changed, Refusal
+from farmops.tui.widgets.completing import resolved
 from farmops.tui.widgets.field_box import FieldBox
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormScreen, FormSpec, Hand
-from farmops.tui.work import WorkMixin
+from farmops.tui.work import Broken, WorkMixin
 
 TITLE = "Weigh a harvest"
+UNDO = "u"
+FINDS = "Letters in the weight find another."
 NOTHING = "Nothing grows and no fish live here yet. F3 Beds, then n, plants."
 TODAY_SHOWN = 4
 
@@ -53,7 +57,7 @@ def _closed(frame: WorkMixin, words: str | None) -> None:
 
 
 class Weigh(FormScreen):
-    """The scale. Enter in the weight books; letters in an empty weight look for another crop; u takes back."""
+    """The scale. Enter in the weight books; letters there look for another source; u alone takes back."""
 
     AUTO_FOCUS = ""
     DEFAULT_CSS = """
@@ -66,34 +70,29 @@ class Weigh(FormScreen):
         self.scale = scale
         self.sources = {source.label: source for source in scale.sources}
         self.early: list[str] | None = []
+        self.under_way: list[Bowl] = []
+        self.unsure: dict[tuple[str, ...], str] = {}
+        self.leaving = False
         super().__init__(spec_of(scale, self.sources))
 
     def on_mount(self) -> None:
         """Today's weighings stand below the fields."""
         self.query_one("#sheet").mount(Static(id="today", markup=False), after="#fields")
-        self.call_after_refresh(self._begin)
+        self._begin()
+        self.call_after_refresh(self._tell)
 
     def _begin(self) -> None:
         """Take what was typed while the scale was being drawn: wet hands do not wait."""
         *whole, unfinished = "".join(self.early or []).split("\n")
-        self.early = None
-        self.box("weight").focus_input()
+        weight, self.early = self.box("weight"), None
         for typed in whole:
-            box = self._begin_in(typed)
-            if box.check() and box.field.name == "weight":
+            weight.text = typed
+            if weight.check():
                 self.action_book()
-        if unfinished or whole:
-            self._begin_in(unfinished)
-        self._tell()
-
-    def _begin_in(self, typed: str) -> FieldBox:
-        """Put what was typed where it belongs, letters into the source, all else into the weight; go on there."""
-        box = self.box("source" if typed[:1].isalpha() else "weight")
-        box.focus_input()
-        box.text = typed
-        if isinstance(box.input, Input):
-            box.input.cursor_position = len(typed)
-        return box
+        if unfinished and isinstance(weight.input, Input):
+            weight.text = unfinished
+            weight.input.select_on_focus = False
+            weight.input.cursor_position = len(unfinished)
 
     def _keys(self) -> str:
         return "Enter book · Tab field · u undo the last · Esc close"
@@ -107,31 +106,27 @@ class Weigh(FormScreen):
         lines = today_lines(self.scale, self.source)
         self.query_one("#today", Static).update(Content("\n".join(plain(line) for line in lines)))
 
-    def on_field_box_entered(self, message: FieldBox.Entered) -> None:
+    def following(self, box: FieldBox) -> FieldBox | None:
         """Enter in the source goes to the weight, anywhere else it books."""
-        message.stop()
+        return self.box("weight") if box.field.name == "source" else None
+
+    def on_field_box_entered(self, message: FieldBox.Entered) -> None:
+        """Another source has its own past to tell."""
         message.prevent_default()
-        if message.box.field.name == "source":
-            self._tell()
-            self.box("weight").focus_input()
-        else:
-            self.action_book()
+        super().on_field_box_entered(message)
+        self._tell()
+
+    def on_field_box_edited(self, message: FieldBox.Edited) -> None:
+        """Nothing but u in the weight takes back the last weighing."""
+        if message.box.field.name == "weight" and message.box.text == UNDO:
+            message.box.begin()
+            self._take_back()
 
     def on_key(self, event: events.Key) -> None:
-        """In an empty weight: a letter looks for another crop, u takes back the last weighing."""
+        """Keys that come before there is a field for them are kept."""
         if self.early is not None:
             event.stop()
             self.early.append("\n" if event.key == "enter" else event.character or "")
-            return
-        box = self.box("weight")
-        if self.focused is not box.input or box.text or self.saving:
-            return
-        if event.key == "u":
-            event.stop()
-            self._take_back()
-        elif event.character and event.character.isalpha():
-            event.stop()
-            self._begin_in(event.character)
 
     def _take_back(self) -> None:
         by: str = self.app.by  # type: ignore[attr-defined]
@@ -157,24 +152,70 @@ class Weigh(FormScreen):
             wrong[0].focus_input()
             return
         values, hand = self._values(), Hand(self.app.by)  # type: ignore[attr-defined]
-        typed = {box.field.name: box.text for box in self.boxes if not box.field.keep}
-        work = partial(self._save, values=values, hand=hand, operation=new_id())
+        if isinstance(values["weight"], Source):
+            self._turn_to(values["weight"])
+            return
+        bowl = self._bowl()
+        work = partial(self._save, values=values, hand=hand, operation=bowl.operation)
+        self.under_way.append(bowl)
         self._say("Booking ...")
-        self.work(work, self._booked, group="write", otherwise=partial(self._not_booked, typed))
+        self.work(work, partial(self._booked, bowl), group="write", otherwise=partial(self._not_booked, bowl))
         self._empty(lambda field: not field.keep)
         self.box("weight").focus_input()
 
-    def _booked(self, words: str) -> None:
-        self.said = words
-        self._say(f"{words} The next one, or Esc.")
-        self._read_again()
+    def _turn_to(self, source: Source) -> None:
+        """Letters in the weight were the name of what is weighed next."""
+        self.box("source").text = source.label
+        self.box("weight").begin()
+        self.box("weight").focus_input()
+        self._say(f"From {source.label} now.")
+        self._tell()
 
-    def _not_booked(self, typed: dict[str, str], error: FarmopsError) -> None:
-        """Why, and what was typed comes back, unless the next one is being typed already."""
-        self._say(f"{typed['weight']}: {error}", refused=True)
+    def _bowl(self) -> Bowl:
+        texts = {box.field.name: box.text for box in self.boxes}
+        operation = self.unsure.pop(tuple(texts.values()), None) or new_id()
+        return Bowl(texts, operation)
+
+    def _booked(self, bowl: Bowl, words: str) -> None:
+        self.under_way.remove(bowl)
+        self.said = words
+        if self.leaving and not self.under_way:
+            self.dismiss(words)
+        else:
+            self._say(f"{words} The next one, or Esc.")
+            self._read_again()
+
+    def _not_booked(self, bowl: Bowl, error: FarmopsError) -> None:
+        """Why; a store that did not answer may have booked it all the same, so a second try has the same id."""
+        if isinstance(error, StoreUnavailable):
+            self.unsure[tuple(bowl.texts.values())] = bowl.operation
+        self._give_back(bowl, str(error))
+
+    def _give_back(self, bowl: Bowl, words: str) -> None:
+        """What was typed comes back, unless the next one is being typed already."""
+        self.under_way.remove(bowl)
+        self.leaving = False
+        self._say(f"{bowl.texts['weight']}: {words}", refused=True)
         if not self.box("weight").text:
-            for name, text in typed.items():
+            for name, text in bowl.texts.items():
                 self.box(name).text = text
+
+    def on_broken(self, message: Broken) -> None:
+        """A fault of the program: said and reported in a file; what was being booked comes back."""
+        message.stop()
+        words = report_of(message.error)
+        if self.under_way:
+            self._give_back(self.under_way[-1], words)
+        else:
+            self._say(words, refused=True)
+
+    def action_leave(self) -> None:
+        """Close, once all that was entered is booked; what is refused is not to be missed."""
+        self.leaving = bool(self.under_way)
+        if self.leaving:
+            self._say("Booking the last one ...")
+        else:
+            self.dismiss(self.said)
 
     def _read_again(self) -> None:
         self.work(scale_of, self._show_scale, group="scale")
@@ -183,6 +224,14 @@ class Weigh(FormScreen):
         self.scale = scale
         self.sources = {source.label: source for source in scale.sources}
         self._tell()
+
+
+@dataclass(frozen=True, slots=True)
+class Bowl:
+    """A weighing on its way into the store: the texts of the fields, and the id of its booking."""
+
+    texts: dict[str, str]
+    operation: str
 
 
 def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
@@ -200,14 +249,13 @@ def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
             nearest=True,
             keep=True,
             longest=200,
-            hint=ready_words(scale),
         ),
         Field(
             "weight",
             "Weight",
             Kind.MASS,
             required=True,
-            read=_weighed,
+            read=partial(_weighed, sources=sources),
             told=_net_words,
             follows=("tare",),
             blamed=("weigh", "heav"),
@@ -219,13 +267,13 @@ def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
     )
     setting = Setting(scale.farm.measures, scale.on)
     save = partial(_save, sources=sources, scale=scale)
-    return FormSpec(TITLE, fields, save, setting, again=True, start="weight")
+    return FormSpec(TITLE, fields, save, setting, again=True, about=ready_words(scale), start="weight")
 
 
 def ready_words(scale: Scale) -> str:
     """How many sources there are, and how to find another."""
     ready = sum(1 for source in scale.sources if source.ready)
-    return f"{ready} ready; letters find another" if ready else "letters find another"
+    return f"{ready} ready. {FINDS}" if ready else FINDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,11 +284,17 @@ class Gross:
     weighed: Weighing
 
 
-def _weighed(text: str, setting: Setting) -> Gross:
+def _weighed(text: str, setting: Setting, *, sources: dict[str, Source]) -> Gross | Source:
+    """What the scale shows; letters instead are the name of another source, the nearest that fits."""
+    if text.strip()[:1].isalpha():
+        named = Field("source", "From", Kind.NAME, options=tuple(sources), strict=True, nearest=True)
+        return sources[resolved(named, text)]
     return Gross(text.strip(), weigh(text, setting.typed.get("tare") or None, setting.measures))
 
 
-def _net_words(gross: Gross, setting: Setting) -> str:
+def _net_words(gross: Gross | Source, setting: Setting) -> str:
+    if isinstance(gross, Source):
+        return f"{gross.label}: Enter goes there"
     net = MASS.show(gross.weighed.net_mg, setting.measures)
     return f"{net} net" if gross.weighed.tare_mg else net
 
