@@ -34,8 +34,8 @@ Driver = Pilot[Any]
 
 
 @cache
-def _made(factory: pytest.TempPathFactory) -> Path:
-    place = factory.mktemp("demo") / "demo.db"
+def _made(folder: Path) -> Path:
+    place = folder / "invented.db"
     store = Store(str(place))
     make_demo(store)
     store.close()
@@ -45,7 +45,7 @@ def _made(factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture
 def demo_place(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> str:
     """A copy of the invented farm to do with as one likes."""
-    return str(shutil.copy(_made(tmp_path_factory), tmp_path / "demo.db"))
+    return str(shutil.copy(_made(tmp_path_factory.getbasetemp()), tmp_path / "demo.db"))
 
 
 @pytest.fixture
@@ -134,3 +134,17 @@ def on_screen(app: App[Any]) -> str:
 def last_journal(store: Any) -> Any:
     """The newest line of the journal."""
     return lists.journal(store, 1)[0]
+
+
+async def go_to_chore(pilot: Driver, title: str) -> None:
+    """Walk down to the first chore whose title begins so."""
+    listing = listing_of(pilot.app)
+    for _ in range(40):
+        if title in _words(listing):
+            return
+        await pilot.press("down")
+    raise AssertionError("\n".join([f"no chore {title}", *seen(pilot.app)]))
+
+
+def _words(listing: Listing) -> str:
+    return " ".join(str(cell) for cell in listing.current.cells) if listing.current else ""

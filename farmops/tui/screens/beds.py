@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -50,6 +50,10 @@ class BedsPlace(ListedPlace):
     title = "Beds"
     new_kind = "plantings"
 
+    def __init__(self, **arguments: Any) -> None:
+        super().__init__(**arguments)
+        self.newest = ""
+
     def compose(self) -> ComposeResult:
         """Plan, list, finder."""
         yield Plan()
@@ -68,6 +72,15 @@ class BedsPlace(ListedPlace):
         self.query_one(Plan).beds = tuple(planned(one, found, measures) for one in found.beds)
         empty = "No bed here yet. n adds one." if not found.beds else "Nothing grows here. n plants."
         self.show(COLUMNS, items_of(found, measures), empty)
+        self._to_the_newest(found.plantings)
+
+    def _to_the_newest(self, plantings: Sequence[Planting]) -> None:
+        """The cursor goes to what was planted last, so that l plants like it."""
+        newest = max(plantings, key=lambda one: (one.started_day, one.id), default=None)
+        key = key_of(newest) if newest else ""
+        if key not in ("", self.newest):
+            self.listing.go_to(key)
+        self.newest = key
 
     def kind_of(self, line: Line) -> str:
         """Plantings, or beds for the free ones."""
@@ -143,4 +156,9 @@ def planting_line(one: Planting, on: date) -> Line:
     """A planting as a line."""
     weeks = (on - one.started_day).days // 7
     cells = (one.bed, one.crop, str(one.started_day), str(weeks), str(one.plants or ""), one.variety or "")
-    return Line(f"plantings {one.id}", cells, data=one)
+    return Line(key_of(one), cells, data=one)
+
+
+def key_of(one: Planting) -> str:
+    """What tells the line of a planting from all others."""
+    return f"plantings {one.id}"

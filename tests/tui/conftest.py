@@ -1,0 +1,5 @@
+"""The invented farm for tests of the interface."""
+
+from tests.tui.demo import demo_place, demo_store
+
+__all__ = ["demo_place", "demo_store"]
