@@ -88,6 +88,11 @@ def test_names_are_found_by_how_their_words_begin(typed: str, found: tuple[str, 
     assert matches(BEDS, typed) == found
 
 
+def test_a_place_is_found_by_the_words_in_its_zone():
+    assert matches(("America/New_York", "Europe/Lisbon"), "new york") == ("America/New_York",)
+    assert matches(("America/New_York", "Europe/Lisbon"), "lis") == ("Europe/Lisbon",)
+
+
 @pytest.mark.parametrize(("typed", "meant"), [("ro", "ROOK-N"), ("wren-s", "WREN-S"), ("wr s", "WREN-S")])
 def test_a_few_letters_stand_for_the_only_name_they_begin(typed: str, meant: str):
     assert resolved(BED, typed) == meant

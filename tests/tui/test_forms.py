@@ -373,6 +373,17 @@ async def test_names_are_shown_as_they_are_never_as_markup():
         assert stage.top == "! No [i]such[/i] thing"
 
 
+async def test_what_is_pasted_cannot_speak_to_the_terminal():
+    stage = stage_for(Clerk())
+    async with stage.run_test(size=WIDE) as pilot:
+        stage.form.box("note").focus_input()
+        await pilot.pause()
+        stage.form.box("note").input.post_message(events.Paste("a\x1b[31mb\tc\u202ed"))
+        await pilot.pause()
+        assert stage.form.box("note").text == "a [31mb c d"
+        assert not any("\x1b" in row for row in screen_text(stage))
+
+
 class Scale(ModalScreen[str]):
     """Another screen that a field stands in."""
 

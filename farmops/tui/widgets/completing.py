@@ -33,7 +33,7 @@ def matches(options: Sequence[str], typed: str) -> tuple[str, ...]:
 
 
 def _has_words(option: str, words: Sequence[str]) -> bool:
-    return all(re.search(rf"(?<!\w){re.escape(word)}", option) for word in words)
+    return all(re.search(rf"(?<![^\W_]){re.escape(word)}", option) for word in words)
 
 
 def resolved(field: Field, typed: str) -> str:

@@ -16,8 +16,9 @@ from textual.widgets import Input, Static
 
 from farmops.model.errors import FarmopsError
 from farmops.model.text import plain
-from farmops.tui.widgets.completing import NAMED_AT_MOST, OnlyOne, folded, matches, resolved
+from farmops.tui.widgets.completing import NAMED_AT_MOST, folded, matches, resolved
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
+from farmops.tui.widgets.text_line import input_of
 from farmops.tui.widgets.words_line import Choice, WordsLine
 
 NARROW = 72
@@ -91,7 +92,7 @@ class FieldBox(Vertical):
         self.found: tuple[str, ...] = ()
         self.given = field.value
         first = field.value if text is None else text
-        self.input: Input | Choice = Choice(field.words, first) if field.kind.picked else _input(field, first)
+        self.input: Input | Choice = Choice(field.words, first) if field.kind.picked else input_of(field, first)
         setting.typed[field.name] = self.text
 
     def compose(self) -> ComposeResult:
@@ -109,9 +110,11 @@ class FieldBox(Vertical):
         self.show()
 
     def on_resize(self, event: events.Resize) -> None:
-        """Where it is narrow, what stands beside the input stands below it."""
+        """Where it is narrow, what stands beside the input stands below it; a field that grew stays in sight."""
         self.set_class(event.size.width < NARROW, "narrow")
         self.call_after_refresh(self.show)
+        if self.has_focus_within:
+            self.call_after_refresh(self.scroll_visible, animate=False)
 
     @property
     def text(self) -> str:
@@ -285,7 +288,11 @@ class FieldBox(Vertical):
     def on_descendant_focus(self) -> None:
         """The label stands out; the list of names, or the hint, appears."""
         self.add_class("here")
-        self.call_after_refresh(self.show)
+        self.call_after_refresh(self._show_whole)
+
+    def _show_whole(self) -> None:
+        self.show()
+        self.call_after_refresh(self.scroll_visible, animate=False)
 
     def on_descendant_blur(self) -> None:
         """Leaving the field: say what is wrong with it. A field left empty is told when it is booked."""
@@ -319,8 +326,3 @@ def _stepped(chosen: int | None, step: int, many: int) -> int | None:
     """The place after or before one in a list; before the first is none."""
     place = (-1 if chosen is None else chosen) + step
     return None if place < 0 else min(place, many - 1)
-
-
-def _input(field: Field, text: str) -> Input:
-    suggester = OnlyOne(field) if field.kind is Kind.NAME and field.options else None
-    return Input(text, suggester=suggester)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from typing import Any, ClassVar
 
@@ -23,6 +22,7 @@ from farmops.model.values import KEEP
 from farmops.reports.store import Store
 from farmops.tui.widgets.field_box import NARROW, FieldBox
 from farmops.tui.widgets.fields import Field, Kind, Setting, same_text
+from farmops.tui.widgets.form_spec import FormSpec, Hand
 from farmops.tui.work import Broken, WorkMixin
 
 __all__ = ["Field", "FieldBox", "FormScreen", "FormSpec", "Hand", "Kind", "Setting"]
@@ -32,35 +32,6 @@ OPERATION = ""
 LEAST_FIELDS = 3
 SAVING = "Saving …"
 PATIENCE_SECONDS = 2
-
-
-@dataclass(frozen=True, slots=True)
-class Hand:
-    """Who books."""
-
-    by: str
-
-
-Save = Callable[[Store, dict[str, Any], Hand, str], str]
-
-
-@dataclass(frozen=True, slots=True)
-class FormSpec:
-    """A form: its fields and what books them, in a worker, with the values by name and the operation's id.
-
-    An `again` form stays open for the next record. In one that `edits`, a field left as it was has the value KEEP.
-    `about` stands below the title; `verb` on the button; `start` names the field to begin in.
-    """
-
-    title: str
-    fields: tuple[Field, ...]
-    save: Save
-    setting: Setting
-    again: bool = False
-    edits: bool = False
-    about: str = ""
-    verb: str = "Book"
-    start: str = ""
 
 
 class FormScreen(WorkMixin, ModalScreen[str | None]):

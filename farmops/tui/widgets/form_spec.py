@@ -1,0 +1,39 @@
+"""What a form is: its fields, and what books them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from farmops.reports.store import Store
+from farmops.tui.widgets.fields import Field, Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """Who books."""
+
+    by: str
+
+
+Save = Callable[[Store, dict[str, Any], Hand, str], str]
+
+
+@dataclass(frozen=True, slots=True)
+class FormSpec:
+    """A form: its fields and what books them, in a worker, with the values by name and the operation's id.
+
+    An `again` form stays open for the next record. In one that `edits`, a field left as it was has the value KEEP.
+    `about` stands below the title; `verb` on the button; `start` names the field to begin in.
+    """
+
+    title: str
+    fields: tuple[Field, ...]
+    save: Save
+    setting: Setting
+    again: bool = False
+    edits: bool = False
+    about: str = ""
+    verb: str = "Book"
+    start: str = ""
