@@ -48,11 +48,13 @@ def from_plain(kind: Any, plain: Any) -> Any:
 
 
 def _scalar(kind: Any, plain: Any) -> Any:
-    if kind in (date, datetime):
-        return kind.fromisoformat(plain)
-    if isinstance(kind, type) and issubclass(kind, Enum):
-        return kind(plain)
-    return plain
+    if not isinstance(kind, type):
+        return plain
+    if issubclass(kind, datetime):
+        return datetime.fromisoformat(plain)
+    if issubclass(kind, date):
+        return date.fromisoformat(plain)
+    return kind(plain) if issubclass(kind, Enum) else plain
 
 
 @cache

@@ -55,7 +55,9 @@ def test_every_measure_can_be_chosen(nowhere: Hand) -> None:
 def test_the_farm_is_shown(bare: Hand) -> None:
     assert bare("farm", "show").lines == [
         "Hollow Lane, opened 2026-10-14, days counted in America/New_York",
-        "weights lb oz, volumes gal, areas sq ft, lengths ft, temperatures F, money USD, decimal point",
+        "weights lb oz, volumes gal, areas sq ft",
+        "lengths ft, temperatures F, money USD",
+        "decimal point",
         f"kept in {bare.place}",
     ]
 
