@@ -13,12 +13,14 @@ from textual.app import ComposeResult
 from textual.screen import ModalScreen
 
 from farmops.model.errors import Refused, StoreUnavailable
+from farmops.model.units import UnitState
 from farmops.model.values import KEEP
 from farmops.quantities import US
 from farmops.records.store import Store
+from farmops.tui.forms import making
 from farmops.tui.widgets.forms import Field, FieldBox, FormSpec, Hand, Kind, Setting
 from farmops.tui.widgets.words_line import WordsLine
-from tests.tui.stage import TODAY, WIDE, Stage, book, fill, screen_text, settle_down, shown, type_text
+from tests.tui.stage import NARROW, TODAY, WIDE, Stage, book, fill, screen_text, settle_down, shown, type_text
 
 FIELDS = (
     Field("what", "What", Kind.NAME, options=("CHARD", "CHIVES", "KALE", "[red]BEET[/]"), strict=True, required=True),
@@ -202,6 +204,18 @@ async def test_words_side_by_side():
         assert any("[waste]" in row for row in screen_text(stage))
 
 
+async def test_words_on_a_second_line_can_be_clicked_too():
+    fields = (Field("state", "State", Kind.CHOICE, "planned", making.words_of(UnitState)),)
+    stage = stage_for(Clerk(), fields=fields)
+    async with stage.run_test(size=NARROW) as pilot:
+        await pilot.pause()
+        state = stage.form.box("state")
+        assert state.input.size.height == 2
+        await pilot.click(state.input, offset=(2, 1))
+        await pilot.pause()
+        assert state.text == "wintering"
+
+
 async def test_up_and_down_walk_the_fields():
     stage = stage_for(Clerk())
     async with stage.run_test(size=WIDE) as pilot:
@@ -360,7 +374,8 @@ async def test_an_edit_keeps_what_was_left_alone():
 async def test_names_are_shown_as_they_are_never_as_markup():
     fields = (Field("what", "What", Kind.NAME, options=("[red]BEET[/]", "x\x1b[31m"), strict=True, required=True),)
     stage = Stage(
-        Shelf(), FormSpec("[b]Weigh[/b] \x1b[2J", fields, Clerk(Refused("No [i]such[/i] thing")), Setting(US, TODAY))
+        Shelf(),
+        FormSpec("[b]Weigh[/b] \x1b[2J", fields, Clerk(Refused("No [i]such[/i] \x1b thing")), Setting(US, TODAY)),
     )
     async with stage.run_test(size=WIDE) as pilot:
         await pilot.pause()
@@ -370,7 +385,7 @@ async def test_names_are_shown_as_they_are_never_as_markup():
         assert "\x1b" not in text
         await type_text(pilot, "[red")
         await book(pilot)
-        assert stage.top == "! No [i]such[/i] thing"
+        assert stage.top == "! No [i]such[/i] \\x1b thing"
 
 
 async def test_what_is_pasted_cannot_speak_to_the_terminal():

@@ -20,6 +20,7 @@ from farmops.reports import lists
 from farmops.tui.forms import EDIT, LIKE, NEW, edit_form, like_form, load_context, new_form
 from farmops.tui.widgets.fields import Field, Kind, Setting, understood
 from farmops.tui.widgets.forms import FieldBox
+from tests.tui import scenes
 from tests.tui.scenes import SCENES
 from tests.tui.stage import (
     NARROW,
@@ -41,6 +42,8 @@ from tests.tui.stage import (
 
 WRONG = ("someday", "!!", "x" * 1001)
 EACH_SCENE = pytest.mark.parametrize("scene", SCENES, ids=str)
+EACH_FORM = pytest.mark.parametrize("scene", [*scenes.NEW, *scenes.EDIT], ids=str)
+"""A form for a record like another has the fields of the one for a new record."""
 
 
 @pytest.fixture(scope="session")
@@ -66,6 +69,12 @@ def test_every_form_has_its_scene():
         *(("edit", kind) for kind in EDIT),
         *(("like", kind) for kind in LIKE),
     }
+
+
+@pytest.mark.parametrize("scene", scenes.LIKE, ids=str)
+def test_a_form_like_a_record_has_the_fields_of_a_new_one(scene: Scene, stage_store: Store):
+    alike, new = scene.spec(stage_store), new_form(scene.kind, load_context(stage_store))
+    assert {field.name for field in alike.fields} == {field.name for field in new.fields}
 
 
 @EACH_SCENE
@@ -101,7 +110,7 @@ def wrong_text(field: Field, setting: Setting) -> str | None:
     raise AssertionError(f"{field.name} takes anything")
 
 
-@EACH_SCENE
+@EACH_FORM
 async def test_a_wrong_value_is_told_at_its_field_and_kept(scene: Scene, stage_store: Store):
     stage = Stage(stage_store, scene.spec(stage_store))
     before = last_entry(stage_store).seq
@@ -130,7 +139,7 @@ async def _tries(stage: Stage, pilot: Driver, box: FieldBox, wrong: str) -> None
     assert box.text == wrong
 
 
-@EACH_SCENE
+@EACH_FORM
 async def test_nothing_is_cut(scene: Scene, stage_store: Store):
     stage = Stage(stage_store, scene.spec(stage_store))
     async with stage.run_test(size=WIDE) as pilot:
