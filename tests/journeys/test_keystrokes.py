@@ -22,22 +22,22 @@ REGENERATE = "FARMOPS_WRITE_DOCS"
 TODAY = date(2026, 10, 14)
 HEAD = """# Keystrokes
 
-The commonest jobs on the invented farm, counted by the tests that do them: pressed one by one in the interface, then looked up in
-the store. Walking to a line with Up and Down is not counted. Do not edit by hand:
-`FARMOPS_WRITE_DOCS=1 pytest -n0 tests/journeys/test_keystrokes.py` writes this page, and without it the page is checked.
+The commonest jobs on the invented farm, counted by the tests that do them: pressed one by one in the interface, then
+looked up in the store. Walking to a line with Up and Down is not counted. Do not edit by hand: the page is checked by
+`pytest tests/journeys/test_keystrokes.py`, and written by it where `FARMOPS_WRITE_DOCS=1` is set.
 
 | job | keys | pressed |
 |---|---|---|
 """
 FOOT = """
-A weight, an amount or a number is counted by its digits (and the blank between pounds and ounces). Deaths of fish have no record
-of their own yet, so they are not counted here.
+A weight, an amount or a number is counted by its digits (and the blank between pounds and ounces). Deaths of fish have
+no record of their own yet, so they are not counted here.
 """
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """A job: where the cursor stands, what is pressed, which of it is the value itself, and what the farm holds after."""
+    """A job: the chore the cursor stands on, what was pressed before, what is pressed, and what of it is the value."""
 
     name: str
     keys: tuple[str, ...]

@@ -26,7 +26,7 @@ from farmops.tui.widgets.listing import Listing
 SMALL, LARGE = (80, 24), (120, 40)
 SIZES = (SMALL, LARGE)
 PLACE_KEYS = {"chores": "f2", "beds": "f3", "fish": "f4", "money": "f5", "returns": "f6", "records": "f7"}
-PATIENCE_S = 120
+PATIENCE_S = 45
 """How long a test waits for what has to come in the end, on the busiest machine."""
 GLANCE_S = 0.02
 

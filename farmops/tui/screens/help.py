@@ -41,7 +41,9 @@ class Help(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         """The keys, by where they apply."""
-        with VerticalScroll():
+        with VerticalScroll() as sheet:
+            sheet.border_title = f"{TITLES[self.place]}: what can be done"
+            sheet.border_subtitle = "Esc closes"
             yield Static(Content("\n".join(self.lines())))
 
     def lines(self) -> list[str]:
@@ -51,4 +53,4 @@ class Help(ModalScreen[None]):
             rows = [one for one in self.actions if one.where == where]
             if rows:
                 found += [head, *(f"  {key_names(one):<14}{one.words}" for one in rows), ""]
-        return [*found, WALK, "Esc closes."]
+        return [*found, WALK]

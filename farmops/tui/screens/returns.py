@@ -121,7 +121,10 @@ class ReturnsPlace(ListedPlace):
             for name, figures in lines
         ]
         self.show(columns(self.group, measures), items, "No unit yet. Returns come with the first weighing.")
-        self.query_one("#notes", Static).update(Content(plain_lines([*self.sure.verdicts, *notes(found)])))
+        verdicts = [
+            words for words in self.sure.verdicts if self.unit is None or self.unit in words.replace(":", " ").split()
+        ]
+        self.query_one("#notes", Static).update(Content(plain_lines([*verdicts, *notes(found)])))
 
     def _sorted(self, lines: list[tuple[str, dict[str, Figure]]]) -> list[tuple[str, dict[str, Figure]]]:
         if self.sorted_by == 0:

@@ -1,0 +1,60 @@
+"""From an empty machine to a useful round, on the screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from farmops.records.store import Store
+from farmops.reports import lists
+from farmops.tui.screens.frame import Frame
+from tests.tui.demo import is_read, on_screen, press, running, until, until_seen
+
+FEW = 40
+
+
+async def test_four_questions_lead_to_a_round_in_under_forty_keys(tmp_path: Path) -> None:
+    place = str(tmp_path / "farm.db")
+    keys = ("n", *"Hill Farm", "enter", "enter", "enter", "enter", "enter", "enter", "right", "right", "enter")
+    async with running(place, read=False) as pilot:
+        await until_seen(pilot, "There is no farm in this place yet.", "open your own farm", "invented farm")
+        for key in keys:
+            await press(pilot, "space" if key == " " else key)
+        await until(pilot, lambda: is_read(pilot.app), "the new farm")
+        await until_seen(pilot, "Hill Farm", "WREN", "Look round", "Space done", "Hill Farm is open.")
+    assert len(keys) < FEW
+    store = Store(place)
+    assert lists.farm(store).name == "Hill Farm"
+    assert lists.units(store)[0].states[-1].state == "running"
+    store.close()
+
+
+async def test_what_is_not_understood_is_said_and_nothing_typed_is_lost(tmp_path: Path) -> None:
+    async with running(str(tmp_path / "farm.db"), read=False) as pilot:
+        await until_seen(pilot, "There is no farm in this place yet.")
+        await press(pilot, "n")
+        await press(pilot, *"Mill", "enter", "enter", *"XYZ", "f2")
+        await until_seen(pilot, "XYZ is no currency of ISO 4217", "Mill")
+        await press(pilot, "escape")
+        await until_seen(pilot, "There is no farm in this place yet.")
+        await press(pilot, "n")
+        await until_seen(pilot, "Mill", "XYZ", "Filled in with what you typed before you left.")
+    assert not (tmp_path / "farm.db").exists()
+
+
+async def test_d_opens_an_invented_farm_and_leaves_the_place_empty(tmp_path: Path) -> None:
+    async with running(str(tmp_path / "farm.db"), read=False) as pilot:
+        await until_seen(pilot, "look around on an invented farm first")
+        await press(pilot, "d")
+        await until(pilot, lambda: is_read(pilot.app), "the invented farm")
+        await until_seen(pilot, "Quillet Bank", "(demo)", "Clear the pump intake")
+    assert not (tmp_path / "farm.db").exists()
+
+
+async def test_q_leaves_an_empty_place_with_nothing_made(tmp_path: Path) -> None:
+    async with running(str(tmp_path / "farm.db"), read=False) as pilot:
+        await until_seen(pilot, "leave")
+        await pilot.press("q")
+        await pilot.pause()
+        assert not isinstance(pilot.app.screen, Frame) or "Quillet" not in on_screen(pilot.app)
+    assert pilot.app.return_code == 0
+    assert not (tmp_path / "farm.db").exists()
