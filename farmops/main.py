@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -72,4 +73,8 @@ def open_interface(desk: Desk) -> int:
     """The interface on the desk's store; where the terminal cannot draw it, the round in words."""
     from farmops.tui.start import can_draw, start
 
-    return start(desk.store.place, desk.by) if can_draw() else run(["--farm", desk.store.place, "chores"])
+    try:
+        return start(desk.store.place, desk.by) if can_draw() else run(["--farm", desk.store.place, "chores"])
+    finally:
+        if desk.thrown_away is not None:
+            shutil.rmtree(desk.thrown_away, ignore_errors=True)

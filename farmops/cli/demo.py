@@ -26,25 +26,34 @@ SINCE = date(2026, 3, 1)
     "--keep", "kept", metavar="PLACE", help="Leave the copy there, to work on: a file that does not exist yet."
 )
 @pass_desk
-def demo(desk: Desk, printed: bool, kept: str | None) -> None:
+def demo(desk: Desk, printed: bool, kept: str | None) -> Desk | None:
     """Look around on an invented farm whose clock stands still: six units, two years of weighings and receipts.
 
+    Without an option it opens the interface on a fresh copy, which is thrown away afterwards.
+
     \b
-    Examples: farmops demo --print
+    Examples: farmops demo
+              farmops demo --print
               farmops demo --keep quillet.db
     """
+    if kept is None and not printed:
+        folder = tempfile.mkdtemp(prefix="farmops-demo-")
+        copy = _made(desk, str(Path(folder) / "farm.db"))
+        copy.thrown_away = folder
+        return copy
     if kept is None:
         with tempfile.TemporaryDirectory(prefix="farmops-demo-") as folder:
-            _look_around(_made(desk, str(Path(folder) / "farm.db")))
-        return
+            _print(_made(desk, str(Path(folder) / "farm.db")))
+        return None
     copy = _made(desk, kept)
     if printed:
-        _look_around(copy)
-    say(f"The invented farm is kept in {copy.store.place}. Work on it: farmops --farm {shlex.quote(kept)} chores")
+        _print(copy)
+    say(f"The invented farm is kept in {copy.store.place}. Work on it: farmops --farm {shlex.quote(kept)}")
+    return None
 
 
-def _look_around(desk: Desk) -> None:
-    """Show the demo; where the interface is there to be opened, this is the place to open it."""
+def _print(desk: Desk) -> None:
+    """The round of its day and its returns."""
     print_round(round_of(desk.store))
     line()
     print_returns(desk, returns(desk.store, Asked(desk.today, SINCE, desk.today, Basis.FULL)))

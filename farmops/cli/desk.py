@@ -25,12 +25,13 @@ class Hand(TypedDict):
 
 
 class Desk:
-    """What every command needs, made only when it is asked for."""
+    """What every command needs, made only when it is asked for; `thrown_away` is a folder that goes with it."""
 
     def __init__(self, place: str | None, by: str, operation: str | None) -> None:
         self.place = place
         self.by = by
         self.operation = operation
+        self.thrown_away: str | None = None
 
     @cached_property
     def store(self) -> Store:

@@ -78,9 +78,7 @@ def test_species_says_a_word_on_the_law(facts: SpeciesFacts) -> None:
     assert "Never release" in facts.law_note
 
 
-@pytest.mark.parametrize(
-    "name", ["pak-choi", "PAK CHOI", "Pak choi", "  pak  choi ", "Brassica rapa Chinensis Group"]
-)
+@pytest.mark.parametrize("name", ["pak-choi", "PAK CHOI", "Pak choi", "  pak  choi ", "Brassica rapa Chinensis Group"])
 def test_crop_is_found_by_any_of_its_names(name: str) -> None:
     found = crop(name)
     assert found is not None

@@ -23,9 +23,7 @@ from farmops.model.units import UnitKind, UnitState
 COUNTED = r"(?:[1-9]\d* (?:days|weeks|months) after|[1-9]\d* days)"
 ORDINAL = r"(?:1st|21st|31st|2nd|22nd|3rd|23rd|(?:[4-9]|1\d|20|2[4-9]|30)th)"
 MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
-RULE = re.compile(
-    rf"once(?: \+[1-9]\d*)?|day|week|{COUNTED}|month on the {ORDINAL}|year on [1-9]\d? (?:{MONTHS})"
-)
+RULE = re.compile(rf"once(?: \+[1-9]\d*)?|day|week|{COUNTED}|month on the {ORDINAL}|year on [1-9]\d? (?:{MONTHS})")
 READINGS = {
     "ammonia", "nitrite", "nitrate", "pH", "temperature", "alkalinity", "fill time", "drain time",
 }  # fmt: skip
@@ -142,9 +140,7 @@ def test_life_support_recurs_in_every_state_with_live_fish(kind: UnitKind, state
 @pytest.mark.parametrize("state", WITH_WATER)
 @pytest.mark.parametrize("kind", WITH_FISH)
 def test_toxic_water_is_tested_in_every_state_with_live_fish(kind: UnitKind, state: UnitState) -> None:
-    asked = {
-        reading for t in templates_for(kind, state) if t.once_after_days is None for reading in t.readings
-    }
+    asked = {reading for t in templates_for(kind, state) if t.once_after_days is None for reading in t.readings}
     assert {"ammonia", "nitrite", "pH", "temperature"} <= asked
 
 

@@ -99,12 +99,8 @@ def registry() -> pint.UnitRegistry:
 @pytest.mark.parametrize(
     ("dimension", "name"), [(dimension, name) for dimension in DIMENSIONS for name in dimension.units]
 )
-def test_every_unit_has_the_size_it_has_elsewhere(
-    registry: pint.UnitRegistry, dimension: Dimension, name: str
-) -> None:
-    elsewhere = registry.Quantity(Fraction(1), registry(PINT_NAMES[name]).units).to(
-        PINT_BASES[dimension.base]
-    )
+def test_every_unit_has_the_size_it_has_elsewhere(registry: pint.UnitRegistry, dimension: Dimension, name: str) -> None:
+    elsewhere = registry.Quantity(Fraction(1), registry(PINT_NAMES[name]).units).to(PINT_BASES[dimension.base])
     assert dimension.units[name] == elsewhere.magnitude * Fraction(registry(PINT_NAMES[name]).magnitude)
 
 

@@ -48,9 +48,7 @@ def test_growth_rate_from_50_to_900_g_worked_apart_from_this_code() -> None:
 
 @published("hatchery guidance with the equation of Iwama and Tautz 1981, 10 g to 350 g at 11 C in 200 days")
 def test_thermal_growth_coefficient_in_both_scales() -> None:
-    assert thermal_growth_coefficient(10, 350, 11 * 200, TgcScale.TIMES_100) == pytest.approx(
-        0.222, abs=0.001
-    )
+    assert thermal_growth_coefficient(10, 350, 11 * 200, TgcScale.TIMES_100) == pytest.approx(0.222, abs=0.001)
     assert thermal_growth_coefficient(10, 350, 11 * 200) == pytest.approx(2.224, abs=0.001)
 
 
@@ -71,9 +69,7 @@ def test_student_t_matches_its_distribution(freedom: int) -> None:
     assert STUDENT_T_95[freedom - 1] == pytest.approx(t.ppf(0.975, freedom), abs=0.0005)
 
 
-@published(
-    "Somerville et al. 2014, FAO Fish. Aquac. Tech. Paper 589, section 7.2: a 100 g fish eats 1 to 2 g a day"
-)
+@published("Somerville et al. 2014, FAO Fish. Aquac. Tech. Paper 589, section 7.2: a 100 g fish eats 1 to 2 g a day")
 def test_the_ration_of_growing_out_is_the_upper_end_of_what_is_published() -> None:
     best = FeedingTemperatures(best_low_c=27, best_high_c=30, stop_below_c=18, stop_above_c=34)
     assert ration(1, 100, 28, temperatures=best, table=GROW_OUT_TABLE).grams == pytest.approx(2.0)

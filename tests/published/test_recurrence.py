@@ -33,9 +33,7 @@ def days(text: str) -> list[date]:
 def check_days(start: str, zone: str, rrule: str, excluded: str, expected: str, complete: str) -> None:
     """All days of a set that the source gives whole; the first ones, in order, of one that goes on."""
     left_out = set(days(excluded))
-    found = (
-        day for day in occurrences(parse_rrule(rrule, date.fromisoformat(start), zone)) if day not in left_out
-    )
+    found = (day for day in occurrences(parse_rrule(rrule, date.fromisoformat(start), zone)) if day not in left_out)
     wanted = days(expected)
     assert list(islice(found, len(wanted) + (complete == "yes"))) == wanted
 

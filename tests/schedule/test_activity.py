@@ -67,9 +67,7 @@ def test_active_months(day, first):
 
 
 def test_a_pause_includes_both_its_days_and_may_be_open():
-    paused = Activity(
-        pauses=(Pause(date(2026, 5, 1), date(2026, 5, 9)), Pause(date(2026, 5, 10), date(2026, 5, 12)))
-    )
+    paused = Activity(pauses=(Pause(date(2026, 5, 1), date(2026, 5, 9)), Pause(date(2026, 5, 10), date(2026, 5, 12))))
     assert paused.active(date(2026, 4, 30))
     assert paused.first_active(date(2026, 5, 1)) == date(2026, 5, 13)
     assert Activity(pauses=(Pause(date(2026, 5, 1)),)).first_active(date(2026, 5, 1)) is None
@@ -78,9 +76,7 @@ def test_a_pause_includes_both_its_days_and_may_be_open():
 
 def feeding(**conditions: object) -> Activity:
     fish = ((date(2026, 6, 1), date(2026, 10, 15)),)
-    return Activity(
-        states=frozenset({RUNNING}), history=HISTORY, fish_spans=fish, keeps_fish_alive=True, **conditions
-    )
+    return Activity(states=frozenset({RUNNING}), history=HISTORY, fish_spans=fish, keeps_fish_alive=True, **conditions)
 
 
 def test_no_state_suspends_what_keeps_fish_alive_while_fish_are_there():
@@ -112,9 +108,9 @@ activities = st.builds(
     Activity,
     months=st.frozensets(st.integers(1, 12)),
     states=st.frozensets(st.sampled_from((RUNNING, RESTING)), max_size=2),
-    history=st.lists(
-        st.builds(StateFrom, offsets, st.sampled_from((RUNNING, RESTING, PLANNED))), max_size=4
-    ).map(tuple),
+    history=st.lists(st.builds(StateFrom, offsets, st.sampled_from((RUNNING, RESTING, PLANNED))), max_size=4).map(
+        tuple
+    ),
     pauses=st.lists(spans.map(lambda span: Pause(*span)), max_size=2).map(tuple),
     fish_spans=st.lists(spans, max_size=2).map(tuple),
     keeps_fish_alive=st.booleans(),

@@ -227,9 +227,7 @@ def test_what_is_stored(text, stored):
     assert rule_text(parse_words(text, WEDNESDAY)) == stored
 
 
-@pytest.mark.parametrize(
-    ("kind", "text"), [("after", "14"), ("after", "some days"), ("once", "May"), ("when", "wet")]
-)
+@pytest.mark.parametrize(("kind", "text"), [("after", "14"), ("after", "some days"), ("once", "May"), ("when", "wet")])
 def test_stored_text_that_is_no_rule_is_not_understood(kind, text):
     with pytest.raises(NotUnderstood):
         rule_from(kind, text, WEDNESDAY)

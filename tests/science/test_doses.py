@@ -38,12 +38,8 @@ PURITY = st.floats(0.05, 1)
 @given(volume_l=VOLUME, rise=st.floats(0, 150), base=st.sampled_from(Base), purity=PURITY)
 def test_alkalinity_doses_are_linear(volume_l: float, rise: float, base: Base, purity: float) -> None:
     grams = alkalinity_dose(volume_l=volume_l, rise_mg_per_l=rise, base=base).grams
-    assert alkalinity_dose(volume_l=2 * volume_l, rise_mg_per_l=rise, base=base).grams == pytest.approx(
-        2 * grams
-    )
-    assert alkalinity_dose(volume_l=volume_l, rise_mg_per_l=2 * rise, base=base).grams == pytest.approx(
-        2 * grams
-    )
+    assert alkalinity_dose(volume_l=2 * volume_l, rise_mg_per_l=rise, base=base).grams == pytest.approx(2 * grams)
+    assert alkalinity_dose(volume_l=volume_l, rise_mg_per_l=2 * rise, base=base).grams == pytest.approx(2 * grams)
     impure = alkalinity_dose(volume_l=volume_l, rise_mg_per_l=rise, base=base, purity=purity)
     assert impure.grams == pytest.approx(grams / purity)
 
@@ -115,9 +111,7 @@ def test_each_salt_gives_its_share_of_chloride(salt: ChlorideSalt, chloride_shar
 @given(volume_l=VOLUME, chlorine=st.floats(0, 10), product=st.sampled_from(Thiosulfate), purity=PURITY)
 def test_thiosulfate_is_linear(volume_l: float, chlorine: float, product: Thiosulfate, purity: float) -> None:
     grams = thiosulfate_dose(volume_l=volume_l, chlorine_mg_per_l=chlorine, product=product).grams
-    twice = thiosulfate_dose(
-        volume_l=2 * volume_l, chlorine_mg_per_l=2 * chlorine, product=product, purity=purity
-    )
+    twice = thiosulfate_dose(volume_l=2 * volume_l, chlorine_mg_per_l=2 * chlorine, product=product, purity=purity)
     assert twice.grams == pytest.approx(4 * grams / purity)
 
 
@@ -126,15 +120,11 @@ def test_chloramine_leaves_a_fifth_of_its_chlorine_as_ammonia_nitrogen() -> None
     assert ammonia_left_by_chloramine(3.0) == pytest.approx(3 * ammonia_left_by_chloramine(1.0))
 
 
-@given(
-    volume_l=VOLUME, share=st.floats(0, 1), nutrient=st.sampled_from(Nutrient), percent=st.floats(0.5, 100)
-)
+@given(volume_l=VOLUME, share=st.floats(0, 1), nutrient=st.sampled_from(Nutrient), percent=st.floats(0.5, 100))
 def test_the_dose_holds_the_element_it_promises(
     volume_l: float, share: float, nutrient: Nutrient, percent: float
 ) -> None:
-    dose = nutrient_dose(
-        volume_l=volume_l, rise_mg_per_l=5 * share, nutrient=nutrient, strength_percent=percent
-    )
+    dose = nutrient_dose(volume_l=volume_l, rise_mg_per_l=5 * share, nutrient=nutrient, strength_percent=percent)
     assert dose.grams * percent / 100 == pytest.approx(volume_l * 5 * share / 1000)
 
 

@@ -41,9 +41,7 @@ def test_mean_and_spread_are_those_of_statistics(weights_g: list[float]) -> None
     sample = mean_weight(weights_g)
     assert sample.mean_g == pytest.approx(statistics.fmean(weights_g))
     assert sample.sd_g == pytest.approx(statistics.stdev(weights_g), rel=1e-6, abs=1e-9)
-    assert sample.se_g == pytest.approx(
-        statistics.stdev(weights_g) / len(weights_g) ** 0.5, rel=1e-6, abs=1e-9
-    )
+    assert sample.se_g == pytest.approx(statistics.stdev(weights_g) / len(weights_g) ** 0.5, rel=1e-6, abs=1e-9)
 
 
 @given(st.lists(WEIGHT, min_size=2, max_size=60))
@@ -186,9 +184,7 @@ def test_days_above_the_best_range_are_warned_of() -> None:
 
 @given(weight_g=WEIGHT, length_cm=st.floats(1, 100))
 def test_condition_is_that_of_the_cube_of_length(weight_g: float, length_cm: float) -> None:
-    assert condition_factor(8 * weight_g, 2 * length_cm) == pytest.approx(
-        condition_factor(weight_g, length_cm)
-    )
+    assert condition_factor(8 * weight_g, 2 * length_cm) == pytest.approx(condition_factor(weight_g, length_cm))
 
 
 REFUSALS: list[tuple[Callable[[], object], str]] = [

@@ -34,9 +34,7 @@ def test_both_limits_belong_to_the_range() -> None:
         ),
     ],
 )
-def test_the_refusal_names_value_unit_and_range(
-    limits: dict[str, tuple[float, float, float]], words: str
-) -> None:
+def test_the_refusal_names_value_unit_and_range(limits: dict[str, tuple[float, float, float]], words: str) -> None:
     with pytest.raises(OutOfRange) as refused:
         check_range(**limits)
     assert str(refused.value) == words

@@ -86,9 +86,7 @@ def test_grams_are_fish_times_weight_times_percent_times_factor(
         (38, 0, RationReason.LETHAL_HEAT, "no feed: 38 C can kill them, act on the temperature first"),
     ],
 )
-def test_feed_follows_the_temperature(
-    temperature_c: float, factor: float, reason: RationReason, words: str
-) -> None:
+def test_feed_follows_the_temperature(temperature_c: float, factor: float, reason: RationReason, words: str) -> None:
     feed = ration(50, 200, temperature_c, temperatures=WARM_FISH)
     assert feed.temperature_factor == pytest.approx(factor)
     assert feed.reason is reason
@@ -130,9 +128,7 @@ def test_no_fish_no_feed() -> None:
 
 def test_the_answer_names_the_row_and_its_standing() -> None:
     assert "from memory" in ration(1, 50, 28, temperatures=WARM_FISH).band.standing
-    assert ration(1, 50, 28, temperatures=WARM_FISH, table=GROW_OUT_TABLE).band.standing.startswith(
-        "verified"
-    )
+    assert ration(1, 50, 28, temperatures=WARM_FISH, table=GROW_OUT_TABLE).band.standing.startswith("verified")
 
 
 @pytest.mark.parametrize(
@@ -145,9 +141,7 @@ def test_the_answer_names_the_row_and_its_standing() -> None:
         (1, 100, math.nan, r"temperature \(not a number\)"),
     ],
 )
-def test_what_the_table_does_not_reach_is_refused(
-    count: int, mean_g: float, temperature_c: float, words: str
-) -> None:
+def test_what_the_table_does_not_reach_is_refused(count: int, mean_g: float, temperature_c: float, words: str) -> None:
     with pytest.raises(OutOfRange, match=words):
         ration(count, mean_g, temperature_c, temperatures=WARM_FISH)
 

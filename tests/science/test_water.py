@@ -30,9 +30,7 @@ CONCENTRATION = st.floats(0, 1e4)
 
 @given(ph=PH, temperature_c=TEMPERATURE)
 def test_more_ammonia_is_toxic_the_higher_the_ph(ph: float, temperature_c: float) -> None:
-    assert unionized_ammonia_fraction(ph + 0.01, temperature_c) > unionized_ammonia_fraction(
-        ph, temperature_c
-    )
+    assert unionized_ammonia_fraction(ph + 0.01, temperature_c) > unionized_ammonia_fraction(ph, temperature_c)
 
 
 @given(ph=PH, temperature_c=TEMPERATURE)
@@ -60,9 +58,7 @@ def test_the_fraction_is_refused_outside_its_range(ph: float, temperature_c: flo
 
 
 @given(mg_per_l=CONCENTRATION, given_as=st.sampled_from(AmmoniaAs), wanted=st.sampled_from(AmmoniaAs))
-def test_ammonia_forms_come_back_as_they_went(
-    mg_per_l: float, given_as: AmmoniaAs, wanted: AmmoniaAs
-) -> None:
+def test_ammonia_forms_come_back_as_they_went(mg_per_l: float, given_as: AmmoniaAs, wanted: AmmoniaAs) -> None:
     there = in_form(mg_per_l, given=given_as, wanted=wanted)
     assert in_form(there, given=wanted, wanted=given_as) == pytest.approx(mg_per_l)
 
@@ -81,9 +77,7 @@ def test_a_negative_concentration_is_refused() -> None:
 
 
 @given(total=CONCENTRATION, ph=PH, temperature_c=TEMPERATURE)
-def test_the_same_reading_is_less_toxic_as_nh4_than_as_n(
-    total: float, ph: float, temperature_c: float
-) -> None:
+def test_the_same_reading_is_less_toxic_as_nh4_than_as_n(total: float, ph: float, temperature_c: float) -> None:
     as_n = unionized_ammonia(total, ph=ph, temperature_c=temperature_c, reported=AmmoniaAs.N)
     as_nh4 = unionized_ammonia(total, ph=ph, temperature_c=temperature_c, reported=AmmoniaAs.NH4)
     assert as_n.as_n_mg_per_l == pytest.approx(as_n.fraction * total)
@@ -94,9 +88,7 @@ def test_the_same_reading_is_less_toxic_as_nh4_than_as_n(
 @given(ph=st.floats(6.5, 9), temperature_c=st.floats(0, 30))
 def test_the_chronic_limit_is_below_the_acute_and_trout_get_no_more(ph: float, temperature_c: float) -> None:
     acute = epa_acute_ammonia(ph, temperature_c)
-    assert (
-        epa_chronic_ammonia(ph, temperature_c) < epa_acute_ammonia(ph, temperature_c, salmonids=True) <= acute
-    )
+    assert epa_chronic_ammonia(ph, temperature_c) < epa_acute_ammonia(ph, temperature_c, salmonids=True) <= acute
 
 
 def test_cold_water_lets_trout_have_less_than_the_general_limit() -> None:
