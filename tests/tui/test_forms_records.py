@@ -20,6 +20,7 @@ from farmops.reports import lists
 from farmops.tui.forms import EDIT, LIKE, NEW, edit_form, like_form, load_context, new_form
 from farmops.tui.widgets.fields import Field, Kind, Setting, understood
 from farmops.tui.widgets.forms import FieldBox
+from tests.profiles import count
 from tests.tui import scenes
 from tests.tui.scenes import SCENES
 from tests.tui.stage import (
@@ -42,8 +43,8 @@ from tests.tui.stage import (
 
 WRONG = ("someday", "!!", "x" * 1001)
 EACH_SCENE = pytest.mark.parametrize("scene", SCENES, ids=str)
-EACH_FORM = pytest.mark.parametrize("scene", [*scenes.NEW, *scenes.EDIT], ids=str)
-"""A form for a record like another has the fields of the one for a new record."""
+FORMS = [*scenes.NEW, *scenes.EDIT]  # one like another record has the fields of a new one
+EACH_FORM = pytest.mark.parametrize("scene", FORMS[:: count(ci=3, full=1)], ids=str)
 
 
 @pytest.fixture(scope="session")
