@@ -48,7 +48,10 @@ class Broken(Message):
 
 
 class WorkMixin(Widget):
-    """What places and forms have in common: they never block, and they hold frozen dataclasses only."""
+    """What places and forms have in common: they never block, and they hold frozen dataclasses only.
+
+    It stands behind the kind of widget it is mixed into, whose looks are inherited from the first base.
+    """
 
     def work(
         self, work: Work, then: Then, *, group: str = "read", otherwise: Callable[[FarmopsError], None] | None = None

@@ -78,8 +78,14 @@ async def until(pilot: Driver, seen_yet: Callable[[], object], what: str = "") -
 
 
 async def until_seen(pilot: Driver, *words: str) -> None:
-    """Wait until all these words stand on the screen."""
-    await until(pilot, lambda: all(word in on_screen(pilot.app) for word in words), ", ".join(words))
+    """Wait until all these words stand on the screen, be it over the end of a line."""
+
+    def there() -> bool:
+        text = on_screen(pilot.app)
+        flowing = " ".join(text.split())
+        return all(word in text or word in flowing for word in words)
+
+    await until(pilot, there, ", ".join(words))
 
 
 async def until_idle(pilot: Driver) -> None:

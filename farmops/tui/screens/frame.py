@@ -31,7 +31,7 @@ SMALL_WIDTH, SMALL_HEIGHT = 72, 22
 PULSE_SECONDS = 0.8
 
 
-class Frame(WorkMixin, Screen[None]):
+class Frame(Screen[None], WorkMixin):
     """Holds what every place shares: the row that was read, where the person stands, which place is open."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(ANYWHERE)]

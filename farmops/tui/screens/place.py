@@ -41,7 +41,7 @@ class Changed(Message):
         self.words = words
 
 
-class Place(WorkMixin, Vertical):
+class Place(Vertical, WorkMixin):
     """A place of the farm. `reload` reads it again for where the person stands."""
 
     DEFAULT_CSS = "Place { height: 1fr; }"

@@ -203,6 +203,7 @@ class Weigh(FormScreen):
     def on_broken(self, message: Broken) -> None:
         """A fault of the program: said and reported in a file; what was being booked comes back."""
         message.stop()
+        message.prevent_default()
         words = report_of(message.error)
         if self.under_way:
             self._give_back(self.under_way[-1], words)

@@ -23,7 +23,7 @@ from farmops.tui.work import WorkMixin
 COLUMNS = (Column("what", "", grow=True), Column("value", "", align="right"))
 
 
-class Why(WorkMixin, ModalScreen[None]):
+class Why(ModalScreen[None], WorkMixin):
     """One level of a figure at a time; Enter goes into a part, Esc comes back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -34,7 +34,7 @@ SAVING = "Saving …"
 PATIENCE_SECONDS = 2
 
 
-class FormScreen(WorkMixin, ModalScreen[str | None]):
+class FormScreen(ModalScreen[str | None], WorkMixin):
     """Shows a form. Its result is what to say when something was booked, or None."""
 
     AUTO_FOCUS = ""
