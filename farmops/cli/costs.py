@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date
 from typing import Any
 
@@ -14,18 +13,11 @@ from farmops.cli.options import json_option, note_option, on_option, one_of, spa
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.prices import prices
 from farmops.model.costs import Category, Cost, CostChange, CostKind, NewCost
-from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Removal
-from farmops.model.text import plain
-from farmops.quantities import show_money
+from farmops.quantities import parse_life, show_life, show_money
 from farmops.reports import lists, names
 
 __all__ = ["costs", "prices"]
-
-MONTHS_A_YEAR = 12
-YEARS = r"(?P<years>[0-9]{1,4}) ?(?:years?|yrs?|y)"
-MONTHS = r"(?P<months>[0-9]{1,5}) ?(?:months?|mos?|m)"
-LIFE = re.compile(rf"(?P<bare>[0-9]{{1,5}})|(?:{YEARS})?(?: ?{MONTHS})?")
 
 
 @click.group()
@@ -71,7 +63,7 @@ def _print(desk: Desk, found: list[Cost]) -> None:
             show_money(one.amount_minor, desk.measures),
             one.unit or "shared",
             one.payee or "",
-            _life(one),
+            show_life(one.life_months) if one.life_months else "",
             one.note or "",
         ]
         for one in found
@@ -98,7 +90,7 @@ def show_cost(desk: Desk, number: int, as_json: bool) -> None:
     line(f"{one.category}, for {one.unit or 'all units'}{f', from {one.payee}' if one.payee else ''}")
     if one.life_months:
         salvage = show_money(one.salvage_minor or 0, desk.measures)
-        line(f"lasts {_life(one)}, worth {salvage} at its end")
+        line(f"lasts {show_life(one.life_months)}, worth {salvage} at its end")
     if one.note:
         line(one.note)
 
@@ -134,7 +126,7 @@ def add_cost(desk: Desk, /, what: str, amount: str, on: str | None, as_json: boo
         payee=typed["payee"],
         unit_id=names.unit(desk.store, unit).id if unit is not None else None,
         kind=CostKind.OPERATING if life is None else CostKind.CAPITAL,
-        life_months=None if life is None else life_months(life),
+        life_months=None if life is None else parse_life(life),
         salvage_minor=None if salvage is None else desk.money(salvage, zero_ok=True).exact,
         note=typed["note"],
     )
@@ -182,20 +174,8 @@ def _understood(desk: Desk, given: dict[str, Any]) -> dict[str, Any]:
     if "life" in given:
         lasting = given["life"] != NOTHING
         known["kind"] = CostKind.CAPITAL if lasting else CostKind.OPERATING
-        known["life_months"] = life_months(given["life"]) if lasting else None
+        known["life_months"] = parse_life(given["life"]) if lasting else None
     return known
-
-
-def life_months(text: str) -> int:
-    """The life of a thing in months: `8 years`, `30 months`, `2 years 6 months`, or months alone."""
-    match = LIFE.fullmatch(" ".join(text.lower().split()))
-    if match is None or not any(match.groups()):
-        raise NotUnderstood(
-            f"{plain(text)!r} is no length of life. Understood: 8 years, 30 months, 2 years 6 months, or 30 for months."
-        )
-    if match["bare"]:
-        return int(match["bare"])
-    return int(match["years"] or 0) * MONTHS_A_YEAR + int(match["months"] or 0)
 
 
 @costs.command("remove")
@@ -238,21 +218,10 @@ def plain_cost(desk: Desk, one: Cost) -> dict[str, object]:
     }
 
 
-def _life(one: Cost) -> str:
-    if one.life_months is None:
-        return ""
-    years, months = divmod(one.life_months, MONTHS_A_YEAR)
-    return " ".join(_counted(many, name) for many, name in ((years, "year"), (months, "month")) if many)
-
-
-def _counted(many: int, name: str) -> str:
-    return f"{many} {name}" if many == 1 else f"{many} {name}s"
-
-
 def _told(desk: Desk, one: Cost, done: str, as_json: bool) -> None:
     if as_json:
         emit(plain_cost(desk, one))
         return
-    lasts = f", to last {_life(one)}" if one.life_months else ""
+    lasts = f", to last {show_life(one.life_months)}" if one.life_months else ""
     amount = show_money(one.amount_minor, desk.measures)
     say(f"{done}: {amount} for {one.what}, {one.category}, {one.unit or 'shared'}, {one.day}{lasts}; number {one.id}.")

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
         main_mass_unit,
         main_volume_unit,
     )
+    from farmops.quantities.lives import parse_life, show_life
     from farmops.quantities.measures import CHOICES, METRIC, US, Measures
     from farmops.quantities.money import currency_decimals, major, parse_money, show_money, show_money_exact
     from farmops.quantities.prices import Price, parse_price, show_price, show_price_exact
@@ -38,6 +39,8 @@ HOMES = {
     "main_mass_unit": "dimensions",
     "main_volume_unit": "dimensions",
     "CHOICES": "measures",
+    "parse_life": "lives",
+    "show_life": "lives",
     "METRIC": "measures",
     "Measures": "measures",
     "US": "measures",
@@ -88,8 +91,10 @@ __all__ = [
     "main_mass_unit",
     "main_volume_unit",
     "major",
+    "parse_life",
     "parse_money",
     "parse_price",
+    "show_life",
     "show_money",
     "show_money_exact",
     "show_price",

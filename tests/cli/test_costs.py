@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from farmops.cli.costs import life_months
 from farmops.model.errors import NotUnderstood
+from farmops.quantities import parse_life
 from tests.cli.hand import Hand
 
 FEED = {
@@ -147,13 +147,13 @@ def test_a_removed_cost_comes_back(farm: Hand) -> None:
     ],
 )
 def test_a_life_as_people_say_it(typed: str, months: int) -> None:
-    assert life_months(typed) == months
+    assert parse_life(typed) == months
 
 
 @pytest.mark.parametrize("typed", ["", " ", "8 moons", "years", "-3", "2.5 years", "6 months 2 years", "9" * 5000, "٣"])
 def test_a_life_that_is_none(typed: str) -> None:
     with pytest.raises(NotUnderstood, match="Understood: 8 years"):
-        life_months(typed)
+        parse_life(typed)
 
 
 @pytest.mark.parametrize(

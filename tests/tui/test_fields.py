@@ -11,9 +11,8 @@ from hypothesis import strategies as st
 
 from farmops.model.errors import FarmopsError, NotFound, NotUnderstood, OutOfRange, Refused
 from farmops.model.units import UnitState
-from farmops.quantities import METRIC, US
+from farmops.quantities import METRIC, US, parse_life, show_life
 from farmops.tui.forms.chores import months_told, read_list, read_months, read_rule, read_states, rule_told
-from farmops.tui.forms.costs import life_months, life_words
 from farmops.tui.forms.settling import coming_day
 from farmops.tui.widgets.completing import matches, resolved
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
@@ -184,8 +183,8 @@ def test_lists_are_parted_by_commas():
     ("typed", "months"), [("8 years", 96), ("30 months", 30), ("2 years 6 months", 30), ("30", 30), ("1y", 12)]
 )
 def test_lengths_of_life(typed: str, months: int):
-    assert life_months(typed, SETTING) == months
-    assert life_months(life_words(months), SETTING) == months
+    assert parse_life(typed) == months
+    assert parse_life(show_life(months)) == months
 
 
 def test_a_rule_is_told_with_its_next_days():

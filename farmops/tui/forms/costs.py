@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from typing import Any
 
 from farmops.model.costs import Category, Cost, CostChange, CostKind, NewCost
 from farmops.model.errors import NotUnderstood
-from farmops.model.text import plain
 from farmops.model.values import KEEP
-from farmops.quantities import parse_money, show_money, show_money_exact
+from farmops.quantities import parse_life, parse_money, show_life, show_money, show_money_exact
 from farmops.quantities.measures import Measures
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -18,30 +16,12 @@ from farmops.tui.forms.context import Context
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
-MONTHS_A_YEAR = 12
-YEARS = r"(?P<years>[0-9]{1,4}) ?(?:years?|yrs?|y)"
-MONTHS = r"(?P<months>[0-9]{1,5}) ?(?:months?|mos?|m)"
-LIFE = re.compile(rf"(?P<bare>[0-9]{{1,5}})|(?:{YEARS})?(?: ?{MONTHS})?")
 SALVAGE = ("worth at the end", "at the end of its life", "a worth at its end")
 
 
-def life_months(text: str, setting: Setting) -> int:
-    """The life of a thing in months: `8 years`, `30 months`, `2 years 6 months`, or months alone."""
-    match = LIFE.fullmatch(" ".join(text.lower().split()))
-    if match is None or not any(match.groups()):
-        raise NotUnderstood(
-            f"{plain(text)!r} is no length of life. Understood: 8 years, 30 months, 2 years 6 months, or 30 for months."
-        )
-    if match["bare"]:
-        return int(match["bare"])
-    return int(match["years"] or 0) * MONTHS_A_YEAR + int(match["months"] or 0)
-
-
 def life_words(months: int | None, setting: Setting | None = None) -> str:
-    """A length of life as it is read: `2 years 6 months`."""
-    years, rest = divmod(months or 0, MONTHS_A_YEAR)
-    counted = ((years, "year"), (rest, "month"))
-    return " ".join(f"{many} {name}{'s' if many > 1 else ''}" for many, name in counted if many)
+    """A length of life as it is read; nothing for what is used up."""
+    return show_life(months) if months else ""
 
 
 def _fields(context: Context, values: dict[str, str], *, amount_last: bool = False) -> tuple[Field, ...]:
@@ -82,7 +62,7 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
             Kind.TEXT,
             values.get("life", ""),
             hint="such as 8 years; empty: used up",
-            read=life_months,
+            read=lambda text, setting: parse_life(text),
             told=life_words,
             blamed=("no life of a thing", "how long it lasts"),
         ),
