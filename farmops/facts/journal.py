@@ -16,6 +16,12 @@ UNDONE = """
         )
     )
 """
+OVERTAKEN = """
+    EXISTS (
+        SELECT 1 FROM journal AS later
+        WHERE (later.undoes = entry.undoes OR later.redoes = entry.undoes) AND later.seq > entry.seq
+    )
+"""
 LINES = f"""
     SELECT entry.seq, entry.operation, entry.at, entry.actor AS "by", entry.through, entry.name, entry.undoes,
         entry.redoes, entry.schema_version, {UNDONE} AS undone
@@ -50,21 +56,14 @@ def line(reader: Reader, operation: str) -> JournalLine | None:
 
 def last_standing(reader: Reader, by: str) -> JournalLine | None:
     """The latest operation of a person that is not undone; undoing and redoing are not counted."""
-    where = "WHERE entry.actor = :by AND entry.undoes IS NULL AND entry.redoes IS NULL"
-    own = reader.all(JournalLine, f"{LINES} {where} ORDER BY entry.seq DESC", by=by)
-    return next((entry for entry in own if not entry.undone), None)
+    where = f"WHERE entry.actor = :by AND entry.undoes IS NULL AND entry.redoes IS NULL AND NOT {UNDONE}"
+    return reader.one(JournalLine, f"{LINES} {where} ORDER BY entry.seq DESC LIMIT 1", by=by)
 
 
 def last_undoing(reader: Reader, by: str) -> JournalLine | None:
-    """The latest undoing by a person whose operation is still undone."""
-    where = "WHERE entry.actor = :by AND entry.undoes IS NOT NULL"
-    own = reader.all(JournalLine, f"{LINES} {where} ORDER BY entry.seq DESC", by=by)
-    return next((back for back in own if _is_undone(reader, back.undoes)), None)
-
-
-def _is_undone(reader: Reader, operation: str | None) -> bool:
-    found = line(reader, operation) if operation else None
-    return found is not None and found.undone
+    """The latest undoing by a person that nobody has undone or redone anything over since."""
+    where = f"WHERE entry.actor = :by AND entry.undoes IS NOT NULL AND NOT {OVERTAKEN}"
+    return reader.one(JournalLine, f"{LINES} {where} ORDER BY entry.seq DESC LIMIT 1", by=by)
 
 
 def written(reader: Reader, operation: str) -> Written | None:

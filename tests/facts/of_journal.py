@@ -51,10 +51,14 @@ def last_that_stands(rows: Tables) -> Iterator[Answer]:
 
 @says(journal.last_undoing)
 def last_that_undoes(rows: Tables) -> Iterator[Answer]:
-    undone = {line.operation for line in _newest_first(rows) if line.undone}
+    newest: dict[str, JournalLine] = {}
+    for line in reversed(_newest_first(rows)):
+        about = line.undoes or line.redoes
+        if about:
+            newest[about] = line
     for by in _people(rows):
-        own = [line for line in _newest_first(rows) if line.by == by and line.undoes in undone]
-        yield (by,), next(iter(own), None)
+        own = [line for line in newest.values() if line.by == by and line.undoes]
+        yield (by,), max(own, key=lambda line: line.seq, default=None)
 
 
 @says(journal.written)

@@ -10,8 +10,9 @@ from farmops.farm.undo import redo, undo
 from farmops.model.errors import NotFound, Refused
 from farmops.model.harvests import HarvestChange
 from farmops.model.journal import Removal, Undone, Which
-from farmops.model.plantings import CropChange, PlantingChange
+from farmops.model.plantings import CropChange, NewCrop, PlantingChange
 from farmops.records.store import Store
+from farmops.reports import lists
 from tests.farm.cases import CASES, Case, operations
 from tests.farmhand import (
     ADA,
@@ -274,3 +275,15 @@ def test_a_retried_undo_undoes_once(farm_store: Store):
     first = undo(farm_store, Which(), by=ADA, operation=id)
     assert undo(farm_store, Which(), by=ADA, operation=id) == first
     assert [row["name"] for row in everything_stored(farm_store)["crop"]] == ["CHARD"]
+
+
+def test_a_plain_redo_leaves_alone_what_somebody_else_took_back(farm_store: Store):
+    crop = plantings.add_crop(farm_store, NewCrop("KALE"), by="Ada")
+    undo(farm_store, Which(), by="Ada")
+    redo(farm_store, Which(), by="Ada")
+    booked = next(line for line in lists.journal(farm_store) if line.name == "add crop")
+    undo(farm_store, Which(booked.operation), by="Bea")
+    with pytest.raises(Refused, match="Nothing to do again"):
+        redo(farm_store, Which(), by="Ada")
+    assert redo(farm_store, Which(), by="Bea").name == "add crop"
+    assert [one.name for one in lists.crops(farm_store)] == [crop.name]
