@@ -79,7 +79,7 @@ class BedsPlace(ListedPlace):
         newest = max(plantings, key=lambda one: (one.started_day, one.id), default=None)
         key = key_of(newest) if newest else ""
         if key not in ("", self.newest):
-            self.listing.go_to(key)
+            self.call_after_refresh(self.listing.go_to, key)
         self.newest = key
 
     def kind_of(self, line: Line) -> str:

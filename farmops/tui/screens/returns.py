@@ -47,7 +47,7 @@ class ReturnsPlace(ListedPlace):
     DEFAULT_CSS = """
     ReturnsPlace {
         & > #asked { height: 1; padding: 0 1; color: $text-muted; }
-        & > #notes { height: auto; max-height: 5; padding: 0 1; border-top: solid $panel; }
+        & > #notes { height: auto; max-height: 5; padding: 0 1; border-top: solid $foreground 40%; }
     }
     """
     name_of_place = "returns"
