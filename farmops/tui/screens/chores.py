@@ -38,7 +38,9 @@ class ChoresPlace(ListedPlace):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("chores")]
     DEFAULT_CSS = """
     ChoresPlace {
-        & > #details { height: auto; max-height: 34%; padding: 0 1; border-top: solid $foreground 40%; color: $foreground; }
+        & > #details {
+            height: auto; max-height: 34%; padding: 0 1; border-top: solid $foreground 40%; color: $foreground;
+        }
     }
     """
     name_of_place = "chores"

@@ -31,6 +31,7 @@ from farmops.tui.widgets.listing_lines import Cell, Column, Line, Look
 from farmops.tui.widgets.sparks import Bar
 
 ROOM_FOR_DOUBT = 1.3
+MOST_NAMED = 5
 GROUPS = ("unit", "bed", "crop", "month")
 SPANS = ("this year", "12 months", "everything")
 Found = Returns | Yields | tuple[Returns, ...]
@@ -320,7 +321,13 @@ def notes(found: Found) -> list[str]:
         for figure in (one.cost_per_mass, one.yield_per_area, one.value):
             if figure.value is None and figure.reason and one.unit not in missing.get(figure.reason, []):
                 missing.setdefault(figure.reason, []).append(one.unit)
-    return [*words, *(f"{', '.join(units[:5])}: {reason}." for reason, units in missing.items())]
+    return [*words, *(f"{some_of(units)}: {reason}." for reason, units in missing.items())]
+
+
+def some_of(names: Sequence[str]) -> str:
+    """The first names, and how many more there are."""
+    shown = ", ".join(names[:MOST_NAMED])
+    return f"{shown} and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else shown
 
 
 def plain_lines(lines: Sequence[str]) -> str:
