@@ -17,7 +17,7 @@ THEMES = (
         foreground="#e4e3da",
         background="#1b1f1c",
         surface="#222723",
-        panel="#2d332e",
+        panel="#272c28",
     ),
     Theme(
         name="morning",
@@ -45,7 +45,7 @@ THEMES = (
         foreground="#ffffff",
         background="#000000",
         surface="#000000",
-        panel="#303030",
+        panel="#2a2a2a",
         luminosity_spread=0.3,
         text_alpha=1.0,
     ),
@@ -61,7 +61,7 @@ THEMES = (
         foreground="#ececec",
         background="#16191d",
         surface="#1d2126",
-        panel="#2b3138",
+        panel="#252a2f",
     ),
 )
 FIRST = THEMES[0].name

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import random
+from typing import Any
 
 import pytest
 from textual.geometry import Offset
 
+from farmops.facts import journal as journal_facts
+from farmops.records.chain import breaks
 from farmops.records.store import Store
-from tests.faults.soundness import assert_sound
+from tests.faults.soundness import assert_file_sound, rows_of
 from tests.profiles import count
 from tests.tui.demo import SMALL, Driver, go_to, press, running, until_idle, until_seen
 
@@ -66,4 +69,19 @@ async def test_random_hands_break_nothing(
         await go_to(pilot, "chores")
         await press(pilot, "0")
         await until_seen(pilot, "Quillet Bank", "[Chores]", "? help")
-    assert_sound(demo_store)
+    assert rows_of(demo_store) == told_by_journal(demo_store)
+    assert_file_sound(demo_place)
+
+
+def told_by_journal(store: Store) -> dict[tuple[str, int], dict[str, Any]]:
+    """Every row as its last image has it; the chain is whole, and each image begins where the one before ended."""
+    told: dict[tuple[str, int], dict[str, Any] | None] = {}
+    with store.reading() as reader:
+        assert breaks(journal_facts.chain(reader)) == []
+        for line in reversed(journal_facts.lines(reader)):
+            written = journal_facts.written(reader, line.operation)
+            assert written is not None
+            for one in written.images:
+                assert one.before == told.get((one.table, one.id)), line
+                told[one.table, one.id] = one.after
+    return {key: row for key, row in told.items() if row is not None}

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import os
 import sqlite3
-import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 import pytest
+from rich.color import Color as RichColor
+from rich.color import ColorSystem
+from rich.segment import Segment
+from rich.style import Style
+from textual.app import App
 from textual.color import Color
 from textual.filter import Monochrome
 
@@ -23,7 +27,9 @@ from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.round import round_of
 from farmops.tui.start import start
+from farmops.tui.themes import THEMES
 from tests.tui.demo import (
+    PLACE_KEYS,
     SMALL,
     Driver,
     go_to,
@@ -38,6 +44,8 @@ from tests.tui.demo import (
 )
 
 DEAD_LOCK_S = 1
+READABLE = 3.0
+"""The least contrast of what a person must see, as WCAG 2 has it for large text and for controls."""
 
 
 def settle_elsewhere(store: Store, title: str) -> None:
@@ -104,14 +112,23 @@ async def test_a_busy_store_settles_nothing_and_leaves_with_its_exit_code(
     assert not round_of(demo_store).settled
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="root writes into any file")
-async def test_a_file_that_may_only_be_read_is_read(demo_place: str) -> None:
-    Path(demo_place).chmod(stat.S_IREAD)
+async def test_a_file_that_may_only_be_read_is_read(
+    demo_place: str, demo_store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole = sqlite3.connect
+
+    def only_to_read(place: str, **options: Any) -> sqlite3.Connection:
+        return whole(f"file:{place}?mode=ro", uri=True, **options)
+
+    monkeypatch.setattr("farmops.records.dialects.sqlite3.connect", only_to_read)
     async with running(demo_place) as pilot:
         await until_seen(pilot, "10 to do")
         await go_to_chore(pilot, "Feed the fish")
         await press(pilot, "space")
-        await until_seen(pilot, " ! ", "10 to do")
+        await until_seen(pilot, " ! ", "may only be read", "10 to do")
+        await until(pilot, lambda: pilot.app.exit_code == StoreUnavailable.exit_code)
+    monkeypatch.undo()
+    assert not round_of(demo_store).settled
 
 
 def newer(place: str) -> None:
@@ -222,6 +239,39 @@ def readable(segment: Any) -> bool:
         return True
     front, ground = style.color.get_truecolor(), style.bgcolor.get_truecolor()
     return sum(abs(one - other) for one, other in zip(front, ground, strict=True)) > 100
+
+
+@pytest.mark.parametrize("theme", [theme.name for theme in THEMES])
+async def test_sixteen_colours_are_enough_to_read(demo_place: str, theme: str) -> None:
+    async with running(demo_place, theme=theme) as pilot:
+        for place in PLACE_KEYS:
+            await go_to(pilot, place)
+            for segment in segments(pilot.app):
+                assert contrast_in_sixteen(segment.style) >= READABLE, (place, segment)
+        await press(pilot, "h")
+        await until_seen(pilot, "Weigh a harvest")
+        for segment in segments(pilot.app):
+            assert contrast_in_sixteen(segment.style) >= READABLE, segment
+
+
+def segments(app: App[Any]) -> list[Segment]:
+    """What is written on the screen, run by run; drawn lines are no writing."""
+    strips = app.screen._compositor.render_strips()
+    return [one for strip in strips for one in strip if one.style and any(sign.isalnum() for sign in one.text)]
+
+
+def contrast_in_sixteen(style: Style) -> float:
+    """How much lighter one of the two colours is than the other, from 1 to 21, on a terminal of sixteen colours."""
+    pair = [color for color in (style.color, style.bgcolor) if color is not None]
+    lights = sorted(luminance(color.downgrade(ColorSystem.STANDARD)) for color in pair)
+    return (lights[-1] + 0.05) / (lights[0] + 0.05) if len(pair) == 2 else READABLE
+
+
+def luminance(color: RichColor) -> float:
+    """The relative luminance of WCAG 2."""
+    parts = [part / 255 for part in color.get_truecolor()]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    return sum(weight * part for weight, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
 
 
 def test_keys_that_clash_are_refused_at_the_start_in_words(

@@ -1,0 +1,82 @@
+"""Keys that come faster than the store writes: each goes where it is meant, and undo knows what came just before."""
+
+from __future__ import annotations
+
+import threading
+from typing import Any
+
+import pytest
+
+from farmops.farm import chores, harvests
+from farmops.model.errors import Refused
+from farmops.records.store import Store
+from farmops.reports import lists
+from farmops.reports.round import round_of
+from farmops.tui.screens.frame import Frame
+from farmops.tui.screens.weigh import Weigh
+from tests.tui.demo import go_to_chore, on_screen, press, running, until, until_seen
+
+
+def weighed(store: Store) -> list[tuple[str, str | None]]:
+    """What was weighed today."""
+    today = lists.farm(store).today()
+    return [(one.mass_typed, one.what) for one in lists.harvests(store, today, today)]
+
+
+async def test_a_whole_basket_typed_in_one_go_lands_bowl_by_bowl(demo_place: str, demo_store: Store) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "h", *"8", "enter", *"cel", "enter", *"9", "enter", *"10", "enter")
+        await until_seen(pilot, "Booked: 10 lb CELERY from WREN-S")
+    assert weighed(demo_store) == [("8", "MINT"), ("9", "CELERY"), ("10", "CELERY")]
+
+
+async def test_undo_waits_for_what_was_entered_just_before(
+    demo_place: str, demo_store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    held, settle_many = threading.Event(), chores.settle_many
+
+    def slowly(*entries: Any, **options: Any) -> Any:
+        held.wait()
+        return settle_many(*entries, **options)
+
+    monkeypatch.setattr(chores, "settle_many", slowly)
+    before = round_of(demo_store).due
+    async with running(demo_place) as pilot:
+        await go_to_chore(pilot, "Feed the fish")
+        await pilot.press("space", "u")
+        held.set()
+        await until_seen(pilot, "Taken back: settle")
+    assert round_of(demo_store).due == before
+    assert lists.journal(demo_store, 1)[0].name == "undo"
+
+
+async def test_who_leaves_the_scale_while_it_books_is_told_what_was_refused(
+    demo_place: str, demo_store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    held = threading.Event()
+
+    def refuse(*_: Any, **__: Any) -> None:
+        held.wait()
+        raise Refused("Not booked: the scale is out of order.")
+
+    monkeypatch.setattr(harvests, "record_harvest", refuse)
+    async with running(demo_place) as pilot:
+        await pilot.press("h", "8", "enter")
+        await until_seen(pilot, "Booking ...")
+        await pilot.press("escape")
+        held.set()
+        await until_seen(pilot, "! 8: Not booked: the scale is out of order.", "Weight          8")
+        assert isinstance(pilot.app.screen, Weigh)
+        monkeypatch.undo()
+        await press(pilot, "enter", "escape")
+        await until(pilot, lambda: isinstance(pilot.app.screen, Frame), "the round")
+        await until_seen(pilot, "Booked: 8 lb MINT")
+    assert weighed(demo_store) == [("8", "MINT")]
+
+
+async def test_letters_that_name_nothing_are_told_and_kept(demo_place: str, demo_store: Store) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "h", *"quince", "enter")
+        await until_seen(pilot, "There is no 'quince' here.", "Weight          quince")
+        assert "Booked" not in on_screen(pilot.app)
+    assert weighed(demo_store) == []
