@@ -44,7 +44,7 @@ from tests.tui.stage import (
 WRONG = ("someday", "!!", "x" * 1001)
 EACH_SCENE = pytest.mark.parametrize("scene", SCENES, ids=str)
 FORMS = [*scenes.NEW, *scenes.EDIT]  # one like another record has the fields of a new one
-EACH_FORM = pytest.mark.parametrize("scene", FORMS[:: count(ci=3, full=1)], ids=str)
+EACH_FORM = pytest.mark.parametrize("scene", FORMS[:: count(ci=12, full=1)], ids=str)
 
 
 @pytest.fixture(scope="session")

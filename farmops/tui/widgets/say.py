@@ -14,7 +14,7 @@ class SayLine(Static):
     DEFAULT_CSS = """
     SayLine {
         height: auto;
-        max-height: 3;
+        max-height: 6;
         padding: 0 1;
         background: $background;
         color: $success;
