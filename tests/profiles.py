@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 PROFILE = os.environ.get("FARMOPS_TEST_PROFILE", "ci")
 EXAMPLES = {"ci": 40, "full": 2_000}
@@ -16,7 +16,9 @@ def count(*, ci: int, full: int) -> int:
 
 
 def load_hypothesis() -> None:
-    """Same examples in every `ci` run, new ones in every `full` run; no example is failed for being slow."""
-    settings.register_profile("ci", deadline=None, max_examples=EXAMPLES["ci"], derandomize=True, database=None)
-    settings.register_profile("full", deadline=None, max_examples=EXAMPLES["full"], print_blob=True)
+    """Same examples in every `ci` run, new ones in every `full` run; none fails for being slow or hard to make."""
+    hard = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large]
+    shared = {"deadline": None, "suppress_health_check": hard}
+    settings.register_profile("ci", max_examples=EXAMPLES["ci"], derandomize=True, database=None, **shared)
+    settings.register_profile("full", max_examples=EXAMPLES["full"], print_blob=True, **shared)
     settings.load_profile(PROFILE)
