@@ -39,7 +39,10 @@ def next_due(rule: Rule, history: Sequence[Settlement], activity: Activity) -> d
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """What stands open on a day: due since when, and how many occurrences went by besides."""
+    """What stands open on a day: due since when, and how many occurrences went by besides on active days.
+
+    None go by of work due once or after doing: only one doing stands open, however late it is.
+    """
 
     due: date
     missed: int
@@ -62,16 +65,6 @@ def _went_by(rule: Rule, activity: Activity, first: date, today: date) -> int:
         return 0
     later = takewhile(lambda other: other < today, occurrences(rule, after=first))
     return sum(1 for other in later if activity.active(other))
-
-
-def missed(rule: Rule, history: Sequence[Settlement], today: date, activity: Activity | None = None) -> int:
-    """How many occurrences before today went by besides the one that is due, on active days.
-
-    0 for rules that are due once or after doing: only one doing stands open, however late it is.
-    """
-    activity = activity or Activity()
-    day = next_due(rule, history, activity)
-    return 0 if day is None else _went_by(rule, activity, day, today)
 
 
 def occurrence_settled(rule: Rule, history: Sequence[Settlement], on: date) -> date:

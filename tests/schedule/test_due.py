@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from farmops.model.chores import Pause, SettledAs, Settlement
 from farmops.model.units import StateFrom, UnitState
 from farmops.schedule.activity import Activity
-from farmops.schedule.due import Standing, due, missed, next_due, occurrence_settled, standing
+from farmops.schedule.due import Standing, due, next_due, occurrence_settled, standing
 from farmops.schedule.rfc import parse_rrule
 from farmops.schedule.rules import AfterDoing, Once
 from farmops.schedule.words import parse_words
@@ -20,6 +20,7 @@ from tests.schedule.strategies import settlements, untimed
 START = date(2026, 1, 5)
 MONDAYS = parse_rrule("FREQ=WEEKLY;BYDAY=MO", START)
 DAILY = parse_rrule("FREQ=DAILY", START)
+ALWAYS = Activity()
 
 
 def jan(day: int) -> date:
@@ -85,7 +86,7 @@ def test_a_rule_that_has_ended_is_not_due():
     rule = parse_rrule("FREQ=DAILY;COUNT=2", START)
     assert due(rule, [done(jan(6))]) is None
     assert next_due(rule, [done(jan(6))], Activity()) is None
-    assert missed(rule, [done(jan(6))], jan(30)) == 0
+    assert standing(rule, [done(jan(6))], ALWAYS, jan(30)) is None
     assert occurrence_settled(rule, [done(jan(6))], jan(9)) == jan(6)
 
 
@@ -176,25 +177,25 @@ def test_the_occurrence_a_doing_settles_after_doing():
 
 
 def test_missed_occurrences_are_counted_beside_the_one_that_is_due():
-    assert missed(DAILY, [], START) == 0
-    assert missed(DAILY, [], jan(6)) == 0
-    assert missed(DAILY, [], jan(9)) == 3
-    assert missed(MONDAYS, [done(jan(5))], jan(27)) == 2
-    assert missed(DAILY, [deferred(jan(5), jan(8))], jan(8)) == 0
-    assert missed(DAILY, [deferred(jan(5), jan(8))], jan(10)) == 1
+    assert standing(DAILY, [], ALWAYS, START) == Standing(jan(5), 0)
+    assert standing(DAILY, [], ALWAYS, jan(6)) == Standing(jan(5), 0)
+    assert standing(DAILY, [], ALWAYS, jan(9)) == Standing(jan(5), 3)
+    assert standing(MONDAYS, [done(jan(5))], ALWAYS, jan(27)) == Standing(jan(12), 2)
+    assert standing(DAILY, [deferred(jan(5), jan(8))], ALWAYS, jan(8)) == Standing(jan(8), 0)
+    assert standing(DAILY, [deferred(jan(5), jan(8))], ALWAYS, jan(10)) == Standing(jan(8), 1)
 
 
 def test_a_chore_due_once_or_after_doing_stands_open_once():
-    assert missed(Once(jan(5)), [], jan(30)) == 0
-    assert missed(AfterDoing(1, "day", START), [], jan(30)) == 0
+    assert standing(Once(jan(5)), [], ALWAYS, jan(30)) == Standing(jan(5), 0)
+    assert standing(AfterDoing(1, "day", START), [], ALWAYS, jan(30)) == Standing(jan(5), 0)
 
 
 def test_what_falls_in_a_gap_is_due_once_on_the_first_active_day():
     paused = Activity(pauses=(Pause(jan(6), jan(20)),))
     history = [done(jan(5))]
     assert next_due(MONDAYS, history, paused) == jan(21)
-    assert missed(MONDAYS, history, jan(22), paused) == 0
-    assert missed(MONDAYS, history, jan(28), paused) == 1
+    assert standing(MONDAYS, history, paused, jan(22)) == Standing(jan(21), 0)
+    assert standing(MONDAYS, history, paused, jan(28)) == Standing(jan(21), 1)
     history = settle(MONDAYS, history, jan(21))
     assert history[-1].occurrence == jan(19)
     assert next_due(MONDAYS, history, paused) == jan(26)
@@ -208,8 +209,9 @@ def test_after_doing_in_a_gap_counts_on_from_the_day_it_was_done():
 
 
 def test_a_chore_that_is_never_active_again_is_never_due():
-    assert next_due(DAILY, [], Activity(pauses=(Pause(START),))) is None
-    assert missed(DAILY, [], jan(30), Activity(pauses=(Pause(START),))) == 0
+    for_good = Activity(pauses=(Pause(START),))
+    assert next_due(DAILY, [], for_good) is None
+    assert standing(DAILY, [], for_good, jan(30)) is None
 
 
 @pytest.mark.parametrize("words", ["day", "Mon Thu", "month on the 31st", "14 days after", "1 month after", "once"])
@@ -219,7 +221,8 @@ def test_the_order_of_entry_does_not_matter(words, history, random):
     rule = parse_words(words, date(2020, 1, 31))
     shuffled = random.sample(history, len(history))
     assert due(rule, shuffled) == due(rule, history)
-    assert missed(rule, shuffled, date(2021, 6, 1)) == missed(rule, history, date(2021, 6, 1))
+    today = date(2021, 6, 1)
+    assert standing(rule, shuffled, ALWAYS, today) == standing(rule, history, ALWAYS, today)
     assert occurrence_settled(rule, shuffled, date(2020, 7, 7)) == occurrence_settled(rule, history, date(2020, 7, 7))
 
 
