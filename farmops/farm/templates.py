@@ -11,9 +11,9 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import units as unit_facts
 from farmops.farm.chore_rows import chore_row
 from farmops.farm.operation import Operation
-from farmops.library import AppliesTo, ChoreTemplate, farm_templates, templates_for
+from farmops.library import ChoreTemplate, farm_templates, templates_for
 from farmops.model.beds import Bed, BedKind
-from farmops.model.chores import NewChore, SettledAs, Settlement
+from farmops.model.chores import AppliesTo, NewChore, SettledAs, Settlement
 from farmops.model.units import StateFrom, Unit, UnitState
 from farmops.schedule.due import due
 from farmops.schedule.words import parse_words

@@ -6,7 +6,6 @@ from farmops.library.crop_facts import CropFacts, crop, crops
 from farmops.library.species_facts import SpeciesFacts, all_species, species
 from farmops.library.tables import Standing
 from farmops.library.templates import (
-    AppliesTo,
     ChoreTemplate,
     chore_templates,
     farm_templates,
@@ -14,7 +13,6 @@ from farmops.library.templates import (
 )
 
 __all__ = [
-    "AppliesTo",
     "ChoreTemplate",
     "CropFacts",
     "SpeciesFacts",

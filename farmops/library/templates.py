@@ -3,21 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import StrEnum
 from functools import cache
 
 from farmops.library import tables
 from farmops.library.tables import Standing
-from farmops.model.chores import ChoreClass, PartOfDay
+from farmops.model.chores import AppliesTo, ChoreClass, PartOfDay
 from farmops.model.units import UnitKind, UnitState
-
-
-class AppliesTo(StrEnum):
-    """What a chore made from the template belongs to."""
-
-    FARM = "farm"
-    UNIT = "unit"
-    BED = "bed"
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,26 @@ class SettledAs(StrEnum):
     DEFERRED = "deferred"
 
 
+class AppliesTo(StrEnum):
+    """What a chore made from a template belongs to."""
+
+    FARM = "farm"
+    UNIT = "unit"
+    BED = "bed"
+
+
+class Occasion(StrEnum):
+    """What gives a unit or bed the chores of a template."""
+
+    STATE = "state"
+    STOCKING = "stocking"
+    PLANTING = "planting"
+    TREATMENT = "treatment"
+    DOSING = "dosing"
+    BED_CLEANING = "bed cleaning"
+    POWER_CUT = "power cut"
+
+
 @dataclass(frozen=True, slots=True)
 class Settlement:
     """One settling of a chore: the occurrence it settles, how, on which day, deferred until when."""

@@ -39,6 +39,11 @@ class Instant(TypeDecorator[datetime]):
     impl = DateTime(timezone=True)
     cache_ok = True
 
+    @property
+    def python_type(self) -> type[datetime]:
+        """What a value is in Python."""
+        return datetime
+
     def process_bind_param(self, value: datetime | None, dialect: Any) -> datetime | None:
         """Store in UTC."""
         return value.astimezone(UTC) if value else None

@@ -7,12 +7,15 @@ from typing import ClassVar
 
 from sqlalchemy import Index
 
-from farmops.model.chores import ChoreClass, PartOfDay, SettledAs
+from farmops.model.chores import AppliesTo, ChoreClass, Occasion, PartOfDay, SettledAs
 from farmops.records.base import Row, check, link, one_of, table_options, unique, whole, words
 
 
 class ChoreRow(Row, table=True):
-    """Work that recurs or is due once; `next_due` follows from the rest and is left out of images."""
+    """Work that recurs or is due once; `next_due` follows from the rest and is left out of images.
+
+    `person_id` is who does it as a rule; None is whoever is here.
+    """
 
     derived: ClassVar[frozenset[str]] = frozenset({"next_due"})
 
@@ -20,7 +23,7 @@ class ChoreRow(Row, table=True):
     __table_args__ = table_options(
         one_of("grade", ChoreClass),
         one_of("part", PartOfDay),
-        check("rule_kind_known", "rule_kind IN ('once', 'calendar', 'after')"),
+        check("rule_kind_known", "rule_kind IN ('once', 'calendar', 'after', 'use', 'when')"),
         check("minutes_sensible", "minutes BETWEEN 0 AND 1440"),
         check(
             "one_place",
@@ -34,6 +37,7 @@ class ChoreRow(Row, table=True):
     unit_id: int | None = link("unit", required=False)
     bed_id: int | None = link("bed", required=False)
     fish_lot_id: int | None = link("fish_lot", required=False)
+    person_id: int | None = link("person", required=False)
     grade: str = words()
     rule_kind: str = words()
     rule_text: str = words()
@@ -88,3 +92,41 @@ class PauseRow(Row, table=True):
     chore_id: int = link("chore")
     from_day: date
     until_day: date | None
+
+
+class TemplateRow(Row, table=True):
+    """A template as the grower has changed it; it stands in for the packaged one of the same key.
+
+    One that is `dropped` gives no chore any more.
+    """
+
+    __tablename__ = "chore_template"
+    __table_args__ = table_options(
+        unique("key"),
+        one_of("applies_to", AppliesTo),
+        one_of("occasion", Occasion),
+        one_of("grade", ChoreClass),
+        one_of("part", PartOfDay),
+        check("minutes_sensible", "minutes BETWEEN 0 AND 1440"),
+        check("version_positive", "version > 0"),
+    )
+
+    key: str = words()
+    version: int = whole()
+    title: str = words()
+    applies_to: str = words()
+    occasion: str = words()
+    kinds: str = words()
+    states: str = words()
+    grade: str = words()
+    rule: str = words()
+    part: str = words()
+    minutes: int = whole()
+    instructions: str | None = words(required=False)
+    caution: str | None = words(required=False)
+    readings: str | None = words(required=False)
+    confirmation: str | None = words(required=False)
+    adults_only: bool
+    months: str | None = words(required=False)
+    with_fish: bool
+    dropped: bool

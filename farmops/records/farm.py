@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
+from sqlalchemy import false
+from sqlmodel import Field
+
 from farmops.records.base import Row, check, table_options, unique, whole, words
 
 
@@ -40,10 +43,11 @@ class FarmRow(Row, table=True):
 
 
 class PersonRow(Row, table=True):
-    """Somebody who works here."""
+    """Somebody who works here; a minor is not given the chores that are for adults only."""
 
     __tablename__ = "person"
     __table_args__ = table_options(unique("name"))
 
     name: str = words()
+    minor: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
     note: str | None = words(required=False)

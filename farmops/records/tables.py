@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from farmops.records.base import Row, metadata
 from farmops.records.beds import BedRow, BedSizeRow
-from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.chores import ChoreRow, PauseRow, SettlementRow, TemplateRow
 from farmops.records.costs import CostRow, PriceRow
 from farmops.records.farm import FarmRow, PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
+from farmops.records.incidents import IncidentRow, IncidentStepRow
 from farmops.records.journal import JournalRow
+from farmops.records.notes import ContactRow, NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.presence import AbsenceRow, PresenceRow
+from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
 from farmops.records.units import UnitRow, UnitStateRow
 
 ROWS: tuple[type[Row], ...] = (
@@ -30,6 +34,16 @@ ROWS: tuple[type[Row], ...] = (
     ChoreRow,
     SettlementRow,
     PauseRow,
+    TemplateRow,
+    ReadingRow,
+    UsageRow,
+    ForecastRow,
+    NoteRow,
+    ContactRow,
+    PresenceRow,
+    AbsenceRow,
+    IncidentRow,
+    IncidentStepRow,
 )
 BY_TABLE = {row.table_name(): row for row in ROWS}
 

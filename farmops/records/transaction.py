@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import UTC, date, datetime
 from typing import Any, TypeVar
 
 from sqlalchemy import Connection, Table, UniqueConstraint, select
@@ -150,12 +150,15 @@ def image(row: Row) -> Values:
 
 
 def _plain(value: Any) -> Any:
+    if isinstance(value, datetime):
+        return value.astimezone(UTC).isoformat(timespec="microseconds")
     return value.isoformat() if isinstance(value, date) else value
 
 
 def values_of(table: Table, stored: Mapping[str, Any]) -> Values:
     """The values of an image in the types of their columns."""
-    return {
-        name: date.fromisoformat(value) if value is not None and table.c[name].type.python_type is date else value
-        for name, value in stored.items()
-    }
+    return {name: _typed(table.c[name].type.python_type, value) for name, value in stored.items()}
+
+
+def _typed(kind: type, value: Any) -> Any:
+    return kind.fromisoformat(value) if value is not None and issubclass(kind, date) else value

@@ -9,7 +9,10 @@ from farmops.records.base import Row, check, link, one_of, table_options, unique
 
 
 class UnitRow(Row, table=True):
-    """One coupled system, or a hydroponic, fish-only or holding one; tank volume in millilitres."""
+    """One coupled system, or a hydroponic, fish-only or holding one; tank volume in millilitres.
+
+    `breaker` and `valve` say in words where the power and the water of the unit are shut off.
+    """
 
     __tablename__ = "unit"
     __table_args__ = table_options(
@@ -23,6 +26,8 @@ class UnitRow(Row, table=True):
     position: int = whole()
     tank_ml: int | None = whole(required=False)
     tank_typed: str | None = words(required=False)
+    breaker: str | None = words(required=False)
+    valve: str | None = words(required=False)
     note: str | None = words(required=False)
 
 

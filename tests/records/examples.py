@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, datetime
 from typing import Any
 
 from farmops.model.ids import new_id
@@ -11,6 +11,7 @@ from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE
 
 DAY = date(2026, 5, 3)
+AT = datetime(2026, 5, 3, 16, 0, tzinfo=UTC)
 VALID: dict[str, dict[str, Any]] = {
     "farm": {
         "id": 1,
@@ -87,6 +88,40 @@ VALID: dict[str, dict[str, Any]] = {
     },
     "settlement": {"chore_id": 1, "occurrence": DAY, "kind": "done", "on_day": DAY, "minutes": 2, "actor": "Ada"},
     "chore_pause": {"chore_id": 1, "from_day": DAY, "until_day": DAY},
+    "chore_template": {
+        "key": "feed",
+        "version": 2,
+        "title": "Feed",
+        "applies_to": "unit",
+        "occasion": "state",
+        "kinds": "coupled",
+        "states": "running",
+        "grade": "fish care",
+        "rule": "day",
+        "part": "morning",
+        "minutes": 2,
+        "adults_only": False,
+        "with_fish": True,
+        "dropped": False,
+    },
+    "reading": {
+        "day": DAY,
+        "minute": 450,
+        "unit_id": 1,
+        "measure": "ammonia",
+        "value": 0.25,
+        "form": "as N",
+        "typed": "0.25",
+        "settlement_id": 1,
+    },
+    "usage": {"day": DAY, "unit_id": 1, "counter": "pump hours", "amount": 10_080, "typed": "168"},
+    "forecast": {"day": DAY, "low_c": -1.5, "low_typed": "-1.5", "high_c": 9.0, "high_typed": "9"},
+    "note": {"day": DAY, "unit_id": 1, "text": "smaller pump", "changed": "pump"},
+    "contact": {"name": "Dr Reed", "calls_for": "vet", "phone": "555 0100"},
+    "presence": {"day": DAY, "person_id": 1},
+    "absence": {"person_id": 1, "from_day": DAY, "until_day": DAY},
+    "incident": {"kind": "power cut", "began_at": AT, "ended_at": AT},
+    "incident_step": {"incident_id": 1, "unit_id": 1, "step": "air", "at": AT, "actor": "Ada"},
 }
 
 

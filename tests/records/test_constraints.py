@@ -13,7 +13,7 @@ from farmops.model.errors import OutOfRange, Refused
 from farmops.model.ids import new_id
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE, JournalRow, metadata
-from tests.records.examples import DAY, VALID, write, write_one_of_each
+from tests.records.examples import AT, DAY, VALID, write, write_one_of_each
 
 BEFORE, LONG_BEFORE = DAY - timedelta(days=1), DAY - timedelta(days=2)
 NONSENSE: dict[str, dict[str, Any]] = {
@@ -62,6 +62,28 @@ NONSENSE: dict[str, dict[str, Any]] = {
     "ck_settlement_reason_with_skipped": {"kind": "skipped"},
     "ck_settlement_minutes_not_negative": {"minutes": -1},
     "ck_chore_pause_until_after_from": {"until_day": LONG_BEFORE},
+    "ck_chore_template_applies_to_known": {"applies_to": "tank"},
+    "ck_chore_template_occasion_known": {"occasion": "birthday"},
+    "ck_chore_template_grade_known": {"grade": "nice to have"},
+    "ck_chore_template_part_known": {"part": "night"},
+    "ck_chore_template_minutes_sensible": {"minutes": 1441},
+    "ck_chore_template_version_positive": {"version": 0},
+    "ck_reading_measure_known": {"measure": "mood"},
+    "ck_reading_form_known": {"form": "as guessed"},
+    "ck_reading_minute_of_a_day": {"minute": 1440},
+    "ck_usage_counter_known": {"counter": "miles"},
+    "ck_usage_amount_positive": {"amount": 0},
+    "ck_forecast_says_something": {"low_c": None, "high_c": None},
+    "ck_forecast_low_below_high": {"low_c": 9.5},
+    "ck_note_changed_known": {"changed": "mind"},
+    "ck_note_says_something": {"text": None, "changed": None},
+    "ck_note_file_whole": {"file": "a.jpg"},
+    "ck_note_changed_on_a_unit": {"unit_id": None},
+    "ck_note_one_place": {"chore_id": 1},
+    "ck_absence_until_after_from": {"until_day": BEFORE},
+    "ck_absence_somebody_else_stands_in": {"stand_in_id": 1},
+    "ck_incident_kind_known": {"kind": "party"},
+    "ck_incident_ends_after_it_began": {"ended_at": AT - timedelta(days=1)},
 }
 FREED = {
     "person": {"name": "Bea"},
@@ -75,6 +97,9 @@ FREED = {
     "harvest": {"fingerprint": "b"},
     "price": {"from_day": BEFORE},
     "chore_pause": {"from_day": BEFORE},
+    "chore_template": {"key": "own"},
+    "forecast": {"day": BEFORE},
+    "presence": {"day": BEFORE},
 }
 LINKS = [(key.parent.table.name, key.parent.name) for table in metadata.tables.values() for key in table.foreign_keys]
 
@@ -144,8 +169,10 @@ def test_a_link_to_nothing_is_refused(full_store: Store) -> None:
         values: dict[str, Any] = FREED.get(table, {}) | {column: 99}
         if (table, column) == ("harvest", "fish_lot_id"):
             values["planting_id"] = None
-        if table == "chore" and column != "unit_id":
+        if table == "chore" and column in ("bed_id", "fish_lot_id"):
             values["unit_id"] = None
+        if table == "note" and column != "unit_id":
+            values |= {"unit_id": None, "changed": None}
         assert "foreign key" in breaking(full_store, table, **values).lower()
 
 

@@ -21,7 +21,7 @@ FIRST, SECOND = new_id(), new_id()
 
 
 def person(operation: str, **values: Any) -> dict[str, Any]:
-    return {"id": 1, "operation": operation, "name": "Ada", "note": None} | values
+    return {"id": 1, "operation": operation, "name": "Ada", "minor": False, "note": None} | values
 
 
 def people(store: Store) -> list[dict[str, Any]]:
@@ -139,8 +139,10 @@ def test_what_points_to_a_row_is_named_with_who_wrote_it(store: Store) -> None:
         transaction.add(UnitStateRow(unit_id=1, state="resting", from_day=DAY + timedelta(days=1)))
         found = transaction.pointing_at("unit", 1)
         assert ("unit_state", 2, SECOND) in found
-        assert {table for table, _, _ in found} == {"unit_state", "bed", "lot_place", "chore"}
-        assert transaction.pointing_at("person", 1) == []
+        assert {table for table, _, _ in found} == {
+            *("unit_state", "bed", "lot_place", "chore", "reading", "usage", "note", "incident_step")
+        }
+        assert transaction.pointing_at("forecast", 1) == []
 
 
 def test_what_clashes_with_a_row_that_would_come_back(store: Store) -> None:
