@@ -9,7 +9,6 @@ from enum import StrEnum
 import pytest
 
 from farmops.library import (
-    AppliesTo,
     ChoreTemplate,
     Standing,
     chore_templates,
@@ -17,7 +16,7 @@ from farmops.library import (
     tables,
     templates_for,
 )
-from farmops.model.chores import ChoreClass, PartOfDay
+from farmops.model.chores import AppliesTo, ChoreClass, PartOfDay
 from farmops.model.units import UnitKind, UnitState
 
 COUNTED = r"(?:[1-9]\d* (?:days|weeks|months) after|[1-9]\d* days)"
