@@ -57,6 +57,12 @@ class Activity:
         breaks = [at for at, change in enumerate(changes) if not self.active(change)]
         return changes[breaks[-1] + 1] if breaks else earliest
 
+    def active_until(self, day: date) -> date | None:
+        """The last day of the unbroken active time that holds `day`, which is active; None when it has no known end."""
+        changes = sorted({change for change in self._all_changes(day, _year_after(day)) if change > day})
+        broken = next((change for change in changes if not self.active(change)), None)
+        return None if broken is None else broken - timedelta(days=1)
+
     def _all_changes(self, first: date, last: date) -> Iterator[date]:
         """Every day of a span from which the chore may be active or not, the firsts of months included."""
         yield from self._changes()
@@ -100,3 +106,8 @@ class Activity:
 
 def _covers(first: date, last: date | None, day: date) -> bool:
     return first <= day and (last is None or day <= last)
+
+
+def _year_after(day: date) -> date:
+    """A day on which every month has begun once since `day`, at most the last of the calendar."""
+    return date.max if day.year == date.max.year else date(day.year + 1, day.month, 1)

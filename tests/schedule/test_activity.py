@@ -123,3 +123,13 @@ def test_the_first_active_day_is_the_one_found_day_by_day(activity, day):
     found = activity.first_active(day)
     days = (day + timedelta(days=ahead) for ahead in range(1700))
     assert found == next((other for other in days if activity.active(other)), None)
+
+
+@untimed
+@given(activities, offsets)
+def test_the_active_time_ends_on_the_day_found_day_by_day(activity, day):
+    first = activity.first_active(day)
+    if first is not None:
+        days = (first + timedelta(days=ahead) for ahead in range(1700))
+        last = next((other - timedelta(days=1) for other in days if not activity.active(other)), None)
+        assert activity.active_until(first) == last
