@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from farmops.facts import fish, units
 from farmops.model.chores import Chore, Pause, Settled, SettledAs, Settlement
 from farmops.model.units import StateFrom, UnitState
-from farmops.records.reading import Reader, day
+from farmops.records.reading import Reader, day, instant
 
 if TYPE_CHECKING:
     from farmops.schedule.activity import Activity
@@ -77,6 +77,21 @@ def with_ids(reader: Reader, ids: Iterable[int]) -> list[Chore]:
 def settled_on(reader: Reader, on: date) -> list[Settled]:
     """Everything that was settled on a day."""
     return reader.all(Settled, f"{SETTLEMENTS} WHERE on_day = :on_day ORDER BY id", on_day=on)
+
+
+def settled_between(reader: Reader, first: date, last: date) -> list[Settled]:
+    """Everything that was settled on the days of a span, the oldest day first."""
+    query = f"{SETTLEMENTS} WHERE on_day BETWEEN :first AND :last ORDER BY on_day, id"
+    return reader.all(Settled, query, first=first, last=last)
+
+
+def booked_between(reader: Reader, first: date, last: date) -> dict[int, datetime]:
+    """When each settlement of the days of a span was booked, by its id."""
+    query = """
+        SELECT settlement.id, journal.at FROM settlement JOIN journal ON journal.operation = settlement.operation
+        WHERE settlement.on_day BETWEEN :first AND :last
+    """
+    return {row["id"]: instant(row["at"]) for row in reader.rows(query, first=first, last=last)}
 
 
 def template_keys(reader: Reader, unit: int | None, bed: int | None = None) -> set[str]:

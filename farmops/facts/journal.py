@@ -54,6 +54,12 @@ def line(reader: Reader, operation: str) -> JournalLine | None:
     return found[0] if len(found) == 1 else None
 
 
+def opening(reader: Reader) -> str | None:
+    """The id of the operation that opened the farm, which no other farm has; None for an empty journal."""
+    found: str | None = reader.value("SELECT operation FROM journal ORDER BY seq LIMIT 1")
+    return found
+
+
 def last_standing(reader: Reader, by: str) -> JournalLine | None:
     """The latest operation of a person that is not undone; undoing and redoing are not counted."""
     where = f"WHERE entry.actor = :by AND entry.undoes IS NULL AND entry.redoes IS NULL AND NOT {UNDONE}"

@@ -11,12 +11,13 @@ from farmops.model.units import StateFrom, UnitState
 from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.journal import JournalRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.schedule.activity import Activity
 from farmops.schedule.due import standing
 from farmops.schedule.stored import rule_from
 from tests.facts.of_places import spans_with_fish
-from tests.facts.tables import DAYS, Answer, Tables, columns, says
+from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, in_span, says
 
 COLUMNS = (
     *("id", "title", "bed_id", "fish_lot_id", "rule_kind", "rule_text", "rule_words", "start_day", "minutes"),
@@ -93,6 +94,20 @@ def history_of_each_chore(rows: Tables) -> Iterator[Answer]:
 def settled_on_days(rows: Tables) -> Iterator[Answer]:
     for day in {*DAYS, *(row.on_day for row in rows[SettlementRow])}:
         yield (day,), [_settled(row) for row in rows[SettlementRow] if row.on_day == day]
+
+
+@says(chores.settled_between)
+def settled_in_spans(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        own = [row for row in rows[SettlementRow] if in_span(row.on_day, span)]
+        yield span, [_settled(row) for row in sorted(own, key=lambda row: (row.on_day, row.id))]
+
+
+@says(chores.booked_between)
+def when_settlements_were_booked(rows: Tables) -> Iterator[Answer]:
+    at = {row.operation: row.at for row in rows[JournalRow]}
+    for span in SPANS:
+        yield span, {row.id: at[row.operation] for row in rows[SettlementRow] if in_span(row.on_day, span)}
 
 
 @says(chores.template_keys)

@@ -38,6 +38,11 @@ def each_entry(rows: Tables) -> Iterator[Answer]:
         yield (row.operation[:24],), _line(rows, row) if len(alike) == 1 else None
 
 
+@says(journal.opening)
+def what_opened_the_farm(rows: Tables) -> Iterator[Answer]:
+    yield (), rows[JournalRow][0].operation if rows[JournalRow] else None
+
+
 def _people(rows: Tables) -> set[str]:
     return {row.actor for row in rows[JournalRow]} | {"nobody"}
 
