@@ -4,21 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from fractions import Fraction
 
 from farmops.economics.allocation import proportion
+from farmops.model.costs import JointMethod
 from farmops.model.errors import Refused
-
-
-class JointMethod(StrEnum):
-    """How a joint cost is split; the words stand beside every number that rests on it."""
-
-    WEIGHT = "weight"
-    SALES_VALUE = "sales value"
-    NET_REALISABLE_VALUE = "net realisable value"
-    CONSTANT_MARGIN = "constant gross margin"
-    FIXED_SHARES = "fixed shares"
 
 
 @dataclass(frozen=True, slots=True)

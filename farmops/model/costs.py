@@ -42,6 +42,32 @@ class Basis(StrEnum):
     FULL = "full"
 
 
+class Driver(StrEnum):
+    """What shared costs go to the units by, weighted by the days each was active."""
+
+    EQUAL = "equal"
+    BED_AREA = "bed area"
+    TANK_VOLUME = "tank volume"
+    BIOMASS = "biomass"
+    MINUTES = "minutes worked"
+    WATT_HOURS = "pump watt-hours"
+    FIXED_SHARES = "fixed shares"
+
+
+class JointMethod(StrEnum):
+    """How a joint cost is split; the words stand beside every number that rests on it."""
+
+    WEIGHT = "weight"
+    SALES_VALUE = "sales value"
+    NET_REALISABLE_VALUE = "net realisable value"
+    CONSTANT_MARGIN = "constant gross margin"
+    FIXED_SHARES = "fixed shares"
+
+
+ALL_SHARED = "all"
+"""The word for shared costs of every category that has no driver of its own."""
+
+
 @dataclass(frozen=True, slots=True)
 class Cost:
     """Money paid, in minor units. `unit_id` None: shared by all active units. Capital has a life and a salvage."""

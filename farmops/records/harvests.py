@@ -11,7 +11,7 @@ from farmops.records.base import Row, check, link, one_of, table_options, unique
 
 
 class HarvestRow(Row, table=True):
-    """One weighing, net of its tare, in milligrams, from one planting or one fish lot."""
+    """One weighing, net of its tare, in milligrams, from one planting or one fish lot; minutes of work it took."""
 
     __tablename__ = "harvest"
     __table_args__ = table_options(
@@ -19,6 +19,7 @@ class HarvestRow(Row, table=True):
         check("mass_positive", "mass_mg > 0"),
         check("tare_not_negative", "tare_mg >= 0"),
         check("number_positive", "number > 0"),
+        check("minutes_sensible", "minutes BETWEEN 0 AND 1440"),
         one_of("use", Use),
         unique("fingerprint"),
         Index(None, "day"),
@@ -33,5 +34,6 @@ class HarvestRow(Row, table=True):
     tare_typed: str | None = words(required=False)
     number: int | None = whole(required=False)
     use: str = words()
+    minutes: int | None = whole(required=False)
     note: str | None = words(required=False)
     fingerprint: str | None = words(required=False)

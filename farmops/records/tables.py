@@ -5,7 +5,16 @@ from __future__ import annotations
 from farmops.records.base import Row, metadata
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow, TemplateRow
-from farmops.records.costs import CostRow, PriceRow
+from farmops.records.costs import (
+    CostLabelRow,
+    CostRow,
+    DriverRow,
+    DriverShareRow,
+    JointSplitRow,
+    LabourRateRow,
+    PriceRow,
+    RecurringCostRow,
+)
 from farmops.records.farm import FarmRow, PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
@@ -13,8 +22,11 @@ from farmops.records.incidents import IncidentRow, IncidentStepRow
 from farmops.records.journal import JournalRow
 from farmops.records.notes import ContactRow, NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
 from farmops.records.presence import AbsenceRow, PresenceRow
 from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
+from farmops.records.sales import SaleLineRow, SaleRow, StandingOrderRow
+from farmops.records.supplies import PaperRow, SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow, UnitStateRow
 
 ROWS: tuple[type[Row], ...] = (
@@ -29,6 +41,7 @@ ROWS: tuple[type[Row], ...] = (
     FishLotRow,
     LotPlaceRow,
     HarvestRow,
+    RecurringCostRow,
     CostRow,
     PriceRow,
     ChoreRow,
@@ -44,6 +57,21 @@ ROWS: tuple[type[Row], ...] = (
     AbsenceRow,
     IncidentRow,
     IncidentStepRow,
+    DriverRow,
+    DriverShareRow,
+    JointSplitRow,
+    LabourRateRow,
+    CostLabelRow,
+    SaleRow,
+    SaleLineRow,
+    StandingOrderRow,
+    SupplyRow,
+    SupplyLotRow,
+    SupplyUseRow,
+    PaperRow,
+    DeviceRow,
+    MeterRow,
+    PowerPriceRow,
 )
 BY_TABLE = {row.table_name(): row for row in ROWS}
 

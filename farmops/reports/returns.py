@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from farmops.economics.joint import JointMethod, JointProduct, split_joint_cost
+from farmops.economics.joint import JointProduct, split_joint_cost
 from farmops.facts import beds as bed_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvests as harvest_facts
@@ -26,7 +26,7 @@ from farmops.figures import (
     total,
 )
 from farmops.model.beds import Bed
-from farmops.model.costs import Basis
+from farmops.model.costs import Basis, JointMethod
 from farmops.model.farm import Farm
 from farmops.model.units import Unit, UnitState
 from farmops.reports.costs import NO_COSTS, unit_costs

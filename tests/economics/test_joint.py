@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
-from farmops.economics.joint import JointMethod, JointProduct, split_joint_cost
+from farmops.economics.joint import JointProduct, split_joint_cost
+from farmops.model.costs import JointMethod
 from farmops.model.errors import Refused
 
 costs = st.integers(-(10**9), 10**9)

@@ -25,8 +25,9 @@ from farmops.economics.capital import (
 )
 from farmops.economics.depreciation import straight_line
 from farmops.economics.inventory import Bought, Stock, Used, moving_average, periodic_average
-from farmops.economics.joint import JointMethod, JointProduct, split_joint_cost
+from farmops.economics.joint import JointProduct, split_joint_cost
 from farmops.economics.returns import PartialBudget, break_even_units
+from farmops.model.costs import JointMethod
 from tests.labels import from_memory, published, rows
 
 OPENSTAX_FINANCE = "Dahlquist and Knight (2022), Principles of Finance, OpenStax, ch. 16"

@@ -140,7 +140,8 @@ def test_what_points_to_a_row_is_named_with_who_wrote_it(store: Store) -> None:
         found = transaction.pointing_at("unit", 1)
         assert ("unit_state", 2, SECOND) in found
         assert {table for table, _, _ in found} == {
-            *("unit_state", "bed", "lot_place", "chore", "reading", "usage", "note", "incident_step")
+            *("unit_state", "bed", "lot_place", "chore", "reading", "usage", "note", "incident_step"),
+            *("device", "driver_share", "meter", "supply_use"),
         }
         assert transaction.pointing_at("forecast", 1) == []
 
