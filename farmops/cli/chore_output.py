@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
-from farmops.cli.output import line, say, terminal_width, width
+from farmops.cli.output import line, say, terminal_width
 from farmops.model.chores import Chore
+from farmops.model.text import width
 from farmops.reports.round import Round, RoundLine
 
 LEAST_ROOM = 20
@@ -48,7 +49,7 @@ def _title(one: RoundLine) -> str:
 def _row(one: RoundLine, spread: tuple[int, int]) -> str:
     place = one.where + " " * (spread[0] - width(one.where))
     title = _title(one) + " " * max(0, spread[1] - width(_title(one)))
-    row = f"{one.chore.id:>5}  {place}  {title}  {one.chore.grade:<12} {one.chore.minutes:>3} min{_lateness(one)}"
+    row = f"{one.chore.id:>5}  {place}  {title}  {one.chore.grade:<12} {one.chore.minutes:>3} min  {one.lateness}"
     return row.rstrip()
 
 
@@ -56,17 +57,10 @@ def _narrow_row(one: RoundLine, places: int, room: int) -> str:
     """The same in as many lines as it takes: number, place and minutes stay in their columns."""
     place = one.where + " " * (places - width(one.where))
     start = f"{one.chore.id:>5}  {place}  {one.chore.minutes:>3} min  "
-    told = ", ".join(part for part in (_title(one), _lateness(one).strip(), one.chore.grade) if part)
+    told = ", ".join(part for part in (_title(one), one.lateness, one.chore.grade) if part)
     return "\n".join(
         wrap(told, max(room, width(start) + LEAST_ROOM), initial_indent=start, subsequent_indent=" " * width(start))
     )
-
-
-def _lateness(one: RoundLine) -> str:
-    if not one.days_late:
-        return ""
-    days = "1 day late" if one.days_late == 1 else f"{one.days_late} days late"
-    return f"  {days}, {one.missed} missed" if one.missed else f"  {days}"
 
 
 def round_rows(found: Round) -> Iterator[list[str]]:

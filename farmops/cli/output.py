@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import shutil
-import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import Any
 
 import click
 
 from farmops.model.codec import to_plain
-from farmops.model.text import plain
+from farmops.model.text import plain, width
 
 SCHEMA = 1
 GAP = "  "
@@ -66,14 +65,3 @@ def terminal_width() -> int:
 def _pad(cell: str, size: int, *, right: bool) -> str:
     blanks = " " * (size - width(cell))
     return blanks + cell if right else cell + blanks
-
-
-def width(text: str) -> int:
-    """How many columns of a terminal the text takes."""
-    return sum(_columns(sign) for sign in text)
-
-
-def _columns(sign: str) -> int:
-    if unicodedata.combining(sign):
-        return 0
-    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1

@@ -22,6 +22,17 @@ def _visible(sign: str) -> str:
     return sign
 
 
+def width(text: str) -> int:
+    """How many columns of a terminal, or of a page in plain text, the text takes."""
+    return sum(_columns(sign) for sign in text)
+
+
+def _columns(sign: str) -> int:
+    if unicodedata.combining(sign):
+        return 0
+    return 2 if unicodedata.east_asian_width(sign) in "WF" else 1
+
+
 def name_of(text: str, what: str, *, longest: int = LONGEST_NAME) -> str:
     """A name on one line, blanks folded, NFC. Raises NotUnderstood when empty, too long or with control signs."""
     folded = " ".join(unicodedata.normalize("NFC", text).split())

@@ -31,6 +31,14 @@ class RoundLine:
         """The place it belongs to, `all` for the farm's own."""
         return self.chore.bed or self.chore.lot or self.chore.unit or "all"
 
+    @property
+    def lateness(self) -> str:
+        """How late it is, and how many went by, in words; nothing when it is not late."""
+        if not self.days_late:
+            return ""
+        days = "1 day late" if self.days_late == 1 else f"{self.days_late} days late"
+        return f"{days}, {self.missed} missed" if self.missed else days
+
 
 @dataclass(frozen=True, slots=True)
 class SettledLine:

@@ -13,9 +13,10 @@ import pytest
 import farmops
 from farmops.cli.app import COMMANDS, LazyGroup, cli, login_name
 from farmops.cli.entries import CountOrNothing, emptied, numbered
-from farmops.cli.output import table, width
+from farmops.cli.output import table
 from farmops.main import run
 from farmops.model.errors import NotFound
+from farmops.model.text import width
 from tests.cli.hand import Hand
 
 NO_TEXT = "caf\udce9"

@@ -182,7 +182,7 @@ def lines_of(found: Round) -> list[Line | Heading]:
 
 
 def _line(one: RoundLine) -> Line:
-    cells = (one.where, _title(one.chore), one.chore.grade.value, lateness(one), f"{one.chore.minutes} min")
+    cells = (one.where, _title(one.chore), one.chore.grade.value, one.lateness, f"{one.chore.minutes} min")
     return Line(f"chore {one.chore.id}", cells, look="late" if one.days_late else "normal", data=one)
 
 
@@ -194,14 +194,6 @@ def _settled_line(one: SettledLine) -> Line:
     how = one.settled.kind.value + (f" until {one.settled.until_day}" if one.settled.until_day else "")
     cells = (one.where, one.chore.title, one.settled.actor, how, "")
     return Line(f"settled {one.settled.id}", cells, look="done", data=one)
-
-
-def lateness(one: RoundLine) -> str:
-    """How late, and how many went by."""
-    if not one.days_late:
-        return ""
-    days = "1 day late" if one.days_late == 1 else f"{one.days_late} days late"
-    return f"{days}, {one.missed} missed" if one.missed else days
 
 
 def details(data: object) -> Content:
