@@ -4,8 +4,42 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
 from farmops.model.values import KEEP, Keep, Measured
+
+
+class LossCause(StrEnum):
+    """Why fish died, as far as it is known."""
+
+    UNKNOWN = "unknown"
+    OXYGEN = "oxygen"
+    WATER = "water"
+    TEMPERATURE = "temperature"
+    DISEASE = "disease"
+    INJURY = "injury"
+    PREDATOR = "predator"
+    JUMPED_OUT = "jumped out"
+    CULLED = "culled"
+
+
+class Disposal(StrEnum):
+    """What was done with dead fish."""
+
+    BURIED = "buried"
+    COMPOSTED = "composted"
+    WASTE_BIN = "waste bin"
+    COLLECTED = "collected"
+    SENT_TO_VET = "sent to a vet"
+    OTHER = "other"
+
+
+class Ate(StrEnum):
+    """How much of a feeding was eaten."""
+
+    ALL = "all"
+    SOME = "some"
+    NONE = "none"
 
 
 @dataclass(frozen=True, slots=True)

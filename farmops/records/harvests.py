@@ -11,7 +11,10 @@ from farmops.records.base import Row, check, link, one_of, table_options, unique
 
 
 class HarvestRow(Row, table=True):
-    """One weighing, net of its tare, in milligrams, from one planting or one fish lot; minutes of work it took."""
+    """One weighing, net of its tare, in milligrams, from one planting or one fish lot.
+
+    `minutes` of work it took; `dressed_mg` is what is left of fish that were gutted.
+    """
 
     __tablename__ = "harvest"
     __table_args__ = table_options(
@@ -20,6 +23,7 @@ class HarvestRow(Row, table=True):
         check("tare_not_negative", "tare_mg >= 0"),
         check("number_positive", "number > 0"),
         check("minutes_sensible", "minutes BETWEEN 0 AND 1440"),
+        check("dressed_below_whole", "dressed_mg BETWEEN 1 AND mass_mg"),
         one_of("use", Use),
         unique("fingerprint"),
         Index(None, "day"),
@@ -35,5 +39,7 @@ class HarvestRow(Row, table=True):
     number: int | None = whole(required=False)
     use: str = words()
     minutes: int | None = whole(required=False)
+    dressed_mg: int | None = whole(required=False)
+    dressed_typed: str | None = words(required=False)
     note: str | None = words(required=False)
     fingerprint: str | None = words(required=False)

@@ -1,4 +1,4 @@
-"""Readings of units, the usage of their parts, and forecasts of the weather."""
+"""Readings of units and the instruments they came from, the usage of parts, and forecasts of the weather."""
 
 from __future__ import annotations
 
@@ -33,6 +33,7 @@ class ReadingRow(Row, table=True):
     form: str | None = words(required=False)
     typed: str = words()
     settlement_id: int | None = link("settlement", required=False)
+    instrument_id: int | None = link("instrument", required=False)
     note: str | None = words(required=False)
 
 
@@ -65,4 +66,57 @@ class ForecastRow(Row, table=True):
     low_typed: str | None = words(required=False)
     high_c: float | None
     high_typed: str | None = words(required=False)
+    note: str | None = words(required=False)
+
+
+class InstrumentRow(Row, table=True):
+    """What is read with: a kit, a meter, a thermometer. The measures it reads, parted by commas."""
+
+    __tablename__ = "instrument"
+    __table_args__ = table_options(
+        unique("name"),
+        one_of("form", Form),
+        check("expires_after_from", "expires_day >= from_day"),
+        check("until_after_from", "until_day >= from_day"),
+    )
+
+    name: str = words()
+    measures: str = words()
+    form: str | None = words(required=False)
+    from_day: date
+    expires_day: date | None
+    until_day: date | None
+    note: str | None = words(required=False)
+
+
+class InstrumentCheckRow(Row, table=True):
+    """An instrument held against something known on a day."""
+
+    __tablename__ = "instrument_check"
+    __table_args__ = table_options()
+
+    day: date
+    instrument_id: int = link("instrument")
+    passed: bool
+    against: str | None = words(required=False)
+    showed: str | None = words(required=False)
+    settlement_id: int | None = link("settlement", required=False)
+    note: str | None = words(required=False)
+
+
+class LimitRow(Row, table=True):
+    """The grower's own limits of a measure from a day on, for one unit or for all; in the unit of the measure."""
+
+    __tablename__ = "own_limit"
+    __table_args__ = table_options(
+        one_of("measure", Measure),
+        check("says_something", "low IS NOT NULL OR high IS NOT NULL"),
+        check("low_below_high", "low <= high"),
+    )
+
+    from_day: date
+    unit_id: int | None = link("unit", required=False)
+    measure: str = words()
+    low: float | None
+    high: float | None
     note: str | None = words(required=False)

@@ -16,7 +16,15 @@ from farmops.records.costs import (
     RecurringCostRow,
 )
 from farmops.records.farm import FarmRow, PersonRow
-from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.fish import (
+    FeedingRow,
+    FishLotRow,
+    LossRow,
+    LotPlaceRow,
+    SampleFishRow,
+    SampleWeighingRow,
+    TransferRow,
+)
 from farmops.records.harvests import HarvestRow
 from farmops.records.incidents import IncidentRow, IncidentStepRow
 from farmops.records.journal import JournalRow
@@ -24,10 +32,18 @@ from farmops.records.notes import ContactRow, NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
 from farmops.records.presence import AbsenceRow, PresenceRow
-from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
+from farmops.records.readings import (
+    ForecastRow,
+    InstrumentCheckRow,
+    InstrumentRow,
+    LimitRow,
+    ReadingRow,
+    UsageRow,
+)
 from farmops.records.sales import SaleLineRow, SaleRow, StandingOrderRow
 from farmops.records.supplies import PaperRow, SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow, UnitStateRow
+from farmops.records.water import DoseRow, SourceValueRow, TopUpRow, TreatmentRow, WaterSourceRow
 
 ROWS: tuple[type[Row], ...] = (
     FarmRow,
@@ -72,6 +88,19 @@ ROWS: tuple[type[Row], ...] = (
     DeviceRow,
     MeterRow,
     PowerPriceRow,
+    SampleWeighingRow,
+    SampleFishRow,
+    LossRow,
+    TransferRow,
+    FeedingRow,
+    InstrumentRow,
+    InstrumentCheckRow,
+    LimitRow,
+    DoseRow,
+    WaterSourceRow,
+    SourceValueRow,
+    TopUpRow,
+    TreatmentRow,
 )
 BY_TABLE = {row.table_name(): row for row in ROWS}
 

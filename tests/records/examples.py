@@ -204,6 +204,60 @@ VALID: dict[str, dict[str, Any]] = {
     },
     "meter": {"day": DAY, "unit_id": 1, "shown_wh": 1_234_500, "shown_typed": "1234.5"},
     "power_price": {"from_day": DAY, "price_minor": 16, "per_wh": 1_000, "typed": "0.16"},
+    "sample_weighing": {"day": DAY, "fish_lot_id": 1, "number": 5, "mass_mg": 150_000, "mass_typed": "150 g"},
+    "sample_fish": {"sample_weighing_id": 1, "mass_mg": 30_000},
+    "loss": {
+        "day": DAY,
+        "fish_lot_id": 1,
+        "number": 1,
+        "cause": "oxygen",
+        "disposal": "buried",
+        "mass_mg": 31_000,
+        "mass_typed": "31 g",
+    },
+    "transfer": {"day": DAY, "from_lot_id": 1, "to_lot_id": 2, "number": 4, "mean_mg": 30_000, "mean_typed": "30 g"},
+    "feeding": {
+        "day": DAY,
+        "fish_lot_id": 1,
+        "mass_mg": 38_000,
+        "mass_typed": "38 g",
+        "ate": "all",
+        "supply_use_id": 1,
+        "settlement_id": 1,
+    },
+    "instrument": {
+        "name": "drop kit",
+        "measures": "ammonia,nitrite",
+        "form": "as ion",
+        "from_day": DAY,
+        "expires_day": DAY,
+        "until_day": DAY,
+    },
+    "instrument_check": {"day": DAY, "instrument_id": 1, "passed": True, "against": "pH 7.00", "showed": "7.02"},
+    "own_limit": {"from_day": DAY, "unit_id": 1, "measure": "temperature", "low": 4.0, "high": 24.0},
+    "dose": {
+        "day": DAY,
+        "unit_id": 1,
+        "what": "potassium bicarbonate",
+        "held_by": "mass",
+        "amount": 50_000,
+        "amount_typed": "50 g",
+        "supply_use_id": 1,
+    },
+    "water_source": {"name": "roof tank", "kind": "rain"},
+    "source_value": {"water_source_id": 1, "from_day": DAY, "measure": "pH", "value": 6.1, "typed": "6.1"},
+    "top_up": {"day": DAY, "unit_id": 1, "volume_ml": 20_000, "volume_typed": "20 L", "water_source_id": 1},
+    "treatment": {
+        "at": AT,
+        "day": DAY,
+        "bed_id": 1,
+        "product": "soap spray",
+        "amount_typed": "1 L",
+        "reentry_hours": 4,
+        "harvest_days": 3,
+        "fish_days": 0,
+        "actor": "Ada",
+    },
 }
 
 
@@ -218,4 +272,6 @@ def write_one_of_each(store: Store) -> None:
     """The valid rows, each with id 1, in one transaction."""
     with store.writing(new_id()) as transaction:
         for table, values in VALID.items():
+            if table == "transfer":
+                transaction.add(BY_TABLE["fish_lot"](**VALID["fish_lot"] | {"code": "PERCH-28"}))
             assert transaction.add(BY_TABLE[table](**values)).id == 1

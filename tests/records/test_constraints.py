@@ -126,6 +126,35 @@ NONSENSE: dict[str, dict[str, Any]] = {
     "ck_meter_shown_not_negative": {"shown_wh": -1},
     "ck_power_price_price_not_negative": {"price_minor": -1},
     "ck_power_price_per_positive": {"per_wh": 0},
+    "ck_harvest_dressed_below_whole": {"dressed_mg": 623_691},
+    "ck_sample_weighing_number_positive": {"number": 0},
+    "ck_sample_weighing_mass_positive": {"mass_mg": 0},
+    "ck_sample_fish_mass_positive": {"mass_mg": 0},
+    "ck_loss_number_positive": {"number": 0},
+    "ck_loss_mass_positive": {"mass_mg": 0},
+    "ck_loss_cause_known": {"cause": "boredom"},
+    "ck_loss_disposal_known": {"disposal": "lost"},
+    "ck_transfer_number_positive": {"number": 0},
+    "ck_transfer_mean_positive": {"mean_mg": 0},
+    "ck_transfer_two_lots": {"to_lot_id": 1},
+    "ck_feeding_mass_positive": {"mass_mg": 0},
+    "ck_feeding_ate_known": {"ate": "politely"},
+    "ck_instrument_form_known": {"form": "as guessed"},
+    "ck_instrument_expires_after_from": {"expires_day": BEFORE},
+    "ck_instrument_until_after_from": {"until_day": BEFORE},
+    "ck_own_limit_measure_known": {"measure": "mood"},
+    "ck_own_limit_says_something": {"low": None, "high": None},
+    "ck_own_limit_low_below_high": {"low": 24.5},
+    "ck_dose_held_by_known": {"held_by": "count"},
+    "ck_dose_amount_positive": {"amount": 0},
+    "ck_water_source_kind_known": {"kind": "dew"},
+    "ck_source_value_measure_known": {"measure": "mood"},
+    "ck_source_value_form_known": {"form": "as guessed"},
+    "ck_top_up_volume_positive": {"volume_ml": 0},
+    "ck_treatment_one_place": {"unit_id": 1},
+    "ck_treatment_reentry_not_negative": {"reentry_hours": -1},
+    "ck_treatment_harvest_not_negative": {"harvest_days": -1},
+    "ck_treatment_fish_not_negative": {"fish_days": -1},
     "ck_incident_kind_known": {"kind": "party"},
     "ck_incident_ends_after_it_began": {"ended_at": AT - timedelta(days=1)},
 }
@@ -152,6 +181,9 @@ FREED = {
     "supply": {"name": "filter pads"},
     "meter": {"day": BEFORE},
     "power_price": {"from_day": BEFORE},
+    "instrument": {"name": "pen"},
+    "water_source": {"name": "well"},
+    "source_value": {"from_day": BEFORE},
 }
 LINKS = [(key.parent.table.name, key.parent.name) for table in metadata.tables.values() for key in table.foreign_keys]
 
@@ -226,6 +258,8 @@ def test_a_link_to_nothing_is_refused(full_store: Store) -> None:
             values["planting_id"] = None
         if table == "chore" and column in ("bed_id", "fish_lot_id"):
             values["unit_id"] = None
+        if table == "treatment" and column != "bed_id":
+            values["bed_id"] = None
         if table == "note" and column != "unit_id":
             values |= {"unit_id": None, "changed": None}
         assert "foreign key" in breaking(full_store, table, **values).lower()
@@ -262,7 +296,7 @@ def test_a_number_too_large_is_refused_in_words(store: Store) -> None:
 def test_an_id_is_never_used_again(full_store: Store) -> None:
     for table in reversed(VALID):
         remove(full_store, table)
-    for table in ("person", "unit", "crop", "fish_lot", "cost"):
+    for table in ("person", "unit", "crop", "supply", "cost"):
         assert write(full_store, table, **VALID[table]) == 2
 
 

@@ -141,7 +141,7 @@ def test_what_points_to_a_row_is_named_with_who_wrote_it(store: Store) -> None:
         assert ("unit_state", 2, SECOND) in found
         assert {table for table, _, _ in found} == {
             *("unit_state", "bed", "lot_place", "chore", "reading", "usage", "note", "incident_step"),
-            *("device", "driver_share", "meter", "supply_use"),
+            *("device", "driver_share", "meter", "supply_use", "dose", "own_limit", "top_up"),
         }
         assert transaction.pointing_at("forecast", 1) == []
 
