@@ -29,17 +29,19 @@ class FarmApp(App[int]):
         self.store = Store(place)
         self.by = by
         self.actions = actions
-        self.first_theme = theme
         self.drafts: dict[str, dict[str, str]] = {}
         self.exit_code = 0
+        for ours in THEMES:
+            self.register_theme(ours)
+        self.theme = theme
+
+    def get_default_screen(self) -> Frame:
+        """The frame; nothing is read before it is painted."""
+        return Frame()
 
     def on_mount(self) -> None:
-        """Our colours and keys, then the frame; nothing is read before it is painted."""
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = self.first_theme
+        """Keys of a person's own."""
         self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
-        self.push_screen(Frame())
 
     def look_around(self) -> None:
         """Go on with a fresh copy of the invented farm."""

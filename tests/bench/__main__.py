@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import platform
 import tempfile
 from collections.abc import Iterator
@@ -46,6 +47,12 @@ def _on(store: Store, size: stores.Size, runs: int) -> Iterator[Ratio]:
     yield reads.due_list(store, f"{size.chores:,} chores", runs)
 
 
+def as_installed(folder: Path) -> None:
+    """Programs that are started run from compiled files, as an installed package does, and with nobody's settings."""
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ.update(PYTHONPYCACHEPREFIX=str(folder / "compiled"), FARMOPS_SETTINGS=str(folder / "settings.toml"))
+
+
 def main() -> None:
     """Measure, print, and keep."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -55,6 +62,7 @@ def main() -> None:
     print(HEAD)
     rows = []
     with tempfile.TemporaryDirectory() as folder:
+        as_installed(Path(folder))
         for one in ratios(Path(folder), large=chosen.large):
             rows.append(one.row())
             print(rows[-1], flush=True)

@@ -124,7 +124,9 @@ def started(arguments: tuple[str, ...], words: bytes) -> float:
 
 
 def medians(*things: Callable[[], float]) -> list[float]:
-    """The median of each by turns."""
+    """The median of each by turns, after a first time that only warms up."""
+    for thing in things:
+        thing()
     taken: list[list[float]] = [[] for _ in things]
     for _ in range(STARTS):
         for times, thing in zip(taken, things, strict=True):

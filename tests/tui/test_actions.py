@@ -10,7 +10,7 @@ from farmops.model.errors import NotUnderstood
 from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, keys_from, refuse_clashes, remapped
 from farmops.tui.keys_page import page
 from farmops.tui.screens.frame import Frame
-from farmops.tui.screens.places import PLACES as PLACE_CLASSES
+from farmops.tui.screens.places import kind_of
 
 DOCS = Path(__file__).parents[2] / "docs"
 
@@ -30,7 +30,8 @@ def test_no_action_is_only_on_a_chord() -> None:
 
 @pytest.mark.parametrize("place", PLACES)
 def test_every_place_can_do_what_the_registry_says(place: str) -> None:
-    kind = next(one for one in PLACE_CLASSES if one.name_of_place == place)
+    kind = kind_of(place)
+    assert kind.name_of_place == place
     for action in ACTIONS:
         name = action.call.partition("(")[0].removeprefix("app.")
         if action.where in (place, LIST):

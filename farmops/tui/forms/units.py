@@ -33,9 +33,18 @@ def new(context: Context) -> FormSpec:
         Field("tank", "Tank", Kind.VOLUME, keep=True),
         Field("position", "Place in row", Kind.COUNT, hint="its end, unless you say so"),
         Field("chores", "Give chores", Kind.YES, "yes"),
+        *_shut_off(None, None),
         making.note(),
     )
     return FormSpec("New unit", fields, _add, context.setting)
+
+
+def _shut_off(breaker: str | None, valve: str | None) -> tuple[Field, ...]:
+    """Where power and water are shut off, for whoever is there when something goes wrong."""
+    return (
+        making.note(breaker, name="breaker", label="Breaker", hint="where, such as box by the door, No. 3"),
+        making.note(valve, name="valve", label="Valve", hint="where the water is shut off"),
+    )
 
 
 def _add(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
@@ -65,6 +74,7 @@ def edit(record: Unit | UnitLine, context: Context) -> FormSpec:
         Field("kind", "Kind", Kind.CHOICE, one.kind.value, making.words_of(UnitKind)),
         Field("position", "Place in row", Kind.COUNT, str(one.position), required=True),
         Field("tank", "Tank", Kind.VOLUME, tank),
+        *_shut_off(one.breaker, one.valve),
         making.note(one.note),
     )
 

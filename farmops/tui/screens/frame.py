@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from asyncio import Lock
 from collections.abc import Callable
 from functools import partial
-from importlib import import_module
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -15,11 +15,10 @@ from textual.screen import Screen
 from textual.widgets import ContentSwitcher
 
 from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
-from farmops.reports.row import Card, Row, pulse, row_of
-from farmops.reports.scale import Scale, scale_of
-from farmops.tui.actions import ANYWHERE, Action, bindings, footer_of
+from farmops.tui import first_reads
+from farmops.tui.actions import ANYWHERE, PLACES, Action, bindings, footer_of
 from farmops.tui.screens.place import Changed, Place, Refusal, Said
-from farmops.tui.screens.places import PLACES
+from farmops.tui.screens.places import made
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.header import TopLine
 from farmops.tui.widgets.places import PlacesLine
@@ -27,8 +26,14 @@ from farmops.tui.widgets.row import UnitRow
 from farmops.tui.widgets.say import SayLine
 from farmops.tui.work import Broken, Failed, WorkMixin
 
+if TYPE_CHECKING:
+    from farmops.reports.row import Card, Row
+    from farmops.reports.scale import Scale
+
 SMALL_WIDTH, SMALL_HEIGHT = 72, 22
 PULSE_SECONDS = 0.8
+WAITING = "waiting"
+"""The id of the empty place that stands in for one that is not made yet."""
 
 
 class Frame(Screen[None], WorkMixin):
@@ -44,6 +49,8 @@ class Frame(Screen[None], WorkMixin):
         super().__init__()
         self.row: Row | None = None
         self.scale: Scale | None = None
+        self.made: set[str] = set()
+        self.making = Lock()
         self.warm = False
         self.lost = False
 
@@ -52,20 +59,35 @@ class Frame(Screen[None], WorkMixin):
         yield TopLine()
         yield UnitRow()
         yield PlacesLine()
-        with ContentSwitcher(initial="chores", id="places"):
-            for place in PLACES:
-                yield place(id=place.name_of_place)
+        with ContentSwitcher(initial=WAITING, id="places"):
+            yield Place(id=WAITING)
         yield SayLine()
         yield KeyFooter()
 
     def on_mount(self) -> None:
         """Read after painting."""
-        self.call_after_refresh(self.read_row)
+        self.app.call_later(self.call_after_refresh, self._begin)
         self.set_interval(PULSE_SECONDS, self._feel_pulse)
+
+    async def _begin(self) -> None:
+        await self._make(self.open_place)
+        self.watch_open_place(self.open_place)
+        self.read_row()
+
+    async def _go_to(self, name: str) -> None:
+        await self._make(name)
+        self.open_place = name
+
+    async def _make(self, name: str) -> None:
+        """Mount a place when it is first gone to."""
+        async with self.making:
+            if name not in self.made:
+                await self.query_one("#places", ContentSwitcher).add_content(made(name))
+                self.made.add(name)
 
     def read_row(self) -> None:
         """Read the row, then the place that is open."""
-        self.work(row_of, self._show_row, group="row", otherwise=self._no_row)
+        self.work(first_reads.row, self._show_row, group="row", otherwise=self._no_row)
 
     def _show_row(self, row: Row) -> None:
         kept = self.card.code if self.card else None
@@ -77,7 +99,7 @@ class Frame(Screen[None], WorkMixin):
         self.standing = codes.index(kept) if kept in codes else 0
         self.query_one(UnitRow).standing = self.standing
         self.place.reload()
-        self.work(scale_of, self._keep_scale, group="scale")
+        self.work(first_reads.scale, self._keep_scale, group="scale")
         self._warm_up()
         if self.focused is None:
             self.place.focus_first()
@@ -86,7 +108,7 @@ class Frame(Screen[None], WorkMixin):
         """Load what writes, once the screen is there, so that the first booking does not wait for it."""
         if not self.warm:
             self.warm = True
-            self.work(lambda _store: import_module("farmops.farm.undo"), lambda _module: None, group="warm")
+            self.work(first_reads.warm_up, lambda _none: None, group="warm")
 
     def _keep_scale(self, scale: Scale) -> None:
         self.scale = scale
@@ -113,7 +135,7 @@ class Frame(Screen[None], WorkMixin):
 
     def _feel_pulse(self) -> None:
         if self.row is not None and self.app.screen is self:
-            self.work(pulse, self._felt, group="pulse", otherwise=self._lost)
+            self.work(first_reads.pulse, self._felt, group="pulse", otherwise=self._lost)
 
     def _felt(self, seq: int) -> None:
         if self.lost:
@@ -136,7 +158,7 @@ class Frame(Screen[None], WorkMixin):
     @property
     def place(self) -> Place:
         """The place that is open."""
-        return self.query_one(f"#{self.open_place}", Place)
+        return self.query_one(f"#{self.open_place if self.open_place in self.made else WAITING}", Place)
 
     def actions_here(self) -> list[Action]:
         """What can be done in the place that is open."""
@@ -194,16 +216,15 @@ class Frame(Screen[None], WorkMixin):
         if self.row:
             self.standing = max(0, min(len(self.row.cards) - 1, self.standing + steps))
 
-    def action_place(self, name: str) -> None:
+    async def action_place(self, name: str) -> None:
         """Open a place; before the farm could be read, try again."""
-        self.open_place = name
+        await self._go_to(name)
         if self.row is None:
             self.read_row()
 
-    def action_next_place(self, steps: int) -> None:
+    async def action_next_place(self, steps: int) -> None:
         """The place beside this one."""
-        names = [place.name_of_place for place in PLACES]
-        self.open_place = names[(names.index(self.open_place) + steps) % len(names)]
+        await self._go_to(PLACES[(PLACES.index(self.open_place) + steps) % len(PLACES)])
 
     def action_weigh(self) -> None:
         """Weigh a harvest, from anywhere."""
@@ -249,9 +270,9 @@ class Frame(Screen[None], WorkMixin):
         """A card was clicked."""
         self.standing = message.index
 
-    def on_places_line_picked(self, message: PlacesLine.Picked) -> None:
+    async def on_places_line_picked(self, message: PlacesLine.Picked) -> None:
         """A place's name was clicked."""
-        self.open_place = message.name
+        await self._go_to(message.name)
 
     async def on_key_footer_pressed(self, message: KeyFooter.Pressed) -> None:
         """A key in the footer was clicked."""

@@ -1,13 +1,21 @@
-"""All places, in the order of their keys."""
+"""All places by name; each is loaded when it is first gone to."""
 
 from __future__ import annotations
 
-from farmops.tui.screens.beds import BedsPlace
-from farmops.tui.screens.chores import ChoresPlace
-from farmops.tui.screens.fish import FishPlace
-from farmops.tui.screens.money import MoneyPlace
-from farmops.tui.screens.place import Place
-from farmops.tui.screens.records import RecordsPlace
-from farmops.tui.screens.returns import ReturnsPlace
+from importlib import import_module
 
-PLACES: tuple[type[Place], ...] = (ChoresPlace, BedsPlace, FishPlace, MoneyPlace, ReturnsPlace, RecordsPlace)
+from farmops.tui.actions import PLACES
+from farmops.tui.screens.place import Place
+
+CLASSES = {name: f"{name.capitalize()}Place" for name in PLACES}
+
+
+def kind_of(name: str) -> type[Place]:
+    """The kind of place of that name, which lives in the module of that name."""
+    kind: type[Place] = getattr(import_module(f"farmops.tui.screens.{name}"), CLASSES[name])
+    return kind
+
+
+def made(name: str) -> Place:
+    """The place of that name, not mounted yet."""
+    return kind_of(name)(id=name)

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from rich.cells import cell_len
 from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
 
 from farmops.model.text import plain
-from farmops.reports.row import Row
 from farmops.tui.widgets.cells import fill
+
+if TYPE_CHECKING:
+    from farmops.reports.row import Row
 
 
 class TopLine(Static):

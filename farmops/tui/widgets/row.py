@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -11,8 +13,10 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from farmops.model.text import plain
-from farmops.reports.row import Card, Row
 from farmops.tui.widgets.cells import cut, fill, sparkline
+
+if TYPE_CHECKING:
+    from farmops.reports.row import Card, Row
 
 CARD = 11
 TALL = 5

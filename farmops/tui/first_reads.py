@@ -1,0 +1,36 @@
+"""What the frame reads in a thread; each report is loaded there, so that the first paint waits for none of them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from farmops.reports.row import Row
+    from farmops.reports.scale import Scale
+    from farmops.reports.store import Store
+
+
+def row(store: Store) -> Row:
+    """The row of units."""
+    from farmops.reports.row import row_of
+
+    return row_of(store)
+
+
+def scale(store: Store) -> Scale:
+    """What can be weighed."""
+    from farmops.reports.scale import scale_of
+
+    return scale_of(store)
+
+
+def pulse(store: Store) -> int:
+    """The journal's last number."""
+    from farmops.reports.row import pulse
+
+    return pulse(store)
+
+
+def warm_up(_store: Store) -> None:
+    """Load what writes, so that the first booking does not wait for it."""
+    from farmops.farm import undo  # noqa: F401 - loading it is all that is wanted
