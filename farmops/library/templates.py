@@ -7,7 +7,7 @@ from functools import cache
 
 from farmops.library import tables
 from farmops.library.tables import Standing
-from farmops.model.chores import AppliesTo, ChoreClass, PartOfDay
+from farmops.model.chores import AppliesTo, ChoreClass, Occasion, PartOfDay
 from farmops.model.units import UnitKind, UnitState
 
 
@@ -25,6 +25,7 @@ class ChoreTemplate:
     version: int
     title: str
     applies_to: AppliesTo
+    occasion: Occasion
     kinds: tuple[UnitKind, ...]
     states: tuple[UnitState, ...]
     grade: ChoreClass
@@ -77,6 +78,7 @@ def _template(row: dict[str, str]) -> ChoreTemplate:
         version=int(row["version"]),
         title=row["title"],
         applies_to=AppliesTo(row["applies_to"]),
+        occasion=Occasion(row["occasion"]),
         kinds=tuple(UnitKind(kind) for kind in tables.words(row["kinds"])),
         states=tuple(UnitState(state) for state in tables.words(row["states"])),
         grade=ChoreClass(row["class"]),
