@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from farmops.cli.desk import Desk, changes, cleared, pass_desk
+from farmops.cli.desk import Desk, changes, pass_desk
+from farmops.cli.entries import emptied
 from farmops.cli.options import json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.journal import Removal
@@ -53,6 +54,8 @@ def _plain(desk: Desk, one: UnitLine) -> dict[str, object]:
         "position": unit.position,
         "tank_ml": unit.tank_ml,
         "tank_typed": unit.tank_typed,
+        "breaker": unit.breaker,
+        "valve": unit.valve,
         "note": unit.note,
         "states": [{"state": held.state, "from": held.from_day} for held in one.states],
     }
@@ -76,6 +79,9 @@ def show_unit(desk: Desk, code: str, as_json: bool) -> None:
     line(f"{unit.code}, {unit.kind}, place {unit.position} in the row")
     if unit.tank_ml:
         line(f"tank {VOLUME.show(unit.tank_ml, desk.measures)}")
+    for what, place in (("breaker", unit.breaker), ("valve", unit.valve)):
+        if place:
+            line(f"{what}: {place}")
     if unit.note:
         line(unit.note)
     for held in one.states:
@@ -89,6 +95,8 @@ def show_unit(desk: Desk, code: str, as_json: bool) -> None:
 @click.option("--tank", metavar="VOLUME", help='Water in the tank, such as "250 gal" or "950 L".')
 @click.option("--position", type=click.IntRange(1), help="Place in the row. [the end]")
 @click.option("--no-chores", is_flag=True, help="Do not give it the chores of its kind and state.")
+@click.option("--breaker", metavar="WORDS", help="Where its power is shut off.")
+@click.option("--valve", metavar="WORDS", help="Where its water is shut off.")
 @note_option
 @on_option
 @json_option
@@ -101,6 +109,8 @@ def add_unit(
     tank: str | None,
     position: int | None,
     no_chores: bool,
+    breaker: str | None,
+    valve: str | None,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -121,6 +131,8 @@ def add_unit(
         tank=desk.volume(tank) if tank else None,
         note=note,
         chores=not no_chores,
+        breaker=breaker,
+        valve=valve,
     )
     _told(add(desk.store, entry, **desk.hand), f"added, {state}", as_json)
 
@@ -131,6 +143,8 @@ def add_unit(
 @click.option("--kind", type=one_of(UnitKind))
 @click.option("--tank", metavar="VOLUME", help="Water in the tank; - clears it.")
 @click.option("--position", type=click.IntRange(1), help="Place in the row.")
+@click.option("--breaker", metavar="WORDS", help="Where its power is shut off; - clears it.")
+@click.option("--valve", metavar="WORDS", help="Where its water is shut off; - clears it.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
 @json_option
 @pass_desk
@@ -141,21 +155,31 @@ def edit_unit(
     kind: str | None,
     tank: str | None,
     position: int | None,
+    breaker: str | None,
+    valve: str | None,
     note: str | None,
     as_json: bool,
 ) -> None:
     """Correct a unit.
 
     \b
-    Example: farmops units edit WREN --position 2
+    Examples: farmops units edit WREN --position 2
+              farmops units edit WREN --breaker "box by the door, No. 3" --valve "red tap behind the tank"
     """
     from farmops.farm.units import change_unit
 
-    given = changes(code=new_code, kind=word(UnitKind, kind), tank=tank, position=position, note=note)
+    given = changes(
+        code=new_code,
+        kind=word(UnitKind, kind),
+        tank=tank,
+        position=position,
+        breaker=breaker,
+        valve=valve,
+        note=note,
+    )
     if "tank" in given:
         given["tank"] = desk.volume(tank) if tank and tank != "-" else None
-    if "note" in given:
-        given["note"] = cleared(given["note"])
+    given = emptied(given, "note", "breaker", "valve")
     entry = UnitChange(names.unit(desk.store, code).id, **given)
     _told(change_unit(desk.store, entry, **desk.hand), "changed", as_json)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from farmops.model.units import StateFrom, Unit, UnitState
 from farmops.records.reading import Reader, day
 
-UNITS = "SELECT id, code, kind, position, tank_ml, tank_typed, note FROM unit"
+UNITS = "SELECT id, code, kind, position, tank_ml, tank_typed, note, breaker, valve FROM unit"
 STATES = "SELECT from_day, state FROM unit_state WHERE unit_id = :unit ORDER BY from_day"
 ALL_STATES = "SELECT unit_id, from_day, state FROM unit_state ORDER BY unit_id, from_day"
 

@@ -9,9 +9,12 @@ from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
 from farmops.farm.templates import give_chores
 from farmops.model.errors import Refused
-from farmops.model.text import code_of, note_of
+from farmops.model.text import code_of, name_of, note_of
 from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitChange, UnitState
 from farmops.records.units import UnitRow, UnitStateRow
+
+LONGEST_PLACE = 200
+"""Signs in the words for a breaker or a valve: they have to fit on a card on the wall."""
 
 
 @operation("add unit")
@@ -19,8 +22,17 @@ def add_unit(op: Operation, entry: NewUnit) -> Unit:
     """A unit joins the row, at its end unless a position is given, with the chores of its kind and state."""
     code = _free_code(op, entry.code)
     position = entry.position or 1 + max((unit.position for unit in unit_facts.units(op.reader)), default=0)
-    tank = measured(entry.tank, "tank_ml", "tank_typed")
-    row = op.add(UnitRow(code=code, kind=entry.kind.value, position=position, note=note_of(entry.note), **tank))
+    row = op.add(
+        UnitRow(
+            code=code,
+            kind=entry.kind.value,
+            position=position,
+            breaker=_place(entry.breaker),
+            valve=_place(entry.valve),
+            note=note_of(entry.note),
+            **measured(entry.tank, "tank_ml", "tank_typed"),
+        )
+    )
     _enter(op, row, entry.state, entry.from_day, chores=entry.chores)
     return _unit(op, row.id)
 
@@ -34,12 +46,12 @@ def _enter(op: Operation, unit: UnitRow, state: UnitState, from_day: date, *, ch
 
 @operation("change unit")
 def change_unit(op: Operation, entry: UnitChange) -> Unit:
-    """Correct a unit's code, kind, place in the row, tank or note."""
+    """Correct a unit's code, kind, place in the row, tank, note, or where its power and water are shut off."""
     row = op.get(UnitRow, entry.unit_id)
-    values = given(entry, "code", "kind", "position", "note")
+    values = given(entry, "code", "kind", "position", "note", "breaker", "valve")
     if "code" in values:
         values["code"] = _free_code(op, values["code"], besides=row.id)
-    values = mapped(values, kind=lambda kind: kind.value, note=note_of)
+    values = mapped(values, kind=lambda kind: kind.value, note=note_of, breaker=_place, valve=_place)
     op.change(row, **values, **measured(entry.tank, "tank_ml", "tank_typed"))
     return _unit(op, row.id)
 
@@ -61,6 +73,10 @@ def enter_state(op: Operation, entry: NewState) -> StateFrom:
     else:
         _enter(op, unit, entry.state, day, chores=entry.chores)
     return StateFrom(day, entry.state)
+
+
+def _place(text: str | None) -> str | None:
+    return name_of(text, "place", longest=LONGEST_PLACE) if text and text.strip() else None
 
 
 def _state_row(op: Operation, entry: NewState) -> int:

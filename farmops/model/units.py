@@ -48,7 +48,10 @@ class StateFrom:
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """One coupled system, or a hydroponic, fish-only or holding one. `tank_ml` in millilitres."""
+    """One coupled system, or a hydroponic, fish-only or holding one. `tank_ml` in millilitres.
+
+    `breaker` and `valve` say in words where its power and its water are shut off.
+    """
 
     id: int
     code: str
@@ -57,6 +60,8 @@ class Unit:
     tank_ml: int | None
     tank_typed: str | None
     note: str | None
+    breaker: str | None = None
+    valve: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +76,8 @@ class NewUnit:
     tank: Measured | None = None
     note: str | None = None
     chores: bool = True
+    breaker: str | None = None
+    valve: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +90,8 @@ class UnitChange:
     position: int | Keep = KEEP
     tank: Measured | Keep | None = KEEP
     note: str | Keep | None = KEEP
+    breaker: str | Keep | None = KEEP
+    valve: str | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,8 @@ def test_json_in_canonical_units(farm: Hand) -> None:
         "position": 1,
         "tank_ml": 946353,
         "tank_typed": "250 gal",
+        "breaker": None,
+        "valve": None,
         "note": None,
         "states": [{"state": "running", "from": "2026-03-01"}],
     }
@@ -74,16 +76,19 @@ def test_a_unit_passes_through_states(farm: Hand) -> None:
 
 def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
     farm("units", "edit", "WREN", "--code", "REN", "--kind", "holding", "--tank", "100 gal", "--position", "5")
-    farm("units", "edit", "REN", "--note", "leaks")
+    farm("units", "edit", "REN", "--note", "leaks", "--breaker", "box by the door, No. 3", "--valve", "red tap")
     assert farm("units", "show", "REN").lines == [
         "REN, holding, place 5 in the row",
         "tank 100 gal",
+        "breaker: box by the door, No. 3",
+        "valve: red tap",
         "leaks",
         "2026-03-01 running",
     ]
-    assert farm("units", "edit", "REN", "--tank", "-", "--note", "-").err == "REN changed.\n"
+    cleared = farm("units", "edit", "REN", "--tank", "-", "--note", "-", "--breaker", "-", "--valve", "-")
+    assert cleared.err == "REN changed.\n"
     emptied = farm("units", "show", "REN", "--json").data
-    assert (emptied["tank_ml"], emptied["tank_typed"], emptied["note"]) == (None, None, None)
+    assert [emptied[key] for key in ("tank_ml", "tank_typed", "note", "breaker", "valve")] == [None] * 5
 
 
 def test_a_removed_unit_comes_back_with_its_states_and_chores(farm: Hand) -> None:

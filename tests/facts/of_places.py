@@ -34,7 +34,8 @@ def everybody(rows: Tables) -> Iterator[Answer]:
 
 
 def _unit(row: UnitRow) -> Unit:
-    return Unit(kind=UnitKind(row.kind), **columns(row, "id", "code", "position", "tank_ml", "tank_typed", "note"))
+    names = ("id", "code", "position", "tank_ml", "tank_typed", "note", "breaker", "valve")
+    return Unit(kind=UnitKind(row.kind), **columns(row, *names))
 
 
 @says(units.units)

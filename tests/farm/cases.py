@@ -84,6 +84,11 @@ CASES = (
     ),
     case("fish stocked earlier", fish.change_lot, lambda land: FishLotChange(land.trout.id, stocked_day=on(5, 5))),
     case("fish gone", fish.change_lot, lambda land: FishLotChange(land.perch.id, number=60, closed_day=on(10, 1))),
+    case(
+        "where it is shut off",
+        units.change_unit,
+        lambda land: UnitChange(land.wren.id, breaker=None, valve="red tap"),
+    ),
     case("fish back", fish.change_lot, lambda land: FishLotChange(land.trout.id, "T-2", closed_day=None)),
     case(
         "a weighing",

@@ -168,10 +168,15 @@ EDIT = (
     Scene(
         "edit",
         "units",
-        {"tank": "250 gal", "note": ""},
+        {"tank": "250 gal", "note": "", "breaker": "No. 3", "valve": "red tap"},
         "change unit",
-        lambda store: (_unit(store, "WREN").unit.tank_typed, _unit(store, "WREN").unit.note),
-        ("250 gal", None),
+        lambda store: (
+            _unit(store, "WREN").unit.tank_typed,
+            _unit(store, "WREN").unit.note,
+            _unit(store, "WREN").unit.breaker,
+            _unit(store, "WREN").unit.valve,
+        ),
+        ("250 gal", None, "No. 3", "red tap"),
         lambda store: _unit(store, "WREN"),
     ),
     Scene(
