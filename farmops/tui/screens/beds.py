@@ -18,7 +18,6 @@ from farmops.reports.lists import BedLine
 from farmops.reports.store import Store
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
-from farmops.tui.widgets.finder import Finder
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 from farmops.tui.widgets.plan import Plan, PlannedBed
@@ -55,10 +54,9 @@ class BedsPlace(ListedPlace):
         self.newest = ""
 
     def compose(self) -> ComposeResult:
-        """Plan, list, finder."""
+        """Plan and list."""
         yield Plan()
-        yield (listing := Listing())
-        yield Finder(listing)
+        yield Listing()
 
     def reload(self) -> None:
         """Read the beds of where the person stands."""

@@ -18,7 +18,6 @@ from farmops.reports.round import Round, RoundLine, SettledLine, round_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.screens.place import Changed
-from farmops.tui.widgets.finder import Finder
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
@@ -48,10 +47,9 @@ class ChoresPlace(ListedPlace):
     new_kind = "chores"
 
     def compose(self) -> ComposeResult:
-        """The round, the details, the finder."""
-        yield (listing := Listing())
+        """The round and the details."""
+        yield Listing()
         yield Static(id="details")
-        yield Finder(listing)
 
     def __init__(self, **arguments: Any) -> None:
         super().__init__(**arguments)

@@ -12,7 +12,6 @@ from textual.binding import BindingType
 from farmops.model.errors import FarmopsError
 from farmops.tui.actions import LIST, bindings
 from farmops.tui.screens.place import Changed, Place
-from farmops.tui.widgets.finder import Finder
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
@@ -25,9 +24,8 @@ class ListedPlace(Place):
     new_kind: ClassVar[str] = ""
 
     def compose(self) -> ComposeResult:
-        """The list and its finder."""
-        yield (listing := Listing())
-        yield Finder(listing)
+        """The list."""
+        yield Listing()
 
     @property
     def listing(self) -> Listing:
@@ -113,8 +111,12 @@ class ListedPlace(Place):
 
         self.work(change, lambda words: self.post_message(Changed(words)), group="write")
 
-    def action_find(self) -> None:
-        """Find in the list."""
+    async def action_find(self) -> None:
+        """Find in the list; the bar for it is made when it is first wanted."""
+        from farmops.tui.widgets.finder import Finder
+
+        if not self.query(Finder):
+            await self.mount(Finder(self.listing))
         self.query_one(Finder).open()
 
     def action_copy(self) -> None:

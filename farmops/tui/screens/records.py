@@ -19,7 +19,6 @@ from farmops.reports import lists
 from farmops.reports.lists import UnitLine
 from farmops.reports.store import Store
 from farmops.tui.screens.listed import ListedPlace
-from farmops.tui.widgets.finder import Finder
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 
@@ -130,6 +129,21 @@ KINDS = (
         "Nobody is named yet. n adds somebody.",
     ),
     Kind(
+        "contacts",
+        "Contacts",
+        (
+            Column("for", "for"),
+            Column("name", "name", grow=True),
+            Column("phone", "phone"),
+            Column("note", "note", priority=2),
+        ),
+        lambda store, today, unit: lists.contacts(store),
+        lambda one, measures: Line(
+            f"contacts {one.id}", (one.calls_for, one.name, one.phone, one.note or ""), data=one
+        ),
+        "Nobody to call yet. n writes somebody down: a vet, an electrician, a neighbour.",
+    ),
+    Kind(
         "journal",
         "Journal",
         (
@@ -161,10 +175,9 @@ class RecordsPlace(ListedPlace):
         self.kind = KINDS[0]
 
     def compose(self) -> ComposeResult:
-        """The kinds, the list, the finder."""
+        """The kinds and the list."""
         yield Static(id="kinds", markup=False)
-        yield (listing := Listing())
-        yield Finder(listing)
+        yield Listing()
 
     def reload(self) -> None:
         """Read the kind that is open."""

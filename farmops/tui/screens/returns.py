@@ -25,7 +25,6 @@ from farmops.reports.store import Store
 from farmops.reports.yields import By, YieldLine, Yields, yields
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
-from farmops.tui.widgets.finder import Finder
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Cell, Column, Line, Look
 from farmops.tui.widgets.sparks import Bar
@@ -67,9 +66,8 @@ class ReturnsPlace(ListedPlace):
     def compose(self) -> ComposeResult:
         """What is asked, the lines, what to know."""
         yield Static(id="asked", markup=False)
-        yield (listing := Listing())
+        yield Listing()
         yield Static(id="notes", markup=False)
-        yield Finder(listing)
 
     def reload(self) -> None:
         """Read the returns."""
