@@ -17,6 +17,7 @@ from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
 from farmops.farm.plantings import change_planting
 from farmops.model.beds import Bed, BedKind
+from farmops.farm.presence import say_who_is_here
 from farmops.model.chores import Chore, ChoreClass, NewPause, PartOfDay, SettledAs
 from farmops.model.costs import Cost, ListPrice, NewCost
 from farmops.model.farm import NewPerson, Person
@@ -25,6 +26,7 @@ from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.records.store import Store
+from farmops.model.presence import NewPresence
 from tests.farmhand import (
     ADA,
     BOB,
@@ -62,7 +64,9 @@ class Land:
     store: Store
     bob: Person
     wren: Unit
+    ada: Person
     finch: Unit
+    zed: Person
     north: Bed
     south: Bed
     finch_bed: Bed
@@ -88,7 +92,7 @@ class Land:
 def lay(store: Store) -> Land:
     """Three units, two of them coupled, with a summer of plantings, weighings, money and chores."""
     open_farm(store)
-    add_person(store, NewPerson("Ada", "mornings"), by=ADA)
+    ada = add_person(store, NewPerson("Ada", "mornings"), by=ADA)
     bob = add_person(store, NewPerson("bob"), by=BOB)
     add_person(store, NewPerson("Zed"), by=BOB)
     wren = a_unit(store, "WREN", on(2, 1), UnitState.PLANNED, tank=volume("275 gal"), note="by the gate")
@@ -133,7 +137,17 @@ def lay(store: Store) -> Land:
     filter_pad = a_chore(store, "Filter pad", "14 days after", unit_id=finch.id, states=(UnitState.RUNNING,))
     permit = a_chore(store, "Renew the permit", "once", on(11, 1), grade=ChoreClass.PAPERWORK)
     siphon = a_chore(store, "Siphon", "month on the 31st", bed_id=north.id, months=(4, 5, 6, 7, 8, 9))
-    grade_fish = a_chore(store, "Grade the fish", "Mon", fish_lot_id=trout.id, grade=ChoreClass.FISH_CARE, by=BOB)
+    grade_fish = a_chore(
+        store,
+        "Grade the fish",
+        "Mon",
+        fish_lot_id=trout.id,
+        grade=ChoreClass.FISH_CARE,
+        person_id=bob.id,
+        adults_only=True,
+        by=BOB,
+    )
+    say_who_is_here(store, NewPresence(on(9, 2), (ada.id, zed.id)), by=ADA)
     pause(store, NewPause(sweep.id, on(7, 1), on(7, 31)), by=ADA)
     settle(store, sweep, on(3, 7))
     settle(store, sweep, on(6, 27), SettledAs.SKIPPED, reason="away", by=BOB)
@@ -154,7 +168,9 @@ def lay(store: Store) -> Land:
         south=south,
         finch_bed=finch_bed,
         chard=chard,
+        ada=ada,
         kale=kale,
+        zed=zed,
         old_chard=old_chard,
         kale_north=kale_north,
         basil=basil_here,
@@ -177,6 +193,7 @@ def lay(store: Store) -> Land:
 def laid(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Land]:
     """The varied farm, laid once on each database; nobody writes into it."""
     with _empty(request, tmp_path_factory.mktemp("laid")) as store:
+        vet=vet,
         with frozen(TODAY):
             found = lay(store)
         yield found

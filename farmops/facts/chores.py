@@ -22,7 +22,8 @@ CHORES = """
         unit.code AS unit, chore.bed_id, unit.code || '-' || bed.name AS bed, chore.fish_lot_id, fish_lot.code AS lot,
         chore.grade, chore.rule_kind, chore.rule_text, chore.rule_words, chore.start_day, chore.part, chore.minutes,
         chore.instructions, chore.caution, chore.readings, chore.confirmation, chore.adults_only, chore.months,
-        chore.states, chore.with_fish, chore.template_key, chore.template_version, chore.next_due
+        chore.states, chore.with_fish, chore.template_key, chore.template_version, chore.next_due, chore.person_id,
+        person.name AS person
     FROM chore
     LEFT JOIN bed ON bed.id = chore.bed_id
     LEFT JOIN fish_lot ON fish_lot.id = chore.fish_lot_id
@@ -30,6 +31,7 @@ CHORES = """
         SELECT MAX(latest.from_day) FROM lot_place AS latest WHERE latest.fish_lot_id = chore.fish_lot_id
     )
     LEFT JOIN unit ON unit.id = COALESCE(chore.unit_id, bed.unit_id, lot_place.unit_id)
+    LEFT JOIN person ON person.id = chore.person_id
 """
 IN_ORDER = "ORDER BY COALESCE(unit.position, -1), unit.id, chore.id"
 SETTLEMENTS = """
@@ -61,6 +63,12 @@ def chore(reader: Reader, id: int) -> Chore | None:
 def due_by(reader: Reader, last: date) -> list[Chore]:
     """The chores that are due on or before a day."""
     return reader.all(Chore, f"{CHORES} WHERE chore.next_due <= :last {IN_ORDER}", last=last)
+
+
+def adults_only_of(reader: Reader, person: int) -> list[Chore]:
+    """The chores for adults only that fall to a person as a rule."""
+    where = "WHERE chore.person_id = :person AND chore.adults_only"
+    return reader.all(Chore, f"{CHORES} {where} {IN_ORDER}", person=person)
 
 
 def settled(reader: Reader, chore: int) -> list[Settled]:

@@ -13,7 +13,7 @@ FARM = """
         altitude_um, stands_on_day
     FROM farm
 """
-PEOPLE = "SELECT id, name, note FROM person ORDER BY name"
+PEOPLE = "SELECT id, name, note, minor FROM person ORDER BY name"
 
 
 def farm(reader: Reader) -> Farm:

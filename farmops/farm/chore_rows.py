@@ -27,6 +27,7 @@ def chore_row(entry: NewChore, zone: str | None = None) -> ChoreRow:
         unit_id=entry.unit_id,
         bed_id=entry.bed_id,
         fish_lot_id=entry.fish_lot_id,
+        person_id=entry.person_id,
         grade=entry.grade.value,
         part=entry.part.value,
         minutes=minutes_of(entry.minutes),

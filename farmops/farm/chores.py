@@ -28,6 +28,7 @@ from farmops.model.text import name_of, note_of
 from farmops.model.values import KEEP
 from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
 from farmops.records.units import UnitRow
 from farmops.schedule.due import due, occurrence_settled, open_occurrence
@@ -36,7 +37,8 @@ from farmops.schedule.due import due, occurrence_settled, open_occurrence
 @operation("add chore")
 def add_chore(op: Operation, entry: NewChore) -> Chore:
     """A chore of the grower's own, for the farm or for one unit, bed or fish lot."""
-    for kind, id in ((UnitRow, entry.unit_id), (BedRow, entry.bed_id), (FishLotRow, entry.fish_lot_id)):
+    links = {UnitRow: entry.unit_id, BedRow: entry.bed_id, FishLotRow: entry.fish_lot_id, PersonRow: entry.person_id}
+    for kind, id in links.items():
         if id is not None:
             op.get(kind, id)
     op.sensible_day(entry.start_day)
@@ -60,7 +62,7 @@ def change_chore(op: Operation, entry: ChoreChange) -> Chore:
         "states",
     )
     values = mapped(
-        given(entry, *names, "readings", "adults_only", "with_fish"),
+        given(entry, *names, "readings", "adults_only", "with_fish", "person_id"),
         title=lambda text: name_of(text, "title"),
         instructions=note_of,
         caution=note_of,
@@ -77,8 +79,18 @@ def change_chore(op: Operation, entry: ChoreChange) -> Chore:
         values |= rule_columns(entry.rule, start, literal=entry.literal, zone=op.farm.time_zone)
     elif entry.start_day is not KEEP:
         values |= _restarted(row, op.sensible_day(entry.start_day), op.farm.time_zone)
+    if values.get("person_id") is not None:
+        op.get(PersonRow, values["person_id"])
     op.change(row, **values)
     return _chore(op, row.id)
+
+
+@rule(ChoreRow)
+def adults_only_is_not_given_to_a_minor(op: Operation, row: ChoreRow) -> None:
+    """What is for adults only falls to no minor as a rule."""
+    person = op.get(PersonRow, row.person_id) if row.adults_only and row.person_id is not None else None
+    if person is not None and person.minor:
+        raise Refused(f"Not booked: {row.title} is for adults only, and {person.name} is a minor.")
 
 
 @rule(ChoreRow, alone=True)

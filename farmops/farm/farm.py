@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import asdict
 
 from farmops import clock
+from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.farm.fields import given, measured
-from farmops.farm.operation import Operation, operation
+from farmops.farm.operation import Operation, operation, rule
 from farmops.model.errors import NoFarm, Refused
 from farmops.model.farm import Farm, FarmChange, NewFarm, NewPerson, Person, PersonChange
 from farmops.model.journal import Through
@@ -72,15 +73,15 @@ def add_person(op: Operation, entry: NewPerson) -> Person:
     """Somebody begins to work here."""
     name = name_of(entry.name, "name")
     _refuse_second(op, name)
-    row = op.add(PersonRow(name=name, note=note_of(entry.note)))
+    row = op.add(PersonRow(name=name, note=note_of(entry.note), minor=entry.minor))
     return _person(op, row.id)
 
 
 @operation("change person")
 def change_person(op: Operation, entry: PersonChange) -> Person:
-    """Correct a name or a note."""
+    """Correct a name, a note, or whether somebody is a minor."""
     row = op.get(PersonRow, entry.person_id)
-    values = given(entry, "name", "note")
+    values = given(entry, "name", "note", "minor")
     if "name" in values:
         values["name"] = name_of(values["name"], "name")
         _refuse_second(op, values["name"], besides=row.id)
@@ -88,6 +89,17 @@ def change_person(op: Operation, entry: PersonChange) -> Person:
         values["note"] = note_of(values["note"])
     op.change(row, **values)
     return _person(op, row.id)
+
+
+@rule(PersonRow)
+def minors_have_no_chores_for_adults(op: Operation, row: PersonRow) -> None:
+    """Whoever has chores for adults only is no minor."""
+    held = chore_facts.adults_only_of(op.reader, row.id) if row.minor else []
+    if held:
+        raise Refused(
+            f"Not booked: {held[0].title} is for adults only and falls to {row.name} as a rule. "
+            f"Give it to somebody else first: farmops chores edit {held[0].id} --anyone"
+        )
 
 
 def _refuse_second(op: Operation, name: str, besides: int | None = None) -> None:

@@ -14,6 +14,7 @@ from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.units import UnitRow, UnitStateRow
+from farmops.records.presence import PresenceRow
 
 KINDS: dict[str, type[Row]] = {
     "people": PersonRow,
@@ -35,7 +36,10 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     ChoreRow: (PauseRow,),
 }
 
+    PersonRow: (PresenceRow,),
 
+FREED: dict[type[Row], tuple[type[Row], str]] = {PersonRow: (ChoreRow, "person_id")}
+"""What stays when a record goes, and the column in which it forgets it."""
 @operation("remove")
 def remove_record(op: Operation, entry: Removal) -> Removed:
     """Remove a record and what is only a part of it. Refuses when other records belong to it."""
@@ -45,11 +49,21 @@ def remove_record(op: Operation, entry: Removal) -> Removed:
     row = op.get(kind, entry.id)
     _remove_parts(op, row)
     op.remove(row)
+    _free(op, row)
     return Removed(entry.kind, entry.id)
 
 
 def _remove_parts(op: Operation, row: Row) -> None:
     parts = PARTS.get(type(row), ())
+def _free(op: Operation, row: Row) -> None:
+    if type(row) not in FREED:
+        return
+    kind, column = FREED[type(row)]
+    for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id):
+        if table == kind.table_name():
+            op.change(op.get(kind, id), **{column: None})
+
+
     for part in parts:
         for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id):
             if table == part.table_name():

@@ -88,7 +88,10 @@ class Pause:
 
 @dataclass(frozen=True, slots=True)
 class Chore:
-    """Work that recurs or is due once. `next_due` is derived from its rule, its history and where it belongs."""
+    """Work that recurs or is due once. `next_due` is derived from its rule, its history and where it belongs.
+
+    `person` is who does it as a rule; None is whoever is here.
+    """
 
     id: int
     title: str
@@ -116,6 +119,8 @@ class Chore:
     template_key: str | None
     template_version: int | None
     next_due: date | None
+    person_id: int | None = None
+    person: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +152,7 @@ class NewChore:
     with_fish: bool = False
     template_key: str | None = None
     template_version: int | None = None
+    person_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +175,7 @@ class ChoreChange:
     months: tuple[int, ...] | Keep = KEEP
     states: tuple[UnitState, ...] | Keep = KEEP
     with_fish: bool | Keep = KEEP
+    person_id: int | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

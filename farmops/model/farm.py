@@ -53,11 +53,12 @@ class FarmChange:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Somebody who works here."""
+    """Somebody who works here. A `minor` is not given chores that are for adults only."""
 
     id: int
     name: str
     note: str | None
+    minor: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +67,7 @@ class NewPerson:
 
     name: str
     note: str | None = None
+    minor: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,3 +77,4 @@ class PersonChange:
     person_id: int
     name: str | Keep = KEEP
     note: str | Keep | None = KEEP
+    minor: bool | Keep = KEEP

@@ -10,6 +10,7 @@ from farmops.model.chores import Chore, ChoreClass, PartOfDay, Pause, Settled, S
 from farmops.model.units import StateFrom, UnitState
 from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
+from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.journal import JournalRow
 from farmops.records.units import UnitRow, UnitStateRow
@@ -22,7 +23,7 @@ from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, in_span, sa
 COLUMNS = (
     *("id", "title", "bed_id", "fish_lot_id", "rule_kind", "rule_text", "rule_words", "start_day", "minutes"),
     *("instructions", "caution", "readings", "confirmation", "adults_only", "months", "states", "with_fish"),
-    *("template_key", "template_version", "next_due"),
+    *("template_key", "template_version", "next_due", "person_id"),
 )
 SETTLED = ("id", "chore_id", "occurrence", "on_day", "until_day", "reason", "confirmed", "minutes", "actor")
 
@@ -38,6 +39,7 @@ def unit_id_of(rows: Tables, row: ChoreRow) -> int | None:
 
 def _chore(rows: Tables, row: ChoreRow) -> Chore:
     unit, lot = rows.find(UnitRow, unit_id_of(rows, row)), rows.find(FishLotRow, row.fish_lot_id)
+    person = rows.find(PersonRow, row.person_id)
     return Chore(
         **columns(row, *COLUMNS),
         unit_id=unit.id if unit else None,
@@ -46,6 +48,7 @@ def _chore(rows: Tables, row: ChoreRow) -> Chore:
         lot=lot.code if lot else None,
         grade=ChoreClass(row.grade),
         part=PartOfDay(row.part),
+        person=person.name if person else None,
     )
 
 
@@ -76,6 +79,13 @@ def some_chores(rows: Tables) -> Iterator[Answer]:
 def chores_due(rows: Tables) -> Iterator[Answer]:
     for day in {*DAYS, *(row.next_due for row in rows[ChoreRow] if row.next_due)}:
         yield (day,), [_chore(rows, row) for row in _in_order(rows) if row.next_due and row.next_due <= day]
+
+
+@says(chores.adults_only_of)
+def chores_of_grown_people(rows: Tables) -> Iterator[Answer]:
+    for person in rows[PersonRow]:
+        own = [row for row in _in_order(rows) if row.person_id == person.id and row.adults_only]
+        yield (person.id,), [_chore(rows, row) for row in own]
 
 
 def _settled(row: SettlementRow) -> Settled:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 
 from farmops.facts import beds, farm, fish, units
 from farmops.model.beds import Bed, BedKind, BedSize
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
 from farmops.model.units import StateFrom, Unit, UnitKind, UnitState
+from farmops.model.presence import Crew, Member
 from farmops.quantities import Measures
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.farm import FarmRow, PersonRow
@@ -32,6 +33,10 @@ def everybody(rows: Tables) -> Iterator[Answer]:
     found = sorted(rows[PersonRow], key=lambda row: row.name)
     yield (), [Person(**columns(row, "id", "name", "note")) for row in found]
 
+    yield (), _people(rows)
+
+
+def _people(rows: Tables) -> list[Person]:
 
 def _unit(row: UnitRow) -> Unit:
     names = ("id", "code", "position", "tank_ml", "tank_typed", "note", "breaker", "valve")

@@ -9,7 +9,21 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import farmops.farm
-from farmops.farm import batches, beds, chores, costs, farm, fish, harvests, imports, plantings, removal, units
+from farmops.farm import (
+    batches,
+    beds,
+    chores,
+    contacts,
+    costs,
+    farm,
+    fish,
+    harvests,
+    imports,
+    plantings,
+    presence,
+    removal,
+    units,
+)
 from farmops.farm.operation import OperationFunction
 from farmops.model.beds import BedChange, BedKind, NewBed, NewBedSize
 from farmops.model.chores import (
@@ -29,6 +43,7 @@ from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
+from farmops.model.presence import NewPresence
 from farmops.quantities import METRIC
 from tests.farmhand import area, length, mass, money, on, volume
 from tests.land import Land
@@ -56,6 +71,17 @@ CASES = (
     case("the altitude", farm.change_farm, lambda _: FarmChange(altitude=length("500 ft"))),
     case("a person", farm.add_person, lambda _: NewPerson("Cleo", "weekends")),
     case("a person's name", farm.change_person, lambda land: PersonChange(land.bob.id, "Robert", None)),
+    case("a minor", farm.add_person, lambda _: NewPerson("Cleo", minor=True)),
+    case("somebody grown up", farm.change_person, lambda land: PersonChange(land.zed.id, minor=False)),
+    case("who is here", presence.say_who_is_here, lambda land: NewPresence(on(10, 14), (land.bob.id, land.zed.id))),
+    case(
+        "somebody else here", presence.say_who_is_here, lambda land: NewPresence(on(9, 2), (land.bob.id, land.ada.id))
+    ),
+    case("nothing said", presence.say_who_is_here, lambda _: NewPresence(on(9, 2), ())),
+    case(
+        "a chore given to somebody", chores.change_chore, lambda land: ChoreChange(land.sweep.id, person_id=land.zed.id)
+    ),
+    case("a chore for anyone", chores.change_chore, lambda land: ChoreChange(land.grade_fish.id, person_id=None)),
     case("a unit with chores", units.add_unit, lambda _: NewUnit("heron", on(10, 1), state=UnitState.RUNNING)),
     case("a unit alone", units.add_unit, lambda _: NewUnit("CRANE", on(10, 1), UnitKind.HOLDING, chores=False)),
     case("a unit corrected", units.change_unit, lambda land: UnitChange(land.wren.id, "ROBIN", tank=volume("300 gal"))),
@@ -171,6 +197,7 @@ CASES = (
     case(
         "a chore",
         chores.add_chore,
+    case("a person who was here removed", removal.remove_record, lambda land: Removal("people", land.zed.id)),
         lambda land: NewChore(
             "Paint the frame",
             "FREQ=YEARLY;BYMONTH=7;BYMONTHDAY=1",

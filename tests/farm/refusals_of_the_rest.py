@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from farmops.farm import beds, chores, costs, farm, fish, plantings, removal, units
+from farmops.farm import beds, chores, costs, farm, fish, plantings, presence, removal, units
 from farmops.model.beds import BedChange, NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, NewChore, NewPause, Resuming, SettledAs, Settling
 from farmops.model.costs import CostChange, CostKind, NewCost, NewPrice
@@ -13,6 +13,7 @@ from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import NewFishLot
 from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop
+from farmops.model.presence import NewPresence
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import METRIC
@@ -199,6 +200,55 @@ NAMES: list[Refusal] = [
     ),
 ]
 CHORES: list[Refusal] = [
+    (
+        "work for adults given to a minor",
+        Refused,
+        "Grade the fish is for adults only, and Zed is a minor",
+        chores.change_chore,
+        lambda land: ChoreChange(land.grade_fish.id, person_id=land.zed.id),
+    ),
+    (
+        "a minor's work made one for adults",
+        Refused,
+        "Lift the lid is for adults only, and Zed is a minor",
+        chores.add_chore,
+        lambda land: NewChore("Lift the lid", "day", on(10, 1), adults_only=True, person_id=land.zed.id),
+    ),
+    (
+        "a minor with work for adults",
+        Refused,
+        "Grade the fish is for adults only and falls to bob as a rule. Give it to somebody else first",
+        farm.change_person,
+        lambda land: PersonChange(land.bob.id, minor=True),
+    ),
+    (
+        "nobody's work",
+        NotFound,
+        "There is no person 99",
+        chores.add_chore,
+        lambda _: NewChore("Lift the lid", "day", on(10, 1), person_id=99),
+    ),
+    (
+        "given to nobody known",
+        NotFound,
+        "There is no person 99",
+        chores.change_chore,
+        lambda land: ChoreChange(land.sweep.id, person_id=99),
+    ),
+    (
+        "somebody unknown here",
+        NotFound,
+        "There is no person 99",
+        presence.say_who_is_here,
+        lambda land: NewPresence(on(10, 1), (land.bob.id, 99)),
+    ),
+    (
+        "here far ahead",
+        OutOfRange,
+        "2027-10-16 is not a day",
+        presence.say_who_is_here,
+        lambda land: NewPresence(NEXT_YEAR, (land.bob.id,)),
+    ),
     (
         "skipped without a reason",
         Refused,
