@@ -16,17 +16,17 @@ from farmops.farm.costs import record_cost
 from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
 from farmops.farm.plantings import change_planting
-from farmops.model.beds import Bed, BedKind
 from farmops.farm.presence import say_who_is_here
+from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, PartOfDay, SettledAs
 from farmops.model.costs import Cost, ListPrice, NewCost
 from farmops.model.farm import NewPerson, Person
 from farmops.model.fish import FishLot, FishLotChange
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, PlantingChange
+from farmops.model.presence import NewPresence
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.records.store import Store
-from farmops.model.presence import NewPresence
 from tests.farmhand import (
     ADA,
     BOB,
@@ -62,11 +62,11 @@ class Land:
     """The farm's store and what stands on it."""
 
     store: Store
-    bob: Person
-    wren: Unit
     ada: Person
-    finch: Unit
+    bob: Person
     zed: Person
+    wren: Unit
+    finch: Unit
     north: Bed
     south: Bed
     finch_bed: Bed
@@ -161,16 +161,16 @@ def lay(store: Store) -> Land:
     do_again(store)
     return Land(
         store=store,
+        ada=ada,
         bob=bob,
+        zed=zed,
         wren=wren,
         finch=finch,
         north=north,
         south=south,
         finch_bed=finch_bed,
         chard=chard,
-        ada=ada,
         kale=kale,
-        zed=zed,
         old_chard=old_chard,
         kale_north=kale_north,
         basil=basil_here,

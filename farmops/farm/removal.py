@@ -13,8 +13,8 @@ from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.plantings import CropRow, PlantingRow
-from farmops.records.units import UnitRow, UnitStateRow
 from farmops.records.presence import PresenceRow
+from farmops.records.units import UnitRow, UnitStateRow
 
 KINDS: dict[str, type[Row]] = {
     "people": PersonRow,
@@ -34,12 +34,12 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     BedRow: (BedSizeRow, ChoreRow),
     FishLotRow: (LotPlaceRow, ChoreRow),
     ChoreRow: (PauseRow,),
-}
-
     PersonRow: (PresenceRow,),
-
+}
 FREED: dict[type[Row], tuple[type[Row], str]] = {PersonRow: (ChoreRow, "person_id")}
 """What stays when a record goes, and the column in which it forgets it."""
+
+
 @operation("remove")
 def remove_record(op: Operation, entry: Removal) -> Removed:
     """Remove a record and what is only a part of it. Refuses when other records belong to it."""
@@ -47,14 +47,12 @@ def remove_record(op: Operation, entry: Removal) -> Removed:
     if kind is None:
         raise NotFound(f"There is nothing called {entry.kind}. Known: {', '.join(KINDS)}.")
     row = op.get(kind, entry.id)
+    _free(op, row)
     _remove_parts(op, row)
     op.remove(row)
-    _free(op, row)
     return Removed(entry.kind, entry.id)
 
 
-def _remove_parts(op: Operation, row: Row) -> None:
-    parts = PARTS.get(type(row), ())
 def _free(op: Operation, row: Row) -> None:
     if type(row) not in FREED:
         return
@@ -64,6 +62,8 @@ def _free(op: Operation, row: Row) -> None:
             op.change(op.get(kind, id), **{column: None})
 
 
+def _remove_parts(op: Operation, row: Row) -> None:
+    parts = PARTS.get(type(row), ())
     for part in parts:
         for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id):
             if table == part.table_name():

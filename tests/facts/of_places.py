@@ -9,8 +9,8 @@ from farmops.facts import beds, farm, fish, units
 from farmops.model.beds import Bed, BedKind, BedSize
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
-from farmops.model.units import StateFrom, Unit, UnitKind, UnitState
 from farmops.model.presence import Crew, Member
+from farmops.model.units import StateFrom, Unit, UnitKind, UnitState
 from farmops.quantities import Measures
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.farm import FarmRow, PersonRow
@@ -30,9 +30,6 @@ def the_farm(rows: Tables) -> Iterator[Answer]:
 
 @says(farm.people)
 def everybody(rows: Tables) -> Iterator[Answer]:
-    found = sorted(rows[PersonRow], key=lambda row: row.name)
-    yield (), [Person(**columns(row, "id", "name", "note")) for row in found]
-
     yield (), _people(rows)
 
 
