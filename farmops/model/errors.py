@@ -13,6 +13,10 @@ class Refused(FarmopsError):
     """A rule of the farm does not allow it; nothing was changed."""
 
 
+class Unlikely(Refused):
+    """Possible, but so rare that it is asked once; said again, it is booked."""
+
+
 class NotUnderstood(FarmopsError):
     """Typed text has no one clear meaning; the words say what would be understood."""
 

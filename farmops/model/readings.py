@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
+
+from farmops.model.errors import NotUnderstood
+from farmops.model.text import plain
+from farmops.model.values import KEEP, Keep
 
 
 class Measure(StrEnum):
@@ -55,3 +61,160 @@ READ_IN = {
     Measure.DRAIN_TIME: "min",
 }
 """The unit in which each measure is stored: nitrogen compounds as N, alkalinity and hardness as CaCO3."""
+
+POSSIBLE = {
+    Measure.PH: (0.0, 14.0),
+    Measure.TEMPERATURE: (-5.0, 60.0),
+    Measure.OXYGEN: (0.0, 40.0),
+    Measure.CONDUCTIVITY: (0.0, 100_000.0),
+    Measure.FLOW: (0.0, 1_000_000.0),
+    Measure.FILL_TIME: (0.0, 1_440.0),
+    Measure.DRAIN_TIME: (0.0, 1_440.0),
+}
+"""What a reading can be at all, in the unit it is stored in; outside it is a slip of the pen."""
+
+POSSIBLE_MG_PER_L = (0.0, 10_000.0)
+"""What a concentration can be at all."""
+
+LIKELY = {
+    Measure.PH: (4.5, 9.5),
+    Measure.TEMPERATURE: (0.0, 38.0),
+    Measure.AMMONIA: (0.0, 10.0),
+    Measure.NITRITE: (0.0, 10.0),
+    Measure.NITRATE: (0.0, 200.0),
+    Measure.OXYGEN: (0.5, 16.0),
+    Measure.ALKALINITY: (0.0, 400.0),
+    Measure.HARDNESS: (0.0, 800.0),
+    Measure.IRON: (0.0, 10.0),
+    Measure.CHLORINE: (0.0, 5.0),
+    Measure.POTASSIUM: (0.0, 400.0),
+    Measure.CALCIUM: (0.0, 500.0),
+    Measure.CONDUCTIVITY: (10.0, 5_000.0),
+    Measure.FLOW: (0.0, 20_000.0),
+    Measure.FILL_TIME: (0.5, 120.0),
+    Measure.DRAIN_TIME: (0.2, 60.0),
+}
+"""What readings of such units are like, in the unit they are stored in; outside it is asked once. Common practice."""
+
+ALSO_CALLED = {
+    "temp": Measure.TEMPERATURE,
+    "tan": Measure.AMMONIA,
+    "nh4": Measure.AMMONIA,
+    "no2": Measure.NITRITE,
+    "no3": Measure.NITRATE,
+    "do": Measure.OXYGEN,
+    "o2": Measure.OXYGEN,
+    "kh": Measure.ALKALINITY,
+    "gh": Measure.HARDNESS,
+    "fe": Measure.IRON,
+    "cl2": Measure.CHLORINE,
+    "k": Measure.POTASSIUM,
+    "ca": Measure.CALCIUM,
+    "ec": Measure.CONDUCTIVITY,
+}
+"""Short names that are written on sheets and kits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One measured value, in the unit of `READ_IN`, beside what was typed for it.
+
+    `form` is what the kit reported a nitrogen compound as; `minute` counts from midnight, None is not known.
+    `settlement_id` is the doing of a chore that asked for it.
+    """
+
+    id: int
+    day: date
+    minute: int | None
+    unit_id: int
+    unit: str
+    measure: Measure
+    value: float
+    form: Form | None
+    typed: str
+    settlement_id: int | None
+    note: str | None
+    operation: str
+
+    @property
+    def bound(self) -> str:
+        """`<` or `>` where the kit gave a limit only, which then is the value."""
+        sign = self.typed.lstrip()[:1]
+        return sign if sign in ("<", ">") else ""
+
+
+@dataclass(frozen=True, slots=True)
+class NewReading:
+    """One measured value as a person reads it: `value` in the unit of `READ_IN`, in the `form` of the kit.
+
+    A form of None is the one the measure was booked in last, `as N` the first time. An unlikely value is booked
+    when the person is `sure` of it.
+    """
+
+    measure: Measure
+    value: float
+    typed: str
+    form: Form | None = None
+    note: str | None = None
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NewReadings:
+    """Readings of one unit, booked together; `minute` counts from midnight."""
+
+    unit_id: int
+    day: date
+    readings: tuple[NewReading, ...]
+    minute: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingsBooked:
+    """The readings that were booked, in the order they were given."""
+
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingChange:
+    """A correction of a reading; `read` is another value of the same measure."""
+
+    reading_id: int
+    day: date | Keep = KEEP
+    minute: int | Keep | None = KEEP
+    read: NewReading | Keep = KEEP
+    note: str | Keep | None = KEEP
+
+
+def possible(measure: Measure) -> tuple[float, float]:
+    """The lowest and highest value that a measure can have at all, both included."""
+    return POSSIBLE.get(measure, POSSIBLE_MG_PER_L)
+
+
+def measure_of(word: str) -> Measure | None:
+    """The measure that a word names in full, in any case, dashes for blanks; None for other words."""
+    wanted = _folded(word)
+    return next((one for one in Measure if one.value.lower() == wanted), None)
+
+
+def measure_called(text: str) -> Measure:
+    """The measure that is meant by its name, a short name or an unmistakable beginning. Raises NotUnderstood."""
+    wanted = _folded(text)
+    found = measure_of(text) or ALSO_CALLED.get(wanted)
+    begun = [one for one in Measure if wanted and one.value.lower().startswith(wanted)]
+    if found is not None or len(begun) == 1:
+        return found or begun[0]
+    if begun:
+        raise NotUnderstood(f"{plain(text)!r} could be {' or '.join(begun)}. Write more of it.")
+    raise NotUnderstood(f"{plain(text)!r} is nothing that is read here. Known: {', '.join(Measure)}.")
+
+
+def asked_for(words: str | None) -> tuple[Measure, ...]:
+    """The measures among the words of a chore, parted by commas, each once; other words are left to the sheet."""
+    found = (measure_of(word) for word in (words or "").split(","))
+    return tuple(dict.fromkeys(one for one in found if one is not None))
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.replace("-", " ").replace("_", " ").lower().split())
