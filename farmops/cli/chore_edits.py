@@ -87,6 +87,7 @@ def show(desk: Desk, number: int, as_json: bool) -> None:
 @click.option("--reading", "readings", metavar="NAME", multiple=True, help="A reading it asks for; may be repeated.")
 @click.option("--confirmation", metavar="TEXT", help="What must be confirmed, such as `flow seen`.")
 @click.option("--adults-only", is_flag=True)
+@click.option("--person", metavar="NAME", help="Who does it as a rule. [whoever is here]")
 @click.option("--month", "months", type=click.IntRange(1, 12), multiple=True, help="Only in this month; repeatable.")
 @click.option("--in-state", "states", type=one_of(UnitState), multiple=True, help="Only in this state; repeatable.")
 @click.option("--with-fish", is_flag=True, help="Only while live fish are in the unit.")
@@ -102,6 +103,7 @@ def add(
     unit: str | None,
     bed: str | None,
     lot: str | None,
+    person: str | None,
     as_json: bool,
     **rest: Any,
 ) -> None:
@@ -121,9 +123,17 @@ def add(
         unit_id=names.unit(desk.store, unit).id if unit else None,
         bed_id=names.bed(desk.store, bed).id if bed else None,
         fish_lot_id=names.lot(desk.store, lot).id if lot else None,
+        person_id=names.person(desk.store, person).id if person else None,
         **_typed(rest),
     )
     _told(add_chore(desk.store, entry, **desk.hand), "added", as_json)
+
+
+def _person(desk: Desk, person: str | None, anyone: bool) -> int | None:
+    """The number of whoever it falls to as a rule; 0 for anyone, None where nothing was said."""
+    if person is not None and anyone:
+        raise click.UsageError("Either --person NAME or --anyone.")
+    return 0 if anyone else names.person(desk.store, person).id if person else None
 
 
 def _rule(every: str | None, rule: str | None) -> str:
@@ -154,25 +164,40 @@ def _typed(rest: dict[str, Any]) -> dict[str, Any]:
 @click.option("--caution", metavar="TEXT", help="- clears it.")
 @click.option("--confirmation", metavar="TEXT", help="- clears it.")
 @click.option("--adults-only/--anybody", default=None)
+@click.option("--person", metavar="NAME", help="Who does it as a rule; --anyone: whoever is here.")
+@click.option("--anyone", is_flag=True, help="It falls to whoever is here.")
 @json_option
 @pass_desk
 def edit(
-    desk: Desk, /, number: int, every: str | None, rule: str | None, first: str | None, as_json: bool, **rest: Any
+    desk: Desk,
+    /,
+    number: int,
+    every: str | None,
+    rule: str | None,
+    first: str | None,
+    person: str | None,
+    anyone: bool,
+    as_json: bool,
+    **rest: Any,
 ) -> None:
     """Change a chore; what was settled stays settled.
 
     \b
-    Example: farmops chores edit 12 --every "21 days after"
+    Examples: farmops chores edit 12 --every "21 days after"
+              farmops chores edit 12 --person Ada
+              farmops chores edit 12 --anyone
     """
     from farmops.farm.chores import change_chore
 
     names.chore(desk.store, number)
     start = desk.day_or_none(first)
     new_rule = _rule(every, rule) if every or rule else None
-    given = changes(rule=new_rule, start_day=start, **_typed(rest))
+    given = changes(rule=new_rule, start_day=start, person_id=_person(desk, person, anyone), **_typed(rest))
     for name in ("instructions", "caution", "confirmation"):
         if name in given:
             given[name] = cleared(given[name])
+    if anyone:
+        given["person_id"] = None
     entry = ChoreChange(number, literal=rule is not None, **given)
     _told(change_chore(desk.store, entry, **desk.hand), "changed", as_json)
 

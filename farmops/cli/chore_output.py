@@ -124,6 +124,7 @@ def chore_object(chore: Chore) -> dict[str, object]:
         "readings": chore.readings.split(",") if chore.readings else [],
         "confirmation": chore.confirmation,
         "adults_only": chore.adults_only,
+        "person": chore.person,
         "months": [int(month) for month in chore.months.split(",")] if chore.months else [],
         "states": chore.states.split(",") if chore.states else [],
         "with_fish": chore.with_fish,

@@ -12,6 +12,7 @@ from farmops.model.plantings import StartedBy
 from farmops.model.units import UnitKind, UnitState
 from farmops.records.store import Store
 from farmops.reports import lists
+from farmops.reports.crew import crew_of
 from tests import farmhand as hand
 from tests.tui.stage import TODAY, Scene, chore_called
 
@@ -134,7 +135,7 @@ NEW = (
     Scene(
         "new",
         "people",
-        {"name": "Cy", "note": "weekends"},
+        {"name": "Cy", "note": "weekends", "minor": "yes"},
         "add person",
         lambda store: [one.note for one in lists.people(store) if one.name == "Cy"],
         ["weekends"],
@@ -151,6 +152,7 @@ NEW = (
             "months": "apr-jun",
             "states": "run, winter",
             "adults_only": "yes",
+            "person_id": "Ada",
         },
         "add chore",
         lambda store: (
@@ -159,8 +161,9 @@ NEW = (
             chore_called(store, "Net the bed").months,
             chore_called(store, "Net the bed").states,
             chore_called(store, "Net the bed").adults_only,
+            chore_called(store, "Net the bed").person,
         ),
-        ("WREN-N", "pH,ammonia", "4,5,6", "running,wintering", True),
+        ("WREN-N", "pH,ammonia", "4,5,6", "running,wintering", True, "Ada"),
     ),
 )
 

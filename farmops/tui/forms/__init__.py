@@ -16,6 +16,7 @@ from farmops.tui.forms import (
     harvests,
     people,
     plantings,
+    presence,
     prices,
     settling,
     units,

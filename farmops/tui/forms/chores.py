@@ -113,7 +113,7 @@ def places(context: Context) -> dict[str, dict[str, Any]]:
     return dict(sorted(found.items(), key=lambda item: bool(here) and not item[0].startswith(here)))
 
 
-def _fields(values: dict[str, str], where: tuple[Field, ...] = ()) -> tuple[Field, ...]:
+def _fields(context: Context, values: dict[str, str], where: tuple[Field, ...] = ()) -> tuple[Field, ...]:
     def text(name: str, label: str, hint: str = "") -> Field:
         return making.note(values.get(name), name=name, label=label, hint=hint)
 
@@ -151,6 +151,17 @@ def _fields(values: dict[str, str], where: tuple[Field, ...] = ()) -> tuple[Fiel
         text("confirmation", "Confirm", "such as flow seen"),
         Field("adults_only", "Adults only", Kind.YES, values.get("adults_only", "no")),
         Field(
+            "person_id",
+            "Who",
+            Kind.NAME,
+            values.get("person_id", ""),
+            tuple(one.name for one in context.people),
+            strict=True,
+            hint="empty: whoever is here",
+            otherwise="Somebody new is added in Records.",
+            blamed=("is a minor",),
+        ),
+        Field(
             "months",
             "Months",
             Kind.TEXT,
@@ -186,6 +197,7 @@ def _texts(chore: Chore) -> dict[str, str]:
         "readings": (chore.readings or "").replace(",", ", "),
         "confirmation": chore.confirmation or "",
         "adults_only": "yes" if chore.adults_only else "no",
+        "person_id": chore.person or "",
         "months": " ".join(MONTH_NAMES[month - 1] for month in months),
         "states": (chore.states or "").replace(",", ", "),
         "with_fish": "yes" if chore.with_fish else "no",
@@ -212,16 +224,18 @@ def _new(context: Context, title: str, values: dict[str, str], place: str) -> Fo
         from farmops.farm.chores import add_chore
 
         place = known.get(values.pop("where") or "", {})
-        chore = add_chore(store, NewChore(**_entry(values), **place), **making.hand_of(hand, operation))
+        chore = add_chore(store, NewChore(**_entry(context, values), **place), **making.hand_of(hand, operation))
         return _told(chore, "added")
 
-    return FormSpec(title, _fields(values, (where,)), save, context.setting)
+    return FormSpec(title, _fields(context, values, (where,)), save, context.setting)
 
 
-def _entry(values: dict[str, Any]) -> dict[str, Any]:
+def _entry(context: Context, values: dict[str, Any]) -> dict[str, Any]:
     """The values as fields of an entry; an empty list is none at all."""
     lists = {name: () for name in ("readings", "months", "states") if values[name] is None}
-    return making.mapped({**values, **lists}, rule=lambda rule: rule.text, part=PartOfDay, grade=ChoreClass)
+    people = {one.name: one.id for one in context.people}
+    functions = {"rule": lambda rule: rule.text, "part": PartOfDay, "grade": ChoreClass, "person_id": people.get}
+    return making.mapped({**values, **lists}, **functions)
 
 
 def _told(chore: Chore, done: str) -> str:
@@ -234,10 +248,10 @@ def edit(record: Chore, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.chores import change_chore
 
-        entry = ChoreChange(record.id, **_entry(values))
+        entry = ChoreChange(record.id, **_entry(context, values))
         return _told(change_chore(store, entry, **making.hand_of(hand, operation)), "changed")
 
     where = record.bed or record.lot or record.unit or "all"
-    fields = _fields(_texts(record))
+    fields = _fields(context, _texts(record))
     title = f"Chore {record.id}: {record.title}, {where}"
     return FormSpec(title, fields, save, context.setting, edits=True, verb="Change")

@@ -12,10 +12,15 @@ from farmops.tui.widgets.fields import Field, Kind
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 NAME_TAKEN = ("already somebody",)
+FOR_ADULTS = "a minor gets no chores for adults only"
 
 
-def _fields(name: str, note: str | None) -> tuple[Field, ...]:
-    return (Field("name", "Name", Kind.TEXT, name, required=True, blamed=NAME_TAKEN), making.note(note))
+def _fields(name: str, note: str | None, minor: bool = False) -> tuple[Field, ...]:
+    return (
+        Field("name", "Name", Kind.TEXT, name, required=True, blamed=NAME_TAKEN),
+        Field("minor", "Minor", Kind.YES, "yes" if minor else "no", hint=FOR_ADULTS, blamed=("for adults only",)),
+        making.note(note),
+    )
 
 
 def new(context: Context) -> FormSpec:
@@ -30,7 +35,7 @@ def new(context: Context) -> FormSpec:
 
 
 def edit(record: Person, context: Context) -> FormSpec:
-    """Correct a name or a note."""
+    """Correct a name, a note, or whether somebody is of age."""
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.farm import change_person
@@ -38,5 +43,5 @@ def edit(record: Person, context: Context) -> FormSpec:
         changed = change_person(store, PersonChange(record.id, **values), **making.hand_of(hand, operation))
         return f"{changed.name} changed."
 
-    fields = _fields(record.name, record.note)
+    fields = _fields(record.name, record.note, record.minor)
     return FormSpec(record.name, fields, save, context.setting, edits=True, verb="Change")

@@ -123,9 +123,11 @@ KINDS = (
     Kind(
         "people",
         "People",
-        (Column("name", "name"), Column("note", "note", grow=True)),
+        (Column("name", "name"), Column("age", ""), Column("note", "note", grow=True)),
         lambda store, today, unit: lists.people(store),
-        lambda one, measures: Line(f"people {one.id}", (one.name, one.note or ""), data=one),
+        lambda one, measures: Line(
+            f"people {one.id}", (one.name, "minor" if one.minor else "", one.note or ""), data=one
+        ),
         "Nobody is named yet. n adds somebody.",
     ),
     Kind(
