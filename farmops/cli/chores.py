@@ -8,6 +8,7 @@ from farmops.cli.desk import Desk
 from farmops.cli.lazy import LazyGroup
 
 SETTLING, EDITS = "farmops.cli.chore_settling", "farmops.cli.chore_edits"
+PAPERS = "farmops.cli.chore_papers"
 COMMANDS = {
     "done": (f"{SETTLING}:done", "Settle chores as done."),
     "skip": (f"{SETTLING}:skip", "Leave chores out this time, and say why."),
@@ -15,6 +16,8 @@ COMMANDS = {
     "pause": (f"{SETTLING}:pause", "Let a chore rest."),
     "resume": (f"{SETTLING}:resume", "Let a paused chore go on."),
     "history": (f"{SETTLING}:history", "How a chore was settled."),
+    "print": (f"{PAPERS}:print_sheet", "The round as a sheet to carry along: PDF or plain text."),
+    "calendar": (f"{PAPERS}:write_calendar", "The chores as to-dos in an iCalendar file, for a phone."),
     "list": (f"{EDITS}:list_chores", "Every chore, due or not."),
     "show": (f"{EDITS}:show", "One chore with its instructions and caution."),
     "add": (f"{EDITS}:add", "Add a chore of your own."),

@@ -12,7 +12,10 @@ import pytest
 
 from tests.cli.hand import TODAY, Hand
 
-HEAVY = {"sqlalchemy", "sqlmodel", "alembic", "pandas", "numpy", "scipy", "textual", "dateutil", "matplotlib"}
+HEAVY = {
+    *("sqlalchemy", "sqlmodel", "alembic", "pandas", "numpy", "scipy", "textual", "dateutil", "matplotlib"),
+    *("reportlab", "PIL", "icalendar"),
+}
 SHOW_MODULES = """
 import sys
 from farmops.main import run

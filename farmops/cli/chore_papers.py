@@ -1,0 +1,105 @@
+"""`farmops chores print|calendar`: the round on paper, the chores in a phone."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import click
+
+from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.options import json_option, one_of, word
+from farmops.cli.output import emit, line, say
+from farmops.exchange.pages.papers import Paper
+
+if TYPE_CHECKING:
+    from farmops.exchange.rounds import Printed
+
+replace_option = click.option("--replace", is_flag=True, help="Write over a file that is there.")
+
+
+@click.command("print")
+@click.option("--out", "file", metavar="FILE", help="The PDF to write.")
+@click.option("--text", "as_text", is_flag=True, help="Plain text on stdout instead, 72 columns wide.")
+@click.option("--on", metavar="DAY", help="The day of the round. [today]")
+@click.option("--unit", metavar="CODE", help="Only one unit.")
+@click.option("--paper", type=one_of(Paper), help="[letter where the farm weighs in lb, a4 where in kg]")
+@click.option("--font", metavar="FILE", help="A TrueType font for signs that the packaged one lacks.")
+@replace_option
+@json_option
+@pass_desk
+def print_sheet(
+    desk: Desk,
+    file: str | None,
+    as_text: bool,
+    on: str | None,
+    unit: str | None,
+    paper: str | None,
+    font: str | None,
+    replace: bool,
+    as_json: bool,
+) -> None:
+    """The round as a sheet to carry along: boxes, blanks for readings, cautions, in walking order.
+
+    \b
+    Examples: farmops chores print --out round.pdf
+              farmops chores print --out tomorrow.pdf --on tomorrow --paper a4
+              farmops chores print --text
+    """
+    if (file is None) == (not as_text):
+        raise click.UsageError("Say where to: either --out FILE for a PDF, or --text.")
+    day = desk.day(on)
+    if file is None:
+        _print_text(desk, day, unit, as_json)
+        return
+    from farmops.exchange.rounds import Wanted, print_round
+
+    wanted = Wanted(file, day, unit, word(Paper, paper), font, replace)
+    _tell_of_pages(print_round(desk.store, wanted), as_json)
+
+
+def _print_text(desk: Desk, day: date, unit: str | None, as_json: bool) -> None:
+    from farmops.exchange.rounds import round_text
+
+    text = round_text(desk.store, day, unit)
+    if as_json:
+        emit({"file": None, "paper": None, "pages": None, "not_drawn": [], "text": text})
+    else:
+        line(text.rstrip("\n"))
+
+
+def _tell_of_pages(printed: Printed, as_json: bool) -> None:
+    lacking = [f"U+{ord(sign):04X}" for sign in printed.lacking]
+    if as_json:
+        told = {"file": str(printed.file), "paper": printed.paper, "pages": printed.pages}
+        emit({**told, "not_drawn": lacking, "text": None})
+    else:
+        say(printed.told)
+
+
+@click.command("calendar")
+@click.option("--out", "file", metavar="FILE", required=True, help="The iCalendar file to write.")
+@click.option(
+    "--days", type=click.IntRange(1, 366), default=14, show_default=True, help="Settled ones of so many days."
+)
+@click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@replace_option
+@json_option
+@pass_desk
+def write_calendar(desk: Desk, file: str, days: int, on: str | None, replace: bool, as_json: bool) -> None:
+    """The chores as to-dos in an iCalendar file, which a phone takes in.
+
+    A rule on the calendar goes along as far as it is sure; any other chore is there with its next day.
+
+    \b
+    Examples: farmops chores calendar --out chores.ics
+              farmops chores calendar --out chores.ics --replace --days 30
+    """
+    day = desk.day(on)
+    from farmops.exchange.feed import write_feed
+
+    fed = write_feed(desk.store, file, on=day, days=days, replace=replace)
+    if as_json:
+        emit({"file": str(fed.file), "coming": fed.coming, "settled": fed.past})
+    else:
+        say(f"{fed.coming} chores to come and {fed.past} settled in {fed.file}.")

@@ -1,0 +1,70 @@
+"""Files that leave the farm: whole or not at all, readable by their owner alone, never over another unasked."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from farmops.model.errors import NotFound, Refused
+from farmops.model.text import plain
+
+OWNER_ALONE = 0o600
+
+
+def write_file(place: str, content: bytes, *, replace: bool = False) -> Path:
+    """Write a file with mode 0600, over one that is there only with `replace`; a reader never sees half of it.
+
+    Raises:
+        NotFound: there is no such folder.
+        Refused: a file is there already, the place is none for a file, or the disk does not take it.
+    """
+    path = _place(place)
+    try:
+        part = _written_beside(path, content)
+        try:
+            if not replace:
+                os.close(os.open(path, os.O_CREAT | os.O_EXCL, OWNER_ALONE))
+            part.replace(path)
+        except BaseException:
+            part.unlink()
+            raise
+    except FileExistsError:
+        raise Refused(
+            f"{plain(str(path))} is there already. Name another file, or say that it may be written over."
+        ) from None
+    except OSError as error:
+        raise Refused(f"{plain(str(path))} cannot be written: {error.strerror or error}.") from None
+    return path
+
+
+def _place(place: str) -> Path:
+    """Where a link leads, so that the link stays. Raises NotFound and Refused."""
+    path = Path(os.path.realpath(os.path.expanduser(place)))
+    if path.exists() and not path.is_file():
+        raise Refused(f"{plain(str(path))} is no file. Name one, such as round.pdf.")
+    if not path.parent.is_dir():
+        raise NotFound(f"There is no folder {plain(str(path.parent))}. Make it first, or name another.")
+    return path
+
+
+def _written_beside(path: Path, content: bytes) -> Path:
+    """The content on disk, in the same folder under a name of its own."""
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=".farmops-", suffix=".part")
+    with os.fdopen(handle, "wb") as file:
+        try:
+            file.write(content)
+            file.flush()
+            os.fsync(handle)
+        except BaseException:
+            Path(name).unlink()
+            raise
+    return Path(name)
+
+
+def offered_place(name: str) -> str:
+    """Where a file is put unless told otherwise: among a person's documents, else in the current folder."""
+    from platformdirs import user_documents_path
+
+    documents = user_documents_path()
+    return str((documents if documents.is_dir() else Path.cwd()) / name)
