@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from farmops.farm.chores import pause
+from farmops.farm.contacts import add_contact
 from farmops.farm.costs import record_cost
 from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
@@ -19,6 +20,7 @@ from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, PartOfDay, SettledAs
+from farmops.model.contacts import Contact, NewContact
 from farmops.model.costs import Cost, ListPrice, NewCost
 from farmops.model.farm import NewPerson, Person
 from farmops.model.fish import FishLot, FishLotChange
@@ -87,6 +89,7 @@ class Land:
     permit: Chore
     siphon: Chore
     grade_fish: Chore
+    vet: Contact
 
 
 def lay(store: Store) -> Land:
@@ -94,8 +97,10 @@ def lay(store: Store) -> Land:
     open_farm(store)
     ada = add_person(store, NewPerson("Ada", "mornings"), by=ADA)
     bob = add_person(store, NewPerson("bob"), by=BOB)
-    add_person(store, NewPerson("Zed"), by=BOB)
-    wren = a_unit(store, "WREN", on(2, 1), UnitState.PLANNED, tank=volume("275 gal"), note="by the gate")
+    zed = add_person(store, NewPerson("Zed", minor=True), by=BOB)
+    wren = a_unit(
+        store, "WREN", on(2, 1), UnitState.PLANNED, tank=volume("275 gal"), note="by the gate", breaker="No. 3"
+    )
     enters(store, wren, UnitState.CYCLING, on(3, 1))
     enters(store, wren, UnitState.RUNNING, on(4, 10), chores=True)
     finch = a_unit(store, "FINCH", on(4, 15), UnitState.CYCLING, by=BOB)
@@ -154,6 +159,8 @@ def lay(store: Store) -> Land:
     settle(store, filter_pad, on(6, 20), minutes=12)
     settle(store, siphon, on(4, 30), SettledAs.DEFERRED, until=on(5, 2))
     settle(store, grade_fish, on(6, 20), by=BOB)
+    vet = add_contact(store, NewContact("Dr Reed", "555 0100", "vet", "fish too"), by=ADA)
+    add_contact(store, NewContact("Old Lane Wiring", "+1 (555) 010-0199", "electrician"), by=BOB)
     record_cost(store, NewCost(on(8, 8), "hose", money("9")), by=BOB)
     take_back(store, by=BOB)
     record_cost(store, NewCost(on(8, 9), "hose, longer", money("11")), by=ADA)
@@ -186,6 +193,7 @@ def lay(store: Store) -> Land:
         permit=permit,
         siphon=siphon,
         grade_fish=grade_fish,
+        vet=vet,
     )
 
 
@@ -193,7 +201,6 @@ def lay(store: Store) -> Land:
 def laid(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Land]:
     """The varied farm, laid once on each database; nobody writes into it."""
     with _empty(request, tmp_path_factory.mktemp("laid")) as store:
-        vet=vet,
         with frozen(TODAY):
             found = lay(store)
         yield found

@@ -22,7 +22,7 @@ COMMANDS = {
     "fish": ("farmops.cli.fish:fish", "Fish lots."),
     "costs": ("farmops.cli.costs:costs", "Money paid, for a unit or shared."),
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
-    "people": ("farmops.cli.people:people", "Who works here."),
+    "people": ("farmops.cli.people:people", "Who works here, and whom to call."),
     "returns": ("farmops.cli.returns:returns", "Yield, cost per weight, value and net of each unit."),
     "why": ("farmops.cli.why:why", "Open a number down to the records behind it."),
     "import": ("farmops.cli.imports:import_group", "Take in a file."),

@@ -12,6 +12,7 @@ from farmops.records.costs import CostRow, PriceRow
 from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
+from farmops.records.notes import ContactRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.presence import PresenceRow
 from farmops.records.units import UnitRow, UnitStateRow
@@ -28,6 +29,7 @@ KINDS: dict[str, type[Row]] = {
     "prices": PriceRow,
     "chores": ChoreRow,
     "settlements": SettlementRow,
+    "contacts": ContactRow,
 }
 PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     UnitRow: (UnitStateRow, ChoreRow),

@@ -7,6 +7,7 @@ from datetime import date
 
 from farmops.facts import beds as bed_facts
 from farmops.facts import chores as chore_facts
+from farmops.facts import contacts as contact_facts
 from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
@@ -17,6 +18,7 @@ from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
 from farmops.model.beds import Bed, BedSize
 from farmops.model.chores import Chore, Settled
+from farmops.model.contacts import Contact
 from farmops.model.costs import Cost, ListPrice
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
@@ -52,6 +54,12 @@ def people(store: Store) -> list[Person]:
     """Everybody who works here."""
     with store.reading() as reader:
         return farm_facts.people(reader)
+
+
+def contacts(store: Store) -> list[Contact]:
+    """Whom to call."""
+    with store.reading() as reader:
+        return contact_facts.contacts(reader)
 
 
 def units(store: Store) -> list[UnitLine]:

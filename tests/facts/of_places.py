@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from farmops.facts import beds, farm, fish, units
+from farmops.facts import beds, contacts, farm, fish, presence, units
 from farmops.model.beds import Bed, BedKind, BedSize
+from farmops.model.contacts import Contact
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
 from farmops.model.presence import Crew, Member
@@ -15,6 +16,8 @@ from farmops.quantities import Measures
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.farm import FarmRow, PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.notes import ContactRow
+from farmops.records.presence import AbsenceRow, PresenceRow
 from farmops.records.units import UnitRow, UnitStateRow
 from tests.facts.tables import DAYS, Answer, Tables, columns, days_around, says
 
@@ -34,6 +37,48 @@ def everybody(rows: Tables) -> Iterator[Answer]:
 
 
 def _people(rows: Tables) -> list[Person]:
+    found = sorted(rows[PersonRow], key=lambda row: row.name)
+    return [Person(**columns(row, "id", "name", "note", "minor")) for row in found]
+
+
+def _days_said(rows: Tables) -> set[date]:
+    return {*DAYS, *(row.day for row in rows[PresenceRow]), *(row.from_day for row in rows[AbsenceRow])}
+
+
+@says(presence.said_of)
+def who_was_said_to_be_here(rows: Tables) -> Iterator[Answer]:
+    for day in _days_said(rows):
+        yield (day,), {row.person_id: row.id for row in rows[PresenceRow] if row.day == day}
+
+
+@says(presence.crew_on)
+def who_is_here(rows: Tables) -> Iterator[Answer]:
+    for day in _days_said(rows):
+        said = {row.person_id for row in rows[PresenceRow] if row.day == day}
+        away = {row.person_id: row for row in rows[AbsenceRow] if row.from_day <= day <= row.until_day}
+        members = []
+        for one in _people(rows):
+            here = one.id in said if said else one.id not in away
+            gone = None if here else away.get(one.id)
+            members.append(Member(one, here, gone and gone.until_day, gone and gone.stand_in_id))
+        yield (day,), Crew(day, bool(said), tuple(members))
+
+
+def _contact(row: ContactRow) -> Contact:
+    return Contact(**columns(row, "id", "name", "calls_for", "phone", "note"))
+
+
+@says(contacts.contacts)
+def whom_to_call(rows: Tables) -> Iterator[Answer]:
+    yield (), [_contact(row) for row in rows[ContactRow]]
+
+
+@says(contacts.contact)
+def each_contact(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[ContactRow]:
+        yield (row.id,), _contact(row)
+
 
 def _unit(row: UnitRow) -> Unit:
     names = ("id", "code", "position", "tank_ml", "tank_typed", "note", "breaker", "valve")

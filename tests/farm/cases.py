@@ -36,6 +36,7 @@ from farmops.model.chores import (
     SettledAs,
     Settling,
 )
+from farmops.model.contacts import ContactChange, NewContact
 from farmops.model.costs import Category, CostChange, CostKind, NewCost, NewPrice
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import FishLotChange, NewFishLot
@@ -81,9 +82,20 @@ CASES = (
         "a chore given to somebody", chores.change_chore, lambda land: ChoreChange(land.sweep.id, person_id=land.zed.id)
     ),
     case("a chore for anyone", chores.change_chore, lambda land: ChoreChange(land.grade_fish.id, person_id=None)),
+    case("a person's name", farm.change_person, lambda land: PersonChange(land.bob.id, "Robert", None)),
+    case("whom to call", contacts.add_contact, lambda _: NewContact("Bea Moss", "555-0142", "neighbour", "has keys")),
+    case(
+        "another number", contacts.change_contact, lambda land: ContactChange(land.vet.id, phone="5550100", note=None)
+    ),
+    case("a contact removed", removal.remove_record, lambda land: Removal("contacts", land.vet.id)),
     case("a unit with chores", units.add_unit, lambda _: NewUnit("heron", on(10, 1), state=UnitState.RUNNING)),
     case("a unit alone", units.add_unit, lambda _: NewUnit("CRANE", on(10, 1), UnitKind.HOLDING, chores=False)),
     case("a unit corrected", units.change_unit, lambda land: UnitChange(land.wren.id, "ROBIN", tank=volume("300 gal"))),
+    case(
+        "where it is shut off",
+        units.change_unit,
+        lambda land: UnitChange(land.wren.id, breaker=None, valve="red tap"),
+    ),
     case("a new state", units.enter_state, lambda land: NewState(land.wren.id, UnitState.WINTERING, on(10, 10))),
     case("an earlier state", units.enter_state, lambda land: NewState(land.finch.id, UnitState.PLANNED, on(1, 5))),
     case("a state corrected", units.enter_state, lambda land: NewState(land.finch.id, UnitState.WINTERING, on(9, 20))),
@@ -109,11 +121,6 @@ CASES = (
     ),
     case("fish stocked earlier", fish.change_lot, lambda land: FishLotChange(land.trout.id, stocked_day=on(5, 5))),
     case("fish gone", fish.change_lot, lambda land: FishLotChange(land.perch.id, number=60, closed_day=on(10, 1))),
-    case(
-        "where it is shut off",
-        units.change_unit,
-        lambda land: UnitChange(land.wren.id, breaker=None, valve="red tap"),
-    ),
     case("fish back", fish.change_lot, lambda land: FishLotChange(land.trout.id, "T-2", closed_day=None)),
     case(
         "a weighing",

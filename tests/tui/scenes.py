@@ -142,6 +142,14 @@ NEW = (
     ),
     Scene(
         "new",
+        "contacts",
+        {"name": "Dr Reed", "calls_for": "vet", "phone": "555 0100"},
+        "add contact",
+        lambda store: [(one.calls_for, one.name, one.phone) for one in lists.contacts(store)][1:],
+        [("vet", "Dr Reed", "555 0100")],
+    ),
+    Scene(
+        "new",
         "chores",
         {
             "title": "Net the bed",
@@ -273,6 +281,15 @@ EDIT = (
         lambda store: lists.people(store)[0].note,
         "evenings",
         lambda store: lists.people(store)[0],
+    ),
+    Scene(
+        "edit",
+        "contacts",
+        {"phone": "555 0199", "note": "back in May"},
+        "change contact",
+        lambda store: (lists.contacts(store)[0].phone, lists.contacts(store)[0].note),
+        ("555 0199", "back in May"),
+        lambda store: lists.contacts(store)[0],
     ),
     Scene(
         "edit",

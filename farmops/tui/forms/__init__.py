@@ -9,6 +9,7 @@ from farmops.model.errors import NotFound
 from farmops.tui.forms import (
     beds,
     chores,
+    contacts,
     costs,
     crops,
     farm,
@@ -39,6 +40,7 @@ NEW: Mapping[str, Callable[[Context], FormSpec]] = {
     "costs": costs.new,
     "prices": prices.new,
     "people": people.new,
+    "contacts": contacts.new,
     "chores": chores.new,
 }
 EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {

@@ -1,0 +1,18 @@
+"""Whom to call."""
+
+from __future__ import annotations
+
+from farmops.model.contacts import Contact
+from farmops.records.reading import Reader
+
+CONTACTS = "SELECT id, name, calls_for, phone, note FROM contact"
+
+
+def contacts(reader: Reader) -> list[Contact]:
+    """Everybody to call, in the order in which they were written down."""
+    return reader.all(Contact, f"{CONTACTS} ORDER BY id")
+
+
+def contact(reader: Reader, id: int) -> Contact | None:
+    """The contact of that number."""
+    return reader.one(Contact, f"{CONTACTS} WHERE id = :id", id=id)
