@@ -5,7 +5,6 @@ from __future__ import annotations
 import click
 
 from farmops.cli.contacts import contacts
-from farmops.cli.contacts import contacts
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import emptied
 from farmops.cli.options import json_option, note_option
