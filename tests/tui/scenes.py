@@ -137,8 +137,8 @@ NEW = (
         "people",
         {"name": "Cy", "note": "weekends", "minor": "yes"},
         "add person",
-        lambda store: [one.note for one in lists.people(store) if one.name == "Cy"],
-        ["weekends"],
+        lambda store: [(one.note, one.minor) for one in lists.people(store) if one.name == "Cy"],
+        [("weekends", True)],
     ),
     Scene(
         "new",
@@ -281,6 +281,15 @@ EDIT = (
         lambda store: lists.people(store)[0].note,
         "evenings",
         lambda store: lists.people(store)[0],
+    ),
+    Scene(
+        "edit",
+        "here",
+        {"person_1": "yes"},
+        "who is here",
+        lambda store: (crew_of(store, TODAY).said, [one.name for one in crew_of(store, TODAY).here]),
+        (True, ["Ada"]),
+        lambda store: crew_of(store, TODAY),
     ),
     Scene(
         "edit",

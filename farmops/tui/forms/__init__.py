@@ -57,6 +57,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "costs": costs.edit,
     "prices": prices.edit,
     "people": people.edit,
+    "here": presence.edit,
     "contacts": contacts.edit,
     "farm": farm.edit,
     "chores": chores.edit,
