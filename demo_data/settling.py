@@ -10,7 +10,8 @@ from typing import Any
 from chance import Chance
 from days import HELPER, LAST, SCALE_HIGH, SHARERS, days, helped
 
-from farmops.library import AppliesTo, ChoreTemplate, chore_templates, farm_templates
+from farmops.library import ChoreTemplate, chore_templates, of_state
+from farmops.model.chores import AppliesTo
 from farmops.model.units import UnitKind, UnitState
 
 Known = dict[str, list[dict[str, str]]]
@@ -41,6 +42,7 @@ SCALE_CHECKS = (
 LEAK = "level down an inch overnight, drip at the bed's outlet; sealed again, second test first"
 DIPPER = (
     ("container-history", date(2026, 9, 7), date(2026, 9, 7), "done", "", "apple juice, label kept"),
+    ("site-check", date(2026, 9, 7), date(2026, 9, 12), "done", "", "slab bears it; outlet moved up the wall"),
     ("leak-test", date(2026, 10, 9), date(2026, 10, 9), "done", "", ""),
     ("leak-test-read", date(2026, 10, 10), date(2026, 10, 10), "deferred", "2026-10-18", LEAK),
     ("seal-fittings", date(2026, 10, 11), date(2026, 10, 11), "done", "", "outlet taken out, new gasket"),
@@ -70,16 +72,16 @@ class Held:
 def settlement_rows(known: Known) -> list[Row]:
     """Every settling, by day."""
     changed = {(row["place"], row["chore"]): row["rule"] for row in known["chore_changes"]}
-    chance = Chance("settlings")
     rows: list[Row] = []
     for held in _held(known):
+        chance = Chance(f"settlings of {held.template.key} at {held.place}")
         if held.place == "DIPPER" and held.template.key != "covers-nets":
             continue
         if held.template.key == "scale-check":
             rows += _scale_checks(chance)
             continue
         rows += _settlings(held, changed.get((held.place, held.template.key)), chance)
-    rows += _dipper(chance) + _own(known, chance)
+    rows += _dipper(Chance("settlings of DIPPER")) + _own(known, Chance("settlings of their own"))
     return sorted(rows, key=lambda row: (row[0], str(row[1]), str(row[2])))
 
 
@@ -92,9 +94,7 @@ def _held(known: Known) -> Iterator[Held]:
     fish = {row["unit"]: row["stocked"] for row in reversed(known["fish"])}
     for row in known["unit_states"]:
         state, since = UnitState(row["state"]), date.fromisoformat(row["from"])
-        for template in chore_templates():
-            if not template.fits(UnitKind.COUPLED, state):
-                continue
+        for template in of_state(chore_templates(), UnitKind.COUPLED, state):
             for place in _places(template, row["unit"], list(beds.get(row["unit"], ()))):
                 if (place, template.key) in seen or (template.with_fish and row["unit"] not in fish):
                     continue
@@ -112,7 +112,7 @@ def _until(known: Known, unit: str, template: ChoreTemplate) -> date | None:
 
 
 def _places(template: ChoreTemplate, unit: str, beds: list[str]) -> list[str]:
-    if template in farm_templates():
+    if template.applies_to is AppliesTo.FARM:
         return [FARM]
     return beds if template.applies_to is AppliesTo.BED else [unit]
 

@@ -11,7 +11,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import units as unit_facts
 from farmops.farm.chore_rows import chore_row
 from farmops.farm.operation import Operation
-from farmops.library import ChoreTemplate, farm_templates, templates_for
+from farmops.library import ChoreTemplate, chore_templates, of_state
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import AppliesTo, NewChore, SettledAs, Settlement
 from farmops.model.units import StateFrom, Unit, UnitState
@@ -21,13 +21,13 @@ from farmops.schedule.words import parse_words
 
 def give_chores(op: Operation, unit: Unit, state: UnitState, day: date) -> None:
     """A unit entering a state gets that state's chores, its beds theirs, and the farm those it lacks."""
-    templates = templates_for(unit.kind, state)
+    templates = of_state(chore_templates(), unit.kind, state)
     with_fish = bool(fish_facts.fish_spans(op.reader).get(unit.id))
     own = [t for t in templates if t.applies_to is AppliesTo.UNIT and (with_fish or not t.with_fish)]
     _give(op, own, day, unit_id=unit.id)
     for bed in bed_facts.beds(op.reader, unit.id):
         _give_bed(op, bed, templates, day)
-    _give(op, [t for t in farm_templates() if t.fits(unit.kind, state)], day)
+    _give(op, [t for t in templates if t.applies_to is AppliesTo.FARM], day)
 
 
 def give_bed_chores(op: Operation, bed: Bed, states: list[StateFrom], day: date) -> None:
@@ -35,7 +35,7 @@ def give_bed_chores(op: Operation, bed: Bed, states: list[StateFrom], day: date)
     unit = unit_facts.unit(op.reader, bed.unit_id)
     held = [one.state for one in states if one.from_day <= day]
     if unit is not None and held:
-        _give_bed(op, bed, templates_for(unit.kind, held[-1]), day)
+        _give_bed(op, bed, of_state(chore_templates(), unit.kind, held[-1]), day)
 
 
 def give_fish_chores(op: Operation, unit_id: int, day: date) -> None:
@@ -43,7 +43,7 @@ def give_fish_chores(op: Operation, unit_id: int, day: date) -> None:
     unit = unit_facts.unit(op.reader, unit_id)
     held = [one.state for one in unit_facts.states(op.reader, unit_id) if one.from_day <= day]
     if unit is not None and held:
-        _give(op, [t for t in templates_for(unit.kind, held[-1]) if t.with_fish], day, unit_id=unit_id)
+        _give(op, [t for t in of_state(chore_templates(), unit.kind, held[-1]) if t.with_fish], day, unit_id=unit_id)
 
 
 def _give_bed(op: Operation, bed: Bed, templates: Iterable[ChoreTemplate], day: date) -> None:

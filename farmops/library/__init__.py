@@ -1,18 +1,17 @@
-"""Packaged read-only tables with a source per row: chore templates, crops, species."""
+"""Packaged read-only tables with a source per row: chore templates, crops, species, limits of the water."""
 
 from __future__ import annotations
 
 from farmops.library.crop_facts import CropFacts, crop, crops
+from farmops.library.curing import BUILD_STEPS, FLOOR_HOURS, with_cure
 from farmops.library.species_facts import SpeciesFacts, all_species, species
 from farmops.library.tables import Standing
-from farmops.library.templates import (
-    ChoreTemplate,
-    chore_templates,
-    farm_templates,
-    templates_for,
-)
+from farmops.library.templates import ChoreTemplate, chore_templates, of_state
+from farmops.library.water_limits import limits_for, water_limits
 
 __all__ = [
+    "BUILD_STEPS",
+    "FLOOR_HOURS",
     "ChoreTemplate",
     "CropFacts",
     "SpeciesFacts",
@@ -21,7 +20,9 @@ __all__ = [
     "chore_templates",
     "crop",
     "crops",
-    "farm_templates",
+    "limits_for",
+    "of_state",
     "species",
-    "templates_for",
+    "water_limits",
+    "with_cure",
 ]

@@ -1,8 +1,10 @@
-"""Chore templates: the chores a farm, a unit or a bed starts with, by kind and state of the unit."""
+"""Chore templates: the chores that a state of a unit, or another occasion, gives to a farm, a unit or a bed."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from functools import cache
 
 from farmops.library import tables
@@ -10,15 +12,18 @@ from farmops.library.tables import Standing
 from farmops.model.chores import AppliesTo, ChoreClass, Occasion, PartOfDay
 from farmops.model.units import UnitKind, UnitState
 
+ONCE = "once"
+WAIT = re.compile(r" \+(?P<days>[0-9]{1,4})$")
+
 
 @dataclass(frozen=True, slots=True)
 class ChoreTemplate:
-    """A chore to start with. `minutes` are per unit; empty `months` means all.
+    """A chore to start with. `minutes` are per unit; empty `months` and empty `states` mean all.
 
-    A unit gets it in the first of `states` that it enters, and it is active in all of them. A farm template
-    is one chore for all units; its `kinds` and `states` say which units call for it. `rule` is `once`,
-    `once +N` (N days after entering the state) or the plain words of a chore's rule. One `with_fish` is given
-    with the first fish and rests while none live there.
+    On the occasion of a state, a unit gets it in the first of `states` that it enters, and it is active in all of
+    them. A farm template is one chore for all units; its `kinds` and `states` say which units call for it. `rule` is
+    `once` or the plain words of a chore's rule; with ` +N` behind it, it counts from N days after the occasion.
+    One `with_fish` is given where fish live and rests while none do.
     """
 
     key: str
@@ -43,15 +48,28 @@ class ChoreTemplate:
     standing: Standing
 
     @property
-    def once_after_days(self) -> int | None:
-        """Days from entering the state to the day it is due; None when it recurs."""
-        if self.rule.split()[0] != "once":
-            return None
-        return int(self.rule.removeprefix("once").strip() or 0)
+    def words(self) -> str:
+        """The rule in the words of a chore's rule, without the days to wait."""
+        return WAIT.sub("", self.rule)
 
-    def fits(self, kind: UnitKind, state: UnitState) -> bool:
+    @property
+    def wait_days(self) -> int:
+        """Days from the occasion to the day from which the rule counts."""
+        found = WAIT.search(self.rule)
+        return int(found["days"]) if found else 0
+
+    @property
+    def once_after_days(self) -> int | None:
+        """Days from the occasion to the day it is due; None when it recurs."""
+        return self.wait_days if self.words == ONCE else None
+
+    def waiting(self, days: int) -> ChoreTemplate:
+        """The same, counting from so many days after the occasion."""
+        return self if days == self.wait_days else replace(self, rule=f"{self.words} +{days}")
+
+    def fits(self, kind: UnitKind, state: UnitState | None) -> bool:
         """Whether a unit of this kind and in this state calls for it."""
-        return kind in self.kinds and state in self.states
+        return kind in self.kinds and (not self.states or state in self.states)
 
 
 @cache
@@ -60,16 +78,9 @@ def chore_templates() -> tuple[ChoreTemplate, ...]:
     return tuple(_template(row) for row in tables.read("chore_templates.csv"))
 
 
-@cache
-def templates_for(kind: UnitKind, state: UnitState) -> tuple[ChoreTemplate, ...]:
-    """Templates for the units and beds of a kind in a state; a retired unit has none."""
-    return tuple(t for t in chore_templates() if t.applies_to is not AppliesTo.FARM and t.fits(kind, state))
-
-
-@cache
-def farm_templates() -> tuple[ChoreTemplate, ...]:
-    """Templates of which the farm has one chore for all its units."""
-    return tuple(t for t in chore_templates() if t.applies_to is AppliesTo.FARM)
+def of_state(templates: Iterable[ChoreTemplate], kind: UnitKind, state: UnitState | None) -> tuple[ChoreTemplate, ...]:
+    """Those that a state of a unit of that kind calls for, its beds' and the farm's included."""
+    return tuple(one for one in templates if one.occasion is Occasion.STATE and one.fits(kind, state))
 
 
 def _template(row: dict[str, str]) -> ChoreTemplate:

@@ -9,20 +9,25 @@ from enum import StrEnum
 import pytest
 
 from farmops.library import (
+    BUILD_STEPS,
     ChoreTemplate,
     Standing,
     chore_templates,
-    farm_templates,
+    of_state,
     tables,
-    templates_for,
+    with_cure,
 )
-from farmops.model.chores import AppliesTo, ChoreClass, PartOfDay
+from farmops.model.chores import AppliesTo, ChoreClass, Occasion, PartOfDay
 from farmops.model.units import UnitKind, UnitState
+from tests.labels import common_practice
 
 COUNTED = r"(?:[1-9]\d* (?:days|weeks|months) after|[1-9]\d* days)"
 ORDINAL = r"(?:1st|21st|31st|2nd|22nd|3rd|23rd|(?:[4-9]|1\d|20|2[4-9]|30)th)"
 MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
-RULE = re.compile(rf"once(?: \+[1-9]\d*)?|day|week|{COUNTED}|month on the {ORDINAL}|year on [1-9]\d? (?:{MONTHS})")
+RULE = re.compile(
+    rf"(?:once|day(?: [1-9]\d* times)?|week|{COUNTED}|month on the {ORDINAL}|year on [1-9]\d? (?:{MONTHS}))"
+    r"(?: \+[1-9]\d*)?"
+)
 READINGS = {
     "ammonia", "nitrite", "nitrate", "pH", "temperature", "alkalinity", "fill time", "drain time",
 }  # fmt: skip
@@ -36,8 +41,20 @@ def template(key: str) -> ChoreTemplate:
     return next(template for template in chore_templates() if template.key == key)
 
 
+def coming(kind: UnitKind, state: UnitState) -> list[ChoreTemplate]:
+    """What a unit and its beds get, the farm's own left out."""
+    return [t for t in of_state(chore_templates(), kind, state) if t.applies_to is not AppliesTo.FARM]
+
+
 def keys(kind: UnitKind, state: UnitState) -> set[str]:
-    return {template.key for template in templates_for(kind, state)}
+    return {template.key for template in coming(kind, state)}
+
+
+def on_occasion(occasion: Occasion) -> dict[str, ChoreTemplate]:
+    return {t.key: t for t in chore_templates() if t.occasion is occasion}
+
+
+FARMS_OWN = [t for t in chore_templates() if t.applies_to is AppliesTo.FARM]
 
 
 def test_keys_are_unique() -> None:
@@ -57,7 +74,7 @@ def test_row_says_what_to_do_where_it_comes_from_and_for_whom(template: ChoreTem
     assert template.instructions.endswith(".")
     assert template.source
     assert template.kinds
-    assert template.states
+    assert bool(template.states) is (template.occasion is Occasion.STATE)
     assert len(set(template.states)) == len(template.states)
     assert len(set(template.kinds)) == len(template.kinds)
 
@@ -66,6 +83,7 @@ def test_row_says_what_to_do_where_it_comes_from_and_for_whom(template: ChoreTem
     ("column", "allowed"),
     [
         ("applies_to", AppliesTo),
+        ("occasion", Occasion),
         ("kinds", UnitKind),
         ("states", UnitState),
         ("class", ChoreClass),
@@ -79,8 +97,18 @@ def test_cells_hold_only_words_of_the_model(column: str, allowed: type[StrEnum])
 
 
 @each
-def test_nothing_is_left_to_do_on_a_retired_unit(template: ChoreTemplate) -> None:
-    assert UnitState.RETIRED not in template.states
+def test_a_retired_unit_is_taken_down_and_nothing_else(template: ChoreTemplate) -> None:
+    assert (UnitState.RETIRED in template.states) is template.key.startswith("retire-")
+    assert UnitState.RETIRED not in template.states or template.once_after_days is not None
+
+
+@common_practice("fish leave a unit before its power does, and water before it is stored")
+def test_a_unit_is_taken_down_fish_first_then_power_and_water() -> None:
+    waits = {t.key: t.once_after_days for t in coming(UnitKind.COUPLED, UnitState.RETIRED)}
+    assert waits == {"retire-fish": 0, "retire-test": 0, "retire-power": 1, "retire-drain": 1, "retire-store": 2}
+    assert template("retire-fish").with_fish
+    for key in ("retire-power", "retire-drain"):
+        assert template(key).confirmation == "no fish left"
 
 
 @each
@@ -127,10 +155,10 @@ def test_unplugged_pump_is_seen_to_run_again(template: ChoreTemplate) -> None:
 @pytest.mark.parametrize("state", WITH_WATER)
 @pytest.mark.parametrize("kind", WITH_FISH)
 def test_life_support_recurs_in_every_state_with_live_fish(kind: UnitKind, state: UnitState) -> None:
-    recurring = {t.key for t in templates_for(kind, state) if t.once_after_days is None}
-    grave = {t.key for t in templates_for(kind, state) if t.grade is ChoreClass.LIFE_SUPPORT} & recurring
+    recurring = {t.key for t in coming(kind, state) if t.once_after_days is None}
+    grave = {t.key for t in coming(kind, state) if t.grade is ChoreClass.LIFE_SUPPORT} & recurring
     assert {"pump-intake", "air-pump", "ground-fault-test", "top-up", "covers-nets"} <= grave
-    assert {t.key for t in farm_templates() if t.fits(kind, state)} >= {
+    assert {t.key for t in FARMS_OWN if t.fits(kind, state)} >= {
         "look-round-morning",
         "look-round-evening",
     }
@@ -139,14 +167,14 @@ def test_life_support_recurs_in_every_state_with_live_fish(kind: UnitKind, state
 @pytest.mark.parametrize("state", WITH_WATER)
 @pytest.mark.parametrize("kind", WITH_FISH)
 def test_toxic_water_is_tested_in_every_state_with_live_fish(kind: UnitKind, state: UnitState) -> None:
-    asked = {reading for t in templates_for(kind, state) if t.once_after_days is None for reading in t.readings}
+    asked = {reading for t in coming(kind, state) if t.once_after_days is None for reading in t.readings}
     assert {"ammonia", "nitrite", "pH", "temperature"} <= asked
 
 
 @pytest.mark.parametrize("state", [UnitState.RUNNING, UnitState.WINTERING])
 @pytest.mark.parametrize("kind", WITH_FISH)
 def test_fish_are_fed_once_a_day_as_fish_care(kind: UnitKind, state: UnitState) -> None:
-    feed = next(t for t in templates_for(kind, state) if t.key == "feed")
+    feed = next(t for t in coming(kind, state) if t.key == "feed")
     assert (feed.grade, feed.rule, feed.part) == (ChoreClass.FISH_CARE, "day", PartOfDay.MORNING)
     assert "never made up" in (feed.caution or "")
 
@@ -155,7 +183,7 @@ def test_fish_are_fed_once_a_day_as_fish_care(kind: UnitKind, state: UnitState) 
 def test_a_unit_without_fish_has_no_fish_work(state: UnitState) -> None:
     fish_work = {"feed", "water-test", "fish-sample", "air-pump", "stocking-papers", "cycle-ready"}
     assert not keys(UnitKind.HYDROPONIC, state) & fish_work
-    assert all(t.grade is not ChoreClass.FISH_CARE for t in templates_for(UnitKind.HYDROPONIC, state))
+    assert all(t.grade is not ChoreClass.FISH_CARE for t in coming(UnitKind.HYDROPONIC, state))
 
 
 @pytest.mark.parametrize("kind", [UnitKind.FISH_ONLY, UnitKind.HOLDING])
@@ -166,7 +194,7 @@ def test_a_unit_without_beds_has_no_bed_work(kind: UnitKind, state: UnitState) -
 
 
 EXPECTED = {
-    UnitState.PLANNED: ({"container-history"}, {"leak-test", "feed"}),
+    UnitState.PLANNED: ({"container-history", "site-check"}, {"leak-test", "feed"}),
     UnitState.BUILDING: (
         {"container-history", "leak-test", "seal-fittings", "seal-cured", "first-fill", "siphon-trials"},
         {"feed", "cycle-ammonia"},
@@ -180,11 +208,17 @@ EXPECTED = {
         {"cycle-ammonia", "winter-feeding", "rest-pump"},
     ),
     UnitState.WINTERING: (
-        {"feed", "water-test", "winter-feeding", "backup-drill", "ground-fault-test"},
+        {"feed", "water-test", "winter-feeding", "winter-look", "backup-drill", "ground-fault-test"},
         {"fish-sample", "chelated-iron", "frame-paint"},
     ),
-    UnitState.RESTING: ({"rest-pump", "covers-nets", "fittings-look"}, {"feed", "water-test", "pump-intake"}),
-    UnitState.RETIRED: (set(), {template.key for template in chore_templates()}),
+    UnitState.RESTING: (
+        {"rest-pump", "rest-bed", "covers-nets", "fittings-look"},
+        {"feed", "water-test", "pump-intake"},
+    ),
+    UnitState.RETIRED: (
+        {"retire-fish", "retire-test", "retire-power", "retire-drain", "retire-store"},
+        {"feed", "water-test", "pump-intake", "covers-nets", "rest-pump"},
+    ),
 }
 
 
@@ -199,30 +233,87 @@ def test_a_coupled_unit_gets_the_set_of_its_state(state: UnitState) -> None:
 @pytest.mark.parametrize("kind", list(UnitKind))
 @pytest.mark.parametrize("state", list(UnitState))
 def test_farm_chores_are_not_given_to_each_unit(kind: UnitKind, state: UnitState) -> None:
-    assert not keys(kind, state) & {t.key for t in farm_templates()}
+    assert not keys(kind, state) & {t.key for t in FARMS_OWN}
 
 
 def test_every_template_is_given_somewhere() -> None:
     given = {key for kind in UnitKind for state in UnitState for key in keys(kind, state)}
-    assert given | {t.key for t in farm_templates()} == {t.key for t in chore_templates()}
+    events = {key for occasion in Occasion for key in on_occasion(occasion) if occasion is not Occasion.STATE}
+    assert given | {t.key for t in FARMS_OWN} | events == {t.key for t in chore_templates()}
+
+
+@each
+def test_work_of_a_state_that_ends_does_not_outlast_it_as_life_support(template: ChoreTemplate) -> None:
+    """What keeps fish alive is suspended by no state, so that it would go on after a winter or a resting time."""
+    passing = {UnitState.WINTERING, UnitState.RESTING, UnitState.RETIRED}
+    of_them_alone = bool(template.states) and set(template.states) <= passing
+    assert not (of_them_alone and template.grade.keeps_fish_alive and template.once_after_days is None)
 
 
 def test_look_round_is_two_chores_of_the_farm() -> None:
-    parts = {t.part for t in farm_templates() if t.key.startswith("look-round")}
+    parts = {t.part for t in FARMS_OWN if t.key.startswith("look-round")}
     assert parts == {PartOfDay.MORNING, PartOfDay.EVENING}
 
 
+@common_practice("sealant stays dry for a day at least, whatever its label promises")
 def test_sealant_never_gets_less_than_a_day() -> None:
     """Two dates apart by two hold more than 24 h between them, whatever the hours."""
-    sealed, cured = template("seal-fittings").once_after_days, template("seal-cured").once_after_days
-    filled = template("first-fill").once_after_days
-    assert sealed is not None
-    assert cured is not None
-    assert filled is not None
+    sealed, cured = template("seal-fittings").wait_days, template("seal-cured").wait_days
     assert cured - sealed >= 2
-    assert filled > cured
+    assert template("first-fill").wait_days > cured
     assert "never under 24 h" in template("seal-cured").instructions
     assert template("seal-cured").standing is Standing.COMMON_PRACTICE
+
+
+def waits(hours: int, **rules: str) -> list[int]:
+    """Days to wait for each step of the building, some templates given another rule, with a cure time [h]."""
+    changed = (dataclasses.replace(t, rule=rules.get(t.key.replace("-", "_"), t.rule)) for t in chore_templates())
+    found = {t.key: t.wait_days for t in with_cure(changed, hours)}
+    return [found[key] for key in BUILD_STEPS]
+
+
+AS_PACKAGED = [1, 2, 3, 5, 8, 9]
+
+
+@pytest.mark.parametrize(
+    ("hours", "days"),
+    [
+        (0, AS_PACKAGED),
+        (24, AS_PACKAGED),
+        (25, [1, 2, 3, 6, 9, 10]),
+        (48, [1, 2, 3, 6, 9, 10]),
+        (72, [1, 2, 3, 7, 11, 12]),
+        (168, [1, 2, 3, 11, 19, 20]),
+    ],
+)
+def test_a_longer_label_moves_what_waits_for_it(hours: int, days: list[int]) -> None:
+    assert waits(hours) == days
+    assert waits(hours)[3] - waits(hours)[2] > hours / 24
+    assert waits(hours)[4] - waits(hours)[3] > hours / 24
+
+
+def test_a_changed_table_does_not_get_under_the_floor() -> None:
+    assert waits(0, seal_cured="once +3") == [1, 2, 3, 5, 10, 11]
+    assert waits(1, seal_cured="once", first_fill="once") == [1, 2, 3, 5, 7, 16]
+    assert waits(24, first_fill="once +30") == [1, 2, 3, 5, 30, 9]
+
+
+def test_a_set_without_sealing_has_nothing_to_wait_for() -> None:
+    dropped = [t for t in chore_templates() if t.key != "seal-fittings"]
+    assert with_cure(dropped, 500)[:4] == tuple(dropped)[:4]
+    assert next(t for t in with_cure(dropped, 24) if t.key == "first-fill").wait_days == 8
+
+
+def test_the_leak_test_stands_a_day() -> None:
+    assert template("leak-test-read").wait_days - template("leak-test").wait_days >= 1
+    assert "Not before 24 h" in template("leak-test-read").instructions
+
+
+def test_ten_cycles_are_the_baseline_of_a_unit() -> None:
+    trials = template("siphon-trials")
+    assert trials.readings == ("fill time", "drain time")
+    assert "baseline" in trials.instructions
+    assert trials.confirmation == "ten cycles seen"
 
 
 @pytest.mark.parametrize(
@@ -250,6 +341,54 @@ def test_once_after_days_is_read_from_the_rule(key: str, days: int | None) -> No
     assert template(key).once_after_days == days
 
 
+@pytest.mark.parametrize(
+    ("rule", "words", "days"),
+    [
+        ("once", "once", 0),
+        ("once +3", "once", 3),
+        ("day 3 times +1", "day 3 times", 1),
+        ("7 days after", "7 days after", 0),
+    ],
+)
+def test_a_rule_is_words_and_days_to_wait(rule: str, words: str, days: int) -> None:
+    one = dataclasses.replace(template("feed"), rule=rule)
+    assert (one.words, one.wait_days) == (words, days)
+    assert one.waiting(days) is one
+    assert one.waiting(days + 2).rule == f"{words} +{days + 2}"
+
+
+SETS = {
+    Occasion.STOCKING: {"stock-test": "day 14 times", "stock-papers": "once"},
+    Occasion.PLANTING: {"plant-look": "once +7"},
+    Occasion.TREATMENT: {"treat-sign": "once", "treat-test": "day 3 times", "treat-over": "once +1"},
+    Occasion.DOSING: {"dose-test": "once +1"},
+    Occasion.BED_CLEANING: {"bed-test": "day 3 times +1"},
+    Occasion.POWER_CUT: {"outage-no-feed": "once", "outage-test": "day 7 times"},
+}
+
+
+@pytest.mark.parametrize("occasion", SETS)
+def test_each_occasion_has_its_set(occasion: Occasion) -> None:
+    assert {key: t.rule for key, t in on_occasion(occasion).items()} == SETS[occasion]
+
+
+@pytest.mark.parametrize("key", ["stock-test", "bed-test", "treat-test", "outage-test"])
+def test_water_that_may_turn_is_tested_as_life_support(key: str) -> None:
+    assert template(key).grade is ChoreClass.LIFE_SUPPORT
+    assert "ammonia" in template(key).readings
+
+
+@each
+def test_what_an_occasion_gives_comes_to_an_end(template: ChoreTemplate) -> None:
+    assert template.occasion is Occasion.STATE or template.words == "once" or template.words.endswith("times")
+
+
+@pytest.mark.parametrize("key", ["treat-sign", "treat-over"])
+def test_a_treatment_defers_to_its_label(key: str) -> None:
+    assert template(key).standing is Standing.LABEL
+    assert "label" in f"{template(key).instructions} {template(key).caution}"
+
+
 def test_months_of_a_chore_are_numbers() -> None:
     assert template("frame-paint").months == (5, 6, 7, 8, 9)
     assert template("feed").months == ()
@@ -263,8 +402,5 @@ def test_a_date_in_the_year_falls_in_the_active_months() -> None:
 
 def test_templates_are_read_once_and_cannot_be_changed() -> None:
     assert chore_templates() is chore_templates()
-    assert farm_templates() is farm_templates()
-    running = (UnitKind.COUPLED, UnitState.RUNNING)
-    assert templates_for(*running) is templates_for(*running)
     with pytest.raises(dataclasses.FrozenInstanceError):
         template("feed").minutes = 3  # type: ignore[misc]
