@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -10,29 +9,42 @@ from itertools import islice, takewhile
 
 from farmops.model.chores import SettledAs, Settlement
 from farmops.schedule.activity import Activity
+from farmops.schedule.by_use import due_by_use, open_by_use
+from farmops.schedule.history import after_last, deferring, done_days, last_settled
+from farmops.schedule.holding import Called, calls, first_to_come, holding_open, holding_settled, on_the_day
 from farmops.schedule.occurrences import latest_occurrence, next_occurrence, occurrences
-from farmops.schedule.rules import AfterDoing, OnCalendar, Once, Rule
-
-_SPAN_DAYS = {"day": 1, "week": 7}
+from farmops.schedule.rules import AfterDoing, ByUse, Holding, OnCalendar, Once, Rule, WhenHolds
 
 
 def due(rule: Rule, history: Sequence[Settlement]) -> date | None:
-    """The day on which the rule is due next, None when it never is again. Does not know today.
+    """The day on which the rule is due next, None when it never is again, or nothing says when. Does not know today.
 
     Done and skipped settle; the order of `history` does not matter. A deferral moves only the occurrence it
-    names, the latest made (then the later day) if there are several.
+    names, the latest made (then the later day) if there are several; a chore by use, whose occurrence moves with
+    every record, it moves whenever it was made after the last doing.
     """
-    day = open_occurrence(rule, history)
-    deferrals = [
-        (settlement.on, settlement.until)
-        for settlement in history
-        if settlement.kind is SettledAs.DEFERRED and settlement.occurrence == day and settlement.until is not None
-    ]
+    match rule:
+        case ByUse():
+            return due_by_use(rule, history)
+        case WhenHolds():
+            return next((day for day, _ in calls(rule, history)), None)
+        case _:
+            return _put_off(history, open_occurrence(rule, history))
+
+
+def _put_off(history: Sequence[Settlement], day: date | None) -> date | None:
+    """The day until when the occurrence of that day was put off, or the day itself."""
+    deferrals = [(one.on, until) for one, until in deferring(history) if one.occurrence == day]
     return max(deferrals)[1] if deferrals else day
 
 
 def next_due(rule: Rule, history: Sequence[Settlement], activity: Activity) -> date | None:
-    """The due day moved to the first active day: what falls in a gap is due once, when the gap ends."""
+    """The due day moved to the first active day: what falls in a gap is due once, when the gap ends.
+
+    What holds no longer when the gap ends is not due at all.
+    """
+    if isinstance(rule, WhenHolds):
+        return next((day for day, _ in calls(rule, history, activity)), None)
     day = due(rule, history)
     return None if day is None else activity.first_active(day)
 
@@ -41,23 +53,45 @@ def next_due(rule: Rule, history: Sequence[Settlement], activity: Activity) -> d
 class Standing:
     """What stands open on a day: due since when, and how many occurrences went by besides on active days.
 
-    None go by of work due once or after doing: only one doing stands open, however late it is.
+    None go by of work due once, after doing, by use or while something holds: only one doing stands open, however
+    late it is. `holdings` are those that call for it.
     """
 
     due: date
     missed: int
+    holdings: tuple[Holding, ...] = ()
 
 
 def standing(rule: Rule, history: Sequence[Settlement], activity: Activity, today: date) -> Standing | None:
     """What a chore that fell due by `today` still asks for; None while it is suspended or not due yet.
 
-    One that was suspended after it fell due is due again from the day it is active once more.
+    One that was suspended after it fell due is due again from the day it is active once more. What has ceased to
+    hold asks for nothing.
     """
-    day = next_due(rule, history, activity)
+    called: list[Called] = []
+    if isinstance(rule, WhenHolds):
+        called = on_the_day(calls(rule, history, activity), today)
+        day = called[0][0] if called else None
+    else:
+        day = next_due(rule, history, activity)
     since = activity.active_since(today, day) if day is not None and day <= today else None
-    if day is None or since is None:
+    if since is None:
         return None
-    return Standing(since, _went_by(rule, activity, since, today))
+    return Standing(since, _went_by(rule, activity, since, today), _holdings(called))
+
+
+def to_come(rule: Rule, history: Sequence[Settlement], activity: Activity, today: date) -> Standing | None:
+    """What a chore that asks for nothing on a day will ask for next, and from when; None when nothing is to come."""
+    if isinstance(rule, WhenHolds):
+        called = first_to_come(calls(rule, history, activity), today)
+        return Standing(called[0][0], 0, _holdings(called)) if called else None
+    day = next_due(rule, history, activity)
+    later = None if day is None else activity.first_active(max(day, today + timedelta(days=1)))
+    return None if later is None else Standing(later, 0)
+
+
+def _holdings(called: Sequence[Called]) -> tuple[Holding, ...]:
+    return tuple(holding for _, holding in called)
 
 
 def _went_by(rule: Rule, activity: Activity, first: date, today: date) -> int:
@@ -70,22 +104,24 @@ def _went_by(rule: Rule, activity: Activity, first: date, today: date) -> int:
 def occurrence_settled(rule: Rule, history: Sequence[Settlement], on: date) -> date:
     """Which occurrence a doing (or skipping) on day `on` settles when the person names none.
 
-    On the calendar: early, the one that is due; late, the latest that has come, and with it all before;
-    booked into the past, the latest that had come by then. After doing: the one that is due, or `on` itself
-    when booked into the past.
+    On the calendar and while something holds: early, the one that is due; late, the latest that has come, and with
+    it all before; booked into the past, the latest that had come by then. After doing and by use: the one that is
+    due, or `on` itself when booked into the past, or when nothing says when it is due.
     """
     match rule:
         case Once(day):
             return day
-        case AfterDoing():
-            done = _done_days(history)
-            return on if done and on <= done[-1] else _after_last_doing(rule, history)
+        case AfterDoing() | ByUse():
+            done = done_days(history)
+            return on if done and on <= done[-1] else open_occurrence(rule, history) or on
+        case WhenHolds():
+            return holding_settled(rule, history, on)
         case _:
             return _calendar_occurrence(rule, history, on)
 
 
 def _calendar_occurrence(rule: OnCalendar, history: Sequence[Settlement], on: date) -> date:
-    last, open_day = _last_settled(history), open_occurrence(rule, history)
+    last, open_day = last_settled(history), open_occurrence(rule, history)
     if open_day is not None and on < open_day and (last is None or on > last):
         return open_day
     return latest_occurrence(rule, on) or next_occurrence(rule, None) or on
@@ -95,46 +131,27 @@ def open_occurrence(rule: Rule, history: Sequence[Settlement]) -> date | None:
     """The occurrence that is open, whatever it was deferred to; None when it is settled for good."""
     match rule:
         case Once(day):
-            return None if _last_settled(history) else day
+            return None if last_settled(history) else day
         case AfterDoing():
-            return _after_last_doing(rule, history)
+            done = done_days(history)
+            return after_last(rule.every, rule.unit, done, rule.start.day) if done else rule.start
+        case ByUse():
+            return open_by_use(rule, history)
+        case WhenHolds():
+            return min((holding.since for _, holding in calls(rule, history)), default=None)
         case _:
-            return next_occurrence(rule, _last_settled(history))
+            return next_occurrence(rule, last_settled(history))
 
 
-def _settling(history: Sequence[Settlement]) -> list[Settlement]:
-    return [settlement for settlement in history if settlement.kind is not SettledAs.DEFERRED]
-
-
-def _last_settled(history: Sequence[Settlement]) -> date | None:
-    return max((settlement.occurrence for settlement in _settling(history)), default=None)
-
-
-def _done_days(history: Sequence[Settlement]) -> list[date]:
-    return sorted(settlement.on for settlement in _settling(history))
-
-
-def _after_last_doing(rule: AfterDoing, history: Sequence[Settlement]) -> date:
-    done = _done_days(history)
-    if not done:
-        return rule.start
-    if rule.unit != "month":
-        return done[-1] + timedelta(days=rule.every * _SPAN_DAYS[rule.unit])
-    months = done[-1].year * 12 + done[-1].month - 1 + rule.every
-    return _clipped(months // 12, months % 12 + 1, _anchor(rule.start.day, done))
-
-
-def _anchor(anchor: int, done: Sequence[date]) -> int:
-    """The day of the month that is meant: a doing on the last of a short month does not lose the 31st."""
-    for day in done:
-        if day != _clipped(day.year, day.month, anchor):
-            anchor = day.day
-    return anchor
-
-
-def _clipped(year: int, month: int, day: int) -> date:
-    """That day of the month, or its last when the month is shorter."""
-    return date(year, month, min(day, monthrange(year, month)[1]))
+def occurrence_put_off(rule: Rule, history: Sequence[Settlement], on: date) -> date | None:
+    """Which occurrence a deferral made on day `on` puts off; None when nothing asks for the chore."""
+    match rule:
+        case WhenHolds():
+            return holding_open(rule, history, on)
+        case ByUse():
+            return open_occurrence(rule, history) or on
+        case _:
+            return open_occurrence(rule, history)
 
 
 def upcoming(rule: Rule, most: int) -> list[date]:
@@ -145,5 +162,5 @@ def upcoming(rule: Rule, most: int) -> list[date]:
         return list(islice(occurrences(rule), most))
     while len(days) < most and (day := due(rule, history)) is not None:
         days.append(day)
-        history.append(Settlement(day, SettledAs.DONE, day))
+        history.append(Settlement(occurrence_settled(rule, history, day), SettledAs.DONE, day))
     return days

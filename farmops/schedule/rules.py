@@ -1,10 +1,12 @@
-"""The three kinds of rule that need nothing but days: once, on the calendar, after doing."""
+"""The kinds of rule: once, on the calendar, after doing, by use, and while something holds."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
+
+from farmops.model.usage import Counter
 
 Span = Literal["day", "week", "month"]
 
@@ -37,4 +39,57 @@ class AfterDoing:
     start: date
 
 
-Rule = Once | OnCalendar | AfterDoing
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """So many days, weeks or months."""
+
+    every: int
+    unit: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """How much was used up to a day since the record before, in the unit in which the counter is stored."""
+
+    day: date
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class ByUse:
+    """Due when what was used since the last doing, or from `start` on, reaches `limit`.
+
+    `limit` and the amounts of `record` are in the unit of the counter: minutes, milligrams or cycles.
+    `latest` makes it due so long after the last doing, or after `start`, however little was used.
+    """
+
+    limit: int
+    counter: Counter
+    start: date
+    latest: Wait | None = None
+    record: tuple[Use, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """A span of days, both ends included, in which a condition holds; `until` None: it has no end yet.
+
+    `why` and `ends` are parts of a sentence: why it holds, and what would end it.
+    """
+
+    since: date
+    until: date | None
+    why: str
+    ends: str
+
+
+@dataclass(frozen=True, slots=True)
+class WhenHolds:
+    """Due from `start` on while the named condition holds, once for each holding."""
+
+    condition: str
+    start: date
+    holdings: tuple[Holding, ...] = ()
+
+
+Rule = Once | OnCalendar | AfterDoing | ByUse | WhenHolds

@@ -1,4 +1,4 @@
-"""Rules in plain words: `2 weeks on Mon`, `month on the 31st`, `14 days after`, read and written.
+"""Rules in plain words: `2 weeks on Mon`, `14 days after`, `2000 pump hours`, read and written.
 
 Plain words fall on the last day of shorter months; RFC 5545 text, understood here too, is taken literally.
 Weeks are counted from the start, months and years from the month and year of the start.
@@ -10,12 +10,17 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from farmops.model.errors import FarmopsError, NotUnderstood, Refused
 from farmops.schedule.parts import Parts, read_parts
 from farmops.schedule.rfc import calendar_rule, parse_rrule
-from farmops.schedule.rules import AfterDoing, OnCalendar, Once, Rule
+from farmops.schedule.rules import AfterDoing, ByUse, OnCalendar, Once, Rule, WhenHolds
 from farmops.schedule.stored import after_doing, read_day, spell
+from farmops.schedule.use_words import read_use, use_words
+
+if TYPE_CHECKING:
+    from farmops.quantities import Measures
 
 UNDERSTOOD = (
     "once, 2026-05-01",
@@ -24,6 +29,8 @@ UNDERSTOOD = (
     "month on the last Friday, month on the 2nd Tuesday, 3 months on the 1st",
     "year, year on 1 Nov",
     "14 days after, 2 weeks after, 3 months after (after doing)",
+    "2000 pump hours, 5 kg fed, 500 siphon cycles (by use), with 'or 6 months' behind it",
+    "when planting ready (while a condition holds)",
     "any of the calendar ones with 'until 2026-09-30' or '10 times' behind it",
     "the text of an RFC 5545 rule, FREQ=...",
 )
@@ -54,8 +61,10 @@ _WORKING_WEEK = tuple((0, day) for day in range(5))
 _ALWAYS_THERE = 28
 
 
-def parse_words(text: str, start: date) -> Rule:
-    """The rule that plain words mean from `start` on.
+def parse_words(text: str, start: date, measures: Measures | None = None) -> Rule:
+    """The rule that plain words mean from `start` on, weights without a unit in the farm's `measures`.
+
+    Which conditions there are, is not known here.
 
     Raises:
         NotUnderstood: the words have no meaning here; the message lists what would have.
@@ -65,7 +74,9 @@ def parse_words(text: str, start: date) -> Rule:
         return parse_rrule(text, start)
     phrase = re.sub(r"[\s,]+", " ", text.strip(" .").lower())
     phrase = re.sub(r"^(every|each) ", "", phrase)
-    for read in (_once, _after, _calendar):
+    if (by_use := read_use(text, start, measures)) is not None:
+        return by_use
+    for read in (_once, _when, _after, _calendar):
         if (rule := read(phrase, start)) is not None:
             return rule
     raise _puzzled(text)
@@ -78,6 +89,10 @@ def in_words(rule: Rule) -> str:
             return f"once on {day}"
         case AfterDoing(every, unit, _):
             return f"{spell(every, unit)} after doing"
+        case ByUse():
+            return use_words(rule)
+        case WhenHolds(condition):
+            return f"when {condition}"
         case _:
             return _calendar_words(rule)
 
@@ -91,6 +106,11 @@ def _once(phrase: str, start: date) -> Once | None:
     if not found:
         return None
     return Once(read_day(found[1]) if found[1] else start)
+
+
+def _when(phrase: str, start: date) -> WhenHolds | None:
+    found = re.fullmatch(r"(?:when|while) (?:a |an |the )?([a-z][a-z -]*)", phrase)
+    return WhenHolds(found[1], start) if found else None
 
 
 def _after(phrase: str, start: date) -> AfterDoing | None:

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from farmops.model.chores import SettledAs, Settlement
 from farmops.model.errors import Refused
+from farmops.model.usage import Counter
 from farmops.schedule.rfc import parse_rrule
-from farmops.schedule.rules import OnCalendar
+from farmops.schedule.rules import ByUse, Holding, OnCalendar, Use, Wait, WhenHolds
 
 WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
 untimed = settings(deadline=None)
@@ -70,3 +71,28 @@ def settlements(draw: st.DrawFn) -> Settlement:
     days = st.dates(date(2020, 1, 1), date(2021, 12, 31))
     kind = draw(st.sampled_from(tuple(SettledAs)))
     return Settlement(draw(days), kind, draw(days), draw(days) if kind is SettledAs.DEFERRED else None)
+
+
+@st.composite
+def rules_by_use(draw: st.DrawFn) -> ByUse:
+    """Rules by use with their records of the years 2020 and 2021, in any order, some days booked twice."""
+    days = st.dates(date(2020, 1, 1), date(2021, 12, 31))
+    record = draw(st.lists(st.builds(Use, days, st.integers(1, 5_000)), max_size=12))
+    spans = st.sampled_from(("day", "week", "month"))
+    latest = draw(st.none() | st.builds(Wait, st.integers(1, 20), spans))
+    start = draw(st.dates(date(2019, 12, 1), date(2021, 6, 30)))
+    return ByUse(draw(st.integers(1, 60_000)), draw(st.sampled_from(Counter)), start, latest, tuple(record))
+
+
+@st.composite
+def holdings(draw: st.DrawFn) -> Holding:
+    """A span in which something holds, with or without an end."""
+    since = draw(st.dates(date(2020, 1, 1), date(2021, 12, 31)))
+    until = draw(st.none() | st.integers(0, 90).map(lambda days: since + timedelta(days=days)))
+    return Holding(since, until, draw(st.sampled_from(("wet", "dry"))), "its end")
+
+
+def rules_when() -> st.SearchStrategy[WhenHolds]:
+    """Rules for as long as something holds, with what held in the years 2020 and 2021, in any order."""
+    held = st.lists(holdings(), max_size=8).map(tuple)
+    return st.builds(WhenHolds, st.just("wet"), st.dates(date(2019, 12, 1), date(2021, 6, 30)), held)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from calendar import monthrange
+from dataclasses import replace
 from datetime import date
 from itertools import islice
 
@@ -10,13 +11,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from farmops.model.errors import NotUnderstood, Refused
+from farmops.model.errors import NotUnderstood, OutOfRange, Refused
+from farmops.model.usage import Counter
+from farmops.quantities import METRIC, US
 from farmops.schedule.occurrences import occurrences
 from farmops.schedule.rfc import parse_rrule
-from farmops.schedule.rules import AfterDoing, OnCalendar, Once
+from farmops.schedule.rules import AfterDoing, ByUse, OnCalendar, Once, Wait, WhenHolds
 from farmops.schedule.stored import rule_from, rule_text
+from farmops.schedule.use_words import amount_words
 from farmops.schedule.words import UNDERSTOOD, in_words, parse_words
-from tests.schedule.strategies import calendar_rules, starts, untimed
+from tests.schedule.strategies import calendar_rules, rules_by_use, starts, untimed
 
 WEDNESDAY = date(2026, 1, 14)
 
@@ -103,10 +107,66 @@ def test_words_for_after_doing(text, every, unit, words):
     assert in_words(rule) == words
 
 
+POUND_MG = 453_592.37
+PUMP, FEED, CYCLES = Counter.PUMP_HOURS, Counter.FEED, Counter.SIPHON_CYCLES
+BY_USE = [
+    ("2000 pump hours", PUMP, 120_000, None, "every 2000 pump hours"),
+    ("every 2,000 pump hours", PUMP, 120_000, None, "every 2000 pump hours"),
+    ("1 pump hour", PUMP, 60, None, "every 1 pump hour"),
+    ("2000 pump hours or 6 months", PUMP, 120_000, Wait(6, "month"), "every 2000 pump hours or 6 months"),
+    ("2 000 Pump Hours or 12 weeks after doing", PUMP, 120_000, Wait(12, "week"), "every 2000 pump hours or 12 weeks"),
+    ("500 siphon cycles or 1 year", CYCLES, 500, Wait(12, "month"), "every 500 siphon cycles or 12 months"),
+    ("5 kg fed", FEED, 5_000_000, None, "every 5 kg fed"),
+    ("2.5 kg fed", FEED, 2_500_000, None, "every 2500 g fed"),
+    ("11 lb fed", FEED, round(11 * POUND_MG), None, "every 11 lb fed"),
+    ("1 lb 6 oz fed or a day", FEED, round(1.375 * POUND_MG), Wait(1, "day"), "every 1 lb 6 oz fed or 1 day"),
+    ("4989517 mg fed", FEED, 4_989_517, None, "every 4989517 mg fed"),
+]
+
+
+@pytest.mark.parametrize(("text", "counter", "limit", "latest", "words"), BY_USE)
+def test_words_for_by_use(text, counter, limit, latest, words):
+    rule = parse_words(text, WEDNESDAY)
+    assert rule == ByUse(limit, counter, WEDNESDAY, latest)
+    assert in_words(rule) == words
+    assert parse_words(words, WEDNESDAY) == rule
+
+
+def test_a_weight_without_a_unit_is_one_of_the_farms():
+    assert parse_words("5 fed", WEDNESDAY, METRIC) == ByUse(5_000_000, FEED, WEDNESDAY)
+    assert parse_words("1 6 fed", WEDNESDAY, US) == ByUse(round(1.375 * POUND_MG), FEED, WEDNESDAY)
+    with pytest.raises(NotUnderstood, match="name the unit"):
+        parse_words("5 fed", WEDNESDAY)
+
+
+@pytest.mark.parametrize(
+    ("counter", "amount", "measures", "words"),
+    [
+        (PUMP, 119_970, US, "2000 pump hours"),
+        (CYCLES, 1, US, "1 siphon cycle"),
+        (FEED, 1_250_000, METRIC, "1.25 kg fed"),
+        (FEED, 623_690, US, "1 lb 6 oz fed"),
+    ],
+)
+def test_an_amount_of_use_in_words(counter, amount, measures, words):
+    assert amount_words(counter, amount, measures) == words
+
+
+@pytest.mark.parametrize(
+    ("text", "condition"),
+    [("when planting ready", "planting ready"), ("While the Unit cycling.", "unit cycling"), ("when frost", "frost")],
+)
+def test_words_for_while_something_holds(text, condition):
+    rule = parse_words(text, WEDNESDAY)
+    assert rule == WhenHolds(condition, WEDNESDAY)
+    assert in_words(rule) == f"when {condition}"
+
+
 @pytest.mark.parametrize(
     "text",
     ["", "foo", "now and then", "day on Mon", "month on the last", "month on Mon", "year on Nov", "week on 3",
-     "7", "2026-02-30", "day until tomorrow", "day until 2026-13-01", "month on the 1st Mon x"],
+     "7", "2026-02-30", "day until tomorrow", "day until 2026-13-01", "month on the 1st Mon x", "pump hours",
+     "2000 hours", "2000 pump hours or so", "2,00 pump hours", "5 kg", "heavy 5 fed", "when", "when 3 planted"],
 )  # fmt: skip
 def test_other_words_are_not_understood(text):
     with pytest.raises(NotUnderstood):
@@ -137,11 +197,30 @@ def test_what_is_not_understood_is_told_what_would_be():
         ("50 years", "longer than 40 years"),
         ("day until 2026-01-13", "before it starts"),
         ("FREQ=HOURLY", "finer than a day"),
+        ("0 pump hours", "from 1 to 350640"),
+        ("350641 pump hours", "from 1 to 350640"),
+        ("0 siphon cycles", "from 1 to 10000000"),
+        ("100 siphon cycles or 0 days", "from 1 day to 40 years"),
+        ("100 siphon cycles or 41 years", "from 1 day to 40 years"),
     ],
 )
 def test_words_for_a_rule_that_cannot_be_are_refused(text, words):
     with pytest.raises(Refused, match=words):
         parse_words(text, WEDNESDAY)
+
+
+@pytest.mark.parametrize(("text", "error"), [("0 kg fed", NotUnderstood), ("90000 kg fed", OutOfRange)])
+def test_a_weight_fed_that_cannot_be_is_refused(text, error):
+    with pytest.raises(error):
+        parse_words(text, WEDNESDAY)
+
+
+@untimed
+@given(rules_by_use())
+def test_any_rule_by_use_is_read_back_from_its_words_and_from_what_is_stored(rule):
+    rule = replace(rule, record=(), limit=rule.limit * 60)
+    assert parse_words(in_words(rule), rule.start) == rule
+    assert rule_from(*rule_text(rule), rule.start) == rule
 
 
 @untimed
@@ -207,7 +286,9 @@ def test_a_literal_rule_that_words_would_change_is_shown_as_its_text(text):
 
 
 @pytest.mark.parametrize(
-    "text", ["once", "2026-05-01", "14 days after", "1 week after", "3 months after", "2 weeks on Mon"]
+    "text",
+    ["once", "2026-05-01", "14 days after", "1 week after", "3 months after", "2 weeks on Mon", "when frost"]
+    + [text for text, *_ in BY_USE],
 )
 def test_a_rule_is_stored_as_kind_and_text_and_comes_back(text):
     rule = parse_words(text, WEDNESDAY)
@@ -221,13 +302,21 @@ def test_a_rule_is_stored_as_kind_and_text_and_comes_back(text):
         ("14 days after", ("after", "14 days")),
         ("1 week after", ("after", "1 week")),
         ("day", ("calendar", "FREQ=DAILY")),
+        ("2000 pump hours or 12 weeks", ("use", "120000 min of pump hours or 12 weeks")),
+        ("5 kg fed", ("use", "5000000 mg of feed")),
+        ("1 siphon cycle or a month", ("use", "1 siphon cycles or 1 month")),
+        ("when planting ready", ("when", "planting ready")),
     ],
 )
 def test_what_is_stored(text, stored):
     assert rule_text(parse_words(text, WEDNESDAY)) == stored
 
 
-@pytest.mark.parametrize(("kind", "text"), [("after", "14"), ("after", "some days"), ("once", "May"), ("when", "wet")])
+@pytest.mark.parametrize(
+    ("kind", "text"),
+    [("after", "14"), ("after", "some days"), ("once", "May"), ("whenever", "wet"), ("when", ""), ("use", "2000"),
+     ("use", "5 lb of feed"), ("use", "9 siphon cycles or so")],
+)  # fmt: skip
 def test_stored_text_that_is_no_rule_is_not_understood(kind, text):
     with pytest.raises(NotUnderstood):
         rule_from(kind, text, WEDNESDAY)
