@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import text
 from sqlmodel import Session, select
 
-from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
+from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, readings, units
 from farmops.farm.undo import redo, undo
 from farmops.model.beds import Bed, BedSize, NewBed, NewBedSize
 from farmops.model.chores import Chore, NewChore, Settled, SettledAs, Settling
@@ -18,9 +18,11 @@ from farmops.model.fish import FishLot, NewFishLot
 from farmops.model.harvests import Harvest, NewHarvest, Use
 from farmops.model.journal import Undone, Which
 from farmops.model.plantings import Crop, NewCrop, NewPlanting, Planting, PlantingChange
+from farmops.model.readings import Measure, NewReading, NewReadings, Reading, measure_called
 from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import AREA, LENGTH, MASS, US, VOLUME, parse_money, parse_price
+from farmops.quantities.readings import parse_reading
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE, JournalRow
 
@@ -185,6 +187,20 @@ def settle(
     """A chore is settled on a day, as done unless told otherwise."""
     id = chore if isinstance(chore, int) else chore.id
     return chores.settle(store, Settling(id, kind, day, **{"confirmed": "seen", **more}), by=by)
+
+
+def read(
+    store: Store, unit: Unit, day: date, *, minute: int | None = None, by: str = ADA, **typed: str
+) -> list[Reading]:
+    """Readings of a unit as a grower types them, `fill_time` for the fill time."""
+    found = tuple(reading(measure_called(name), text) for name, text in typed.items())
+    return list(readings.record_readings(store, NewReadings(unit.id, day, found, minute), by=by).readings)
+
+
+def reading(measure: Measure, typed: str, **more: Any) -> NewReading:
+    """One reading as a grower types it."""
+    found = parse_reading(typed, measure, US)
+    return NewReading(measure, found.value, typed, **{"form": found.form, **more})
 
 
 def take_back(store: Store, operation: str | None = None, *, by: str = ADA) -> Undone:

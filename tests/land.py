@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from farmops.farm.absences import go_away
 from farmops.farm.chores import pause
 from farmops.farm.contacts import add_contact
 from farmops.farm.costs import record_cost
@@ -18,6 +19,7 @@ from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
 from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
+from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, PartOfDay, SettledAs
 from farmops.model.contacts import Contact, NewContact
@@ -27,6 +29,7 @@ from farmops.model.fish import FishLot, FishLotChange
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.presence import NewPresence
+from farmops.model.readings import Measure, Reading
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.records.store import Store
 from tests.farmhand import (
@@ -48,6 +51,8 @@ from tests.farmhand import (
     pay,
     plant,
     price,
+    read,
+    reading,
     resize,
     settle,
     stock,
@@ -89,7 +94,12 @@ class Land:
     permit: Chore
     siphon: Chore
     grade_fish: Chore
+    siphon_time: Chore
+    oxygen: Reading
     vet: Contact
+    ivy: Person
+    moss: Person
+    gone: Absence
 
 
 def lay(store: Store) -> Land:
@@ -142,6 +152,7 @@ def lay(store: Store) -> Land:
     filter_pad = a_chore(store, "Filter pad", "14 days after", unit_id=finch.id, states=(UnitState.RUNNING,))
     permit = a_chore(store, "Renew the permit", "once", on(11, 1), grade=ChoreClass.PAPERWORK)
     siphon = a_chore(store, "Siphon", "month on the 31st", bed_id=north.id, months=(4, 5, 6, 7, 8, 9))
+    siphon_time = a_chore(store, "Time a cycle", "7 days after", unit_id=wren.id, readings=("fill time", "rust"))
     grade_fish = a_chore(
         store,
         "Grade the fish",
@@ -159,8 +170,18 @@ def lay(store: Store) -> Land:
     settle(store, filter_pad, on(6, 20), minutes=12)
     settle(store, siphon, on(4, 30), SettledAs.DEFERRED, until=on(5, 2))
     settle(store, grade_fish, on(6, 20), by=BOB)
+    ivy, moss = (add_person(store, NewPerson(*one), by=ADA) for one in (("Ivy", "stands in"), ("Moss", None, True)))
     vet = add_contact(store, NewContact("Dr Reed", "555 0100", "vet", "fish too"), by=ADA)
     add_contact(store, NewContact("Old Lane Wiring", "+1 (555) 010-0199", "electrician"), by=BOB)
+    read(store, wren, on(4, 20), minute=450, ph="7.4", temperature="61 F", ammonia="0.5", nitrite="0.5 ion")
+    read(store, wren, on(6, 20), ph="7.2", ammonia="<0.25", fill_time="11:30")
+    oxygen = read(store, wren, on(6, 20), minute=420, ph="7.0", oxygen="6.8", by=BOB)[1]
+    read(store, finch, on(7, 1), nitrate="40 NO3", nitrite="0.1 N", by=BOB)
+    asked = (reading(Measure.FILL_TIME, "12.5"), reading(Measure.TEMPERATURE, "70"))
+    settle(store, siphon_time, on(9, 2), readings=asked, minutes=3)
+    a_chore(store, "Oil the door", "once", on(10, 22), grade=ChoreClass.UPKEEP)
+    go_away(store, NewAbsence(ada.id, on(10, 20), on(10, 27), ivy.id, "by train"), by=ADA)
+    gone = go_away(store, NewAbsence(bob.id, on(10, 21), on(10, 24)), by=BOB).absence
     record_cost(store, NewCost(on(8, 8), "hose", money("9")), by=BOB)
     take_back(store, by=BOB)
     record_cost(store, NewCost(on(8, 9), "hose, longer", money("11")), by=ADA)
@@ -193,7 +214,12 @@ def lay(store: Store) -> Land:
         permit=permit,
         siphon=siphon,
         grade_fish=grade_fish,
+        siphon_time=siphon_time,
+        oxygen=oxygen,
         vet=vet,
+        ivy=ivy,
+        moss=moss,
+        gone=gone,
     )
 
 

@@ -10,7 +10,9 @@ from farmops.facts.chores import Plan
 from farmops.farm import due_dates
 from farmops.farm.chore_rows import chore_row, listed, minutes_of, months_of, rule_columns, states_of
 from farmops.farm.fields import given, mapped
+from farmops.farm.following import follow
 from farmops.farm.operation import Operation, operation, rule
+from farmops.farm.readings import reading_rows
 from farmops.model.chores import (
     Chore,
     ChoreChange,
@@ -30,6 +32,7 @@ from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
 from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
+from farmops.records.readings import ReadingRow
 from farmops.records.units import UnitRow
 from farmops.schedule.due import due, occurrence_settled, open_occurrence
 
@@ -133,11 +136,13 @@ def settle_many(op: Operation, entry: SettlingMany) -> SettledMany:
 
 
 def _settle(op: Operation, entry: Settling) -> Settled:
+    """All that can be refused is, before anything is written: a sheet books the lines that are not."""
     row = op.get(ChoreRow, entry.chore_id)
     plan = _plan(op, entry.chore_id)
     op.sensible_day(entry.on)
     _check_settling(op, row, entry)
     occurrence = entry.occurrence or _occurrence(plan, entry, row)
+    readings = _readings(op, row, entry)
     settlement = op.add(
         SettlementRow(
             chore_id=row.id,
@@ -151,7 +156,23 @@ def _settle(op: Operation, entry: Settling) -> Settled:
             actor=op.by,
         )
     )
+    for reading in readings:
+        reading.settlement_id = settlement.id
+        op.add(reading)
+    if entry.kind is SettledAs.DONE:
+        follow(op, row, entry.on)
     return next(one for one in chore_facts.settled(op.reader, entry.chore_id) if one.id == settlement.id)
+
+
+def _readings(op: Operation, row: ChoreRow, entry: Settling) -> list[ReadingRow]:
+    if not entry.readings:
+        return []
+    if entry.kind is not SettledAs.DONE:
+        raise Refused(f"Not booked: {row.title} was not done, so nothing was read. Book the readings alone.")
+    chore = chore_facts.chore(op.reader, row.id)
+    if chore is None or chore.unit_id is None:
+        raise Refused(f"Not booked: {row.title} belongs to the whole farm, a reading to one unit. Book it alone.")
+    return reading_rows(op, chore.unit_id, entry.on, entry.readings)
 
 
 def _occurrence(plan: Plan, entry: Settling, row: ChoreRow) -> date:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from farmops.farm import absences
 from farmops.farm.operation import Operation, operation
 from farmops.model.errors import NotFound
 from farmops.model.journal import Removal, Removed
@@ -14,7 +15,8 @@ from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.notes import ContactRow
 from farmops.records.plantings import CropRow, PlantingRow
-from farmops.records.presence import PresenceRow
+from farmops.records.presence import AbsenceRow, PresenceRow
+from farmops.records.readings import ReadingRow
 from farmops.records.units import UnitRow, UnitStateRow
 
 KINDS: dict[str, type[Row]] = {
@@ -29,7 +31,9 @@ KINDS: dict[str, type[Row]] = {
     "prices": PriceRow,
     "chores": ChoreRow,
     "settlements": SettlementRow,
+    "readings": ReadingRow,
     "contacts": ContactRow,
+    "absences": AbsenceRow,
 }
 PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     UnitRow: (UnitStateRow, ChoreRow),
@@ -38,7 +42,10 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     ChoreRow: (PauseRow,),
     PersonRow: (PresenceRow,),
 }
-FREED: dict[type[Row], tuple[type[Row], str]] = {PersonRow: (ChoreRow, "person_id")}
+FREED: dict[type[Row], tuple[type[Row], str]] = {
+    PersonRow: (ChoreRow, "person_id"),
+    SettlementRow: (ReadingRow, "settlement_id"),
+}
 """What stays when a record goes, and the column in which it forgets it."""
 
 
@@ -49,6 +56,8 @@ def remove_record(op: Operation, entry: Removal) -> Removed:
     if kind is None:
         raise NotFound(f"There is nothing called {entry.kind}. Known: {', '.join(KINDS)}.")
     row = op.get(kind, entry.id)
+    if isinstance(row, AbsenceRow):
+        absences.take_back(op, row)
     _free(op, row)
     _remove_parts(op, row)
     op.remove(row)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.readings import Measure, NewReading, asked_for
 from farmops.model.units import UnitState
 from farmops.model.values import KEEP, Keep
 
@@ -122,6 +123,11 @@ class Chore:
     person_id: int | None = None
     person: str | None = None
 
+    @property
+    def measures(self) -> tuple[Measure, ...]:
+        """What it asks to be read of its unit; other words among its readings are for the sheet alone."""
+        return asked_for(self.readings) if self.unit_id is not None else ()
+
 
 @dataclass(frozen=True, slots=True)
 class NewChore:
@@ -180,7 +186,10 @@ class ChoreChange:
 
 @dataclass(frozen=True, slots=True)
 class Settling:
-    """A person settles a chore. Skipping needs a reason, deferring a day; `occurrence` None is the one that is due."""
+    """A person settles a chore. Skipping needs a reason, deferring a day; `occurrence` None is the one that is due.
+
+    `readings` are those of the chore's unit, read while it was done.
+    """
 
     chore_id: int
     kind: SettledAs
@@ -190,6 +199,7 @@ class Settling:
     reason: str | None = None
     confirmed: str | None = None
     minutes: int | None = None
+    readings: tuple[NewReading, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -185,6 +186,11 @@ class ReadingChange:
     minute: int | Keep | None = KEEP
     read: NewReading | Keep = KEEP
     note: str | Keep | None = KEEP
+
+
+def form_of(measure: Measure, said: Form | None, last: Mapping[Measure, Form]) -> Form | None:
+    """The form of a reading: the one said, else the one its measure was last read in, else as N; None for others."""
+    return (said or last.get(measure, Form.AS_N)) if measure in NITROGEN else None
 
 
 def possible(measure: Measure) -> tuple[float, float]:

@@ -10,6 +10,7 @@ from typing import Any
 
 import farmops.farm
 from farmops.farm import (
+    absences,
     batches,
     beds,
     chores,
@@ -21,10 +22,13 @@ from farmops.farm import (
     imports,
     plantings,
     presence,
+    readings,
     removal,
+    sheets,
     units,
 )
 from farmops.farm.operation import OperationFunction
+from farmops.model.absences import AbsenceChange, NewAbsence
 from farmops.model.beds import BedChange, BedKind, NewBed, NewBedSize
 from farmops.model.chores import (
     ChoreChange,
@@ -44,9 +48,10 @@ from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.presence import NewPresence
+from farmops.model.readings import Measure, NewReadings, ReadingChange
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
 from farmops.quantities import METRIC
-from tests.farmhand import area, length, mass, money, on, volume
+from tests.farmhand import area, length, mass, money, on, reading, volume
 from tests.land import Land
 
 
@@ -88,6 +93,14 @@ CASES = (
         "another number", contacts.change_contact, lambda land: ContactChange(land.vet.id, phone="5550100", note=None)
     ),
     case("a contact removed", removal.remove_record, lambda land: Removal("contacts", land.vet.id)),
+    case("away, and nobody left", absences.go_away, lambda land: NewAbsence(land.bob.id, on(10, 26), on(10, 30))),
+    case("away later", absences.change_absence, lambda land: AbsenceChange(land.gone.id, from_day=on(10, 22))),
+    case(
+        "away with somebody standing in",
+        absences.change_absence,
+        lambda land: AbsenceChange(land.gone.id, stand_in_id=land.zed.id, note="back by noon"),
+    ),
+    case("not away at all", removal.remove_record, lambda land: Removal("absences", land.gone.id)),
     case("a unit with chores", units.add_unit, lambda _: NewUnit("heron", on(10, 1), state=UnitState.RUNNING)),
     case("a unit alone", units.add_unit, lambda _: NewUnit("CRANE", on(10, 1), UnitKind.HOLDING, chores=False)),
     case("a unit corrected", units.change_unit, lambda land: UnitChange(land.wren.id, "ROBIN", tank=volume("300 gal"))),
@@ -196,7 +209,7 @@ CASES = (
     case("a weighing removed", removal.remove_record, lambda land: Removal("harvests", land.weighing.id)),
     case("a cost removed", removal.remove_record, lambda land: Removal("costs", land.tank.id)),
     case("a price removed", removal.remove_record, lambda land: Removal("prices", land.chard_price.id)),
-    case("a person removed", removal.remove_record, lambda land: Removal("people", land.bob.id)),
+    case("a person removed", removal.remove_record, lambda land: Removal("people", land.moss.id)),
     case("a person who was here removed", removal.remove_record, lambda land: Removal("people", land.zed.id)),
     case("a chore removed", removal.remove_record, lambda land: Removal("chores", land.permit.id)),
     case("a unit removed", removal.remove_record, lambda land: Removal("units", 3)),
@@ -237,6 +250,55 @@ CASES = (
             (Settling(land.sweep.id, SettledAs.DONE, on(10, 10)), Settling(land.permit.id, SettledAs.DONE, on(10, 11)))
         ),
     ),
+    case(
+        "done with readings",
+        chores.settle,
+        lambda land: Settling(
+            land.siphon_time.id,
+            SettledAs.DONE,
+            on(10, 9),
+            readings=(reading(Measure.FILL_TIME, "13:10"), reading(Measure.DRAIN_TIME, "2.5")),
+        ),
+    ),
+    case(
+        "a sheet",
+        sheets.book_sheet,
+        lambda land: sheets.Sheet(
+            (
+                sheets.SheetLine(1, Settling(land.sweep.id, SettledAs.DONE, on(10, 10), minutes=20)),
+                sheets.SheetLine(2, Settling(99_999, SettledAs.DONE, on(10, 10))),
+                sheets.SheetLine(
+                    3,
+                    Settling(
+                        land.siphon_time.id, SettledAs.DONE, on(10, 10), readings=(reading(Measure.FILL_TIME, "13"),)
+                    ),
+                ),
+            )
+        ),
+    ),
+    case(
+        "readings",
+        readings.record_readings,
+        lambda land: NewReadings(
+            land.wren.id,
+            on(10, 13),
+            (reading(Measure.PH, "6.9"), reading(Measure.NITRITE, "0.25", note="old kit"), reading(Measure.FLOW, "90")),
+            minute=0,
+        ),
+    ),
+    case(
+        "an unlikely reading",
+        readings.record_readings,
+        lambda land: NewReadings(land.wren.id, on(10, 13), (reading(Measure.AMMONIA, "12", sure=True),)),
+    ),
+    case(
+        "a reading corrected",
+        readings.change_reading,
+        lambda land: ReadingChange(land.oxygen.id, on(6, 21), None, reading(Measure.OXYGEN, "7"), "new probe"),
+    ),
+    case("a reading's hour", readings.change_reading, lambda land: ReadingChange(land.oxygen.id, minute=1439)),
+    case("a reading removed", removal.remove_record, lambda land: Removal("readings", land.oxygen.id)),
+    case("a doing with readings removed", removal.remove_record, lambda _: Removal("settlements", 6)),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
     case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),
     case("no rest at all", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 1))),

@@ -1,0 +1,68 @@
+"""Readings of the water and of the flow, and the latest of each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+
+from farmops.model.readings import NITROGEN, Form, Measure, Reading
+from farmops.records.reading import Reader
+
+READINGS = """
+    SELECT reading.id, reading.day, reading.minute, reading.unit_id, unit.code AS unit, reading.measure, reading.value,
+        reading.form, reading.typed, reading.settlement_id, reading.note, reading.operation
+    FROM reading JOIN unit ON unit.id = reading.unit_id
+"""
+IN_ORDER = "ORDER BY reading.day, COALESCE(reading.minute, -1), reading.id"
+ALL_MEASURES = " UNION ALL ".join(f"SELECT '{one.value}' AS measure, {at} AS place" for at, one in enumerate(Measure))
+LATEST_OF_ALL = f"""
+    SELECT found.* FROM unit AS place
+    CROSS JOIN ({ALL_MEASURES}) AS kind
+    JOIN ({READINGS}) AS found ON found.id = (
+        SELECT held.id FROM reading AS held
+        WHERE held.unit_id = place.id AND held.measure = kind.measure AND held.day <= :last
+        ORDER BY held.day DESC, COALESCE(held.minute, -1) DESC, held.id DESC LIMIT 1
+    )
+    ORDER BY place.position, place.id, kind.place
+"""
+
+
+def readings(
+    reader: Reader, first: date, last: date, unit: int | None = None, measure: Measure | None = None
+) -> list[Reading]:
+    """The readings of a span of days, both included, oldest first; of one unit, of one measure, or all.
+
+    Within a day one whose hour is not known comes first.
+    """
+    wanted = ["reading.day BETWEEN :first AND :last"]
+    given: dict[str, object] = {"first": first, "last": last}
+    if unit is not None:
+        wanted.append("reading.unit_id = :unit")
+        given["unit"] = unit
+    if measure is not None:
+        wanted.append("reading.measure = :measure")
+        given["measure"] = measure.value
+    return reader.all(Reading, f"{READINGS} WHERE {' AND '.join(wanted)} {IN_ORDER}", **given)
+
+
+def reading(reader: Reader, id: int) -> Reading | None:
+    """The reading of that id."""
+    return reader.one(Reading, f"{READINGS} WHERE reading.id = :id", id=id)
+
+
+def latest(reader: Reader, on: date) -> list[Reading]:
+    """The last reading of each unit and measure up to a day, in walking order."""
+    return reader.all(Reading, LATEST_OF_ALL, last=on)
+
+
+def of_settlements(reader: Reader, ids: Iterable[int]) -> list[Reading]:
+    """The readings that were booked with doings of chores, in the order they were booked."""
+    listed = ", ".join(str(int(id)) for id in sorted(set(ids))) or "NULL"
+    return reader.all(Reading, f"{READINGS} WHERE reading.settlement_id IN ({listed}) ORDER BY reading.id")
+
+
+def last_forms(reader: Reader) -> dict[Measure, Form]:
+    """The form in which each nitrogen compound was read last on this farm: what its kits report."""
+    found = [one for one in latest(reader, date.max) if one.measure in NITROGEN and one.form is not None]
+    found.sort(key=lambda one: (one.day, -1 if one.minute is None else one.minute, one.id))
+    return {one.measure: one.form for one in found if one.form is not None}
