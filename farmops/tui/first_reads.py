@@ -5,9 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from farmops.reports.round import Round
     from farmops.reports.row import Row
     from farmops.reports.scale import Scale
     from farmops.reports.store import Store
+
+
+def beginning(store: Store) -> tuple[Row, Round]:
+    """The row, and the round of the whole farm, which is shown first."""
+    from farmops.reports.round import round_of
+
+    return row(store), round_of(store)
 
 
 def row(store: Store) -> Row:

@@ -9,7 +9,6 @@ from typing import Any, ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
-from textual.widgets import Static
 
 from farmops.model.chores import Chore, SettledAs, Settling
 from farmops.model.ids import new_id
@@ -18,6 +17,7 @@ from farmops.reports.round import Round, RoundLine, SettledLine, round_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.screens.place import Changed
+from farmops.tui.widgets.details import Details
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
@@ -49,7 +49,7 @@ class ChoresPlace(ListedPlace):
     def compose(self) -> ComposeResult:
         """The round and the details."""
         yield Listing()
-        yield Static(id="details")
+        yield Details(id="details")
 
     def __init__(self, **arguments: Any) -> None:
         super().__init__(**arguments)
@@ -57,16 +57,20 @@ class ChoresPlace(ListedPlace):
 
     def reload(self) -> None:
         """Read the round for where the person stands."""
-        self.work(partial(round_of, unit=self.unit), self._show)
+        self.work(partial(round_of, unit=self.unit), self.take)
 
-    def _show(self, found: Round) -> None:
+    def take(self, found: Round) -> None:
+        """Show the round."""
         self.lines = found.due
         self.show(COLUMNS, lines_of(found), CALM if found.units else NO_UNIT)
+        self._tell(self.listing.current)
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """Tell what the chore under the cursor asks for."""
-        data = message.line.data if message.line else None
-        self.query_one("#details", Static).update(details(data))
+        self._tell(message.line)
+
+    def _tell(self, line: Line | None) -> None:
+        self.query_one(Details).tell(details(line.data if line else None))
 
     @property
     def line(self) -> RoundLine | None:

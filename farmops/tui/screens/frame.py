@@ -27,11 +27,13 @@ from farmops.tui.widgets.say import SayLine
 from farmops.tui.work import Broken, Failed, WorkMixin
 
 if TYPE_CHECKING:
+    from farmops.reports.round import Round
     from farmops.reports.row import Card, Row
     from farmops.reports.scale import Scale
 
 SMALL_WIDTH, SMALL_HEIGHT = 72, 22
-PULSE_SECONDS = 0.8
+PULSE_SECONDS, AFTER_PAINT_SECONDS, WARM_UP_SECONDS = 0.8, 0.05, 0.4
+HOME = "chores"
 WAITING = "waiting"
 """The id of the empty place that stands in for one that is not made yet."""
 
@@ -43,7 +45,7 @@ class Frame(Screen[None], WorkMixin):
     AUTO_FOCUS = None
     DEFAULT_CSS = "Frame > #places { height: 1fr; }"
     standing: reactive[int] = reactive(0)
-    open_place: reactive[str] = reactive("chores")
+    open_place: reactive[str] = reactive(HOME)
 
     def __init__(self) -> None:
         super().__init__()
@@ -70,9 +72,9 @@ class Frame(Screen[None], WorkMixin):
         self.set_interval(PULSE_SECONDS, self._feel_pulse)
 
     async def _begin(self) -> None:
-        await self._make(self.open_place)
-        self.watch_open_place(self.open_place)
-        self.read_row()
+        """Read in a thread while the first place is made; it comes to the screen with what was read."""
+        self.work(first_reads.beginning, self._show_first, group="row", otherwise=self._no_row)
+        await self._make(HOME)
 
     async def _go_to(self, name: str) -> None:
         await self._make(name)
@@ -89,7 +91,18 @@ class Frame(Screen[None], WorkMixin):
         """Read the row, then the place that is open."""
         self.work(first_reads.row, self._show_row, group="row", otherwise=self._no_row)
 
+    def _show_first(self, found: tuple[Row, Round]) -> None:
+        row, its_round = found
+        self.query_one(f"#{HOME}", Place).take(its_round)
+        self._take(row)
+        if self.open_place != HOME:
+            self.place.reload()
+
     def _show_row(self, row: Row) -> None:
+        self._take(row)
+        self.place.reload()
+
+    def _take(self, row: Row) -> None:
         kept = self.card.code if self.card else None
         self.row = row
         self.app.exit_code = 0  # type: ignore[attr-defined]
@@ -98,17 +111,23 @@ class Frame(Screen[None], WorkMixin):
         self.query_one(TopLine).row = row
         self.standing = codes.index(kept) if kept in codes else 0
         self.query_one(UnitRow).standing = self.standing
-        self.place.reload()
-        self.work(first_reads.scale, self._keep_scale, group="scale")
-        self._warm_up()
+        self.set_timer(AFTER_PAINT_SECONDS, self._read_on)
+        self._bring_in(self.open_place)
         if self.focused is None:
             self.place.focus_first()
 
-    def _warm_up(self) -> None:
-        """Load what writes, once the screen is there, so that the first booking does not wait for it."""
+    def _bring_in(self, name: str) -> None:
+        self.query_one("#places", ContentSwitcher).current = name
+
+    def _read_on(self) -> None:
+        """What is not seen at once: the scale; and what writes is loaded, so that no booking waits for it."""
+        self.work(first_reads.scale, self._keep_scale, group="scale")
         if not self.warm:
             self.warm = True
-            self.work(first_reads.warm_up, lambda _none: None, group="warm")
+            self.set_timer(WARM_UP_SECONDS, self._warm_up)
+
+    def _warm_up(self) -> None:
+        self.work(first_reads.warm_up, lambda _none: None, group="warm")
 
     def _keep_scale(self, scale: Scale) -> None:
         self.scale = scale
@@ -177,7 +196,7 @@ class Frame(Screen[None], WorkMixin):
         """Show the place, its keys, and put the cursor into it."""
         if not self.is_mounted:
             return
-        self.query_one("#places", ContentSwitcher).current = name
+        self._bring_in(name)
         self.query_one(PlacesLine).open_place = name
         self._show_keys()
         self.query_one(SayLine).hush()

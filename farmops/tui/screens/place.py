@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.containers import Vertical
 from textual.message import Message
@@ -84,6 +84,9 @@ class Place(Vertical, WorkMixin):
 
     def reload(self) -> None:
         """Read the place again."""
+
+    def take(self, found: Any) -> None:
+        """Show what was read for it already."""
 
     def focus_first(self) -> None:
         """Put the cursor where a person begins."""

@@ -263,9 +263,9 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         elif self._cursor >= top + self._rows:
             self.scroll_to(y=self._cursor - self._rows + 1, animate=False, force=True)
 
-    def _measure_visible(self) -> None:
+    def _measure_visible(self) -> bool:
         top = round(self.scroll_y)
-        self._widths.see(range(top, min(len(self._view), top + self._rows)))
+        return self._widths.see(range(top, min(len(self._view), top + self._rows)))
 
     def _move(self, index: int) -> None:
         old, self._cursor = self._cursor, index
@@ -332,8 +332,10 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         return index if 0 <= row < self._rows and index < len(self._view) else None
 
     def on_resize(self) -> None:
-        """Another size: other columns, and the cursor stays in sight."""
-        self._settle()
+        """Another size, in which it is drawn anyhow: the cursor stays in sight, and wider lines may come with it."""
+        self._into_sight()
+        if self._measure_visible():
+            self.refresh()
 
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
         """Measure what came into sight before it is drawn."""

@@ -149,14 +149,17 @@ class Widths:
         self._seen = set()
         self.see(range(0, len(view), max(1, len(view) // SAMPLE)))
 
-    def see(self, indexes: range) -> None:
-        """Measure these lines of the view, where they have not been."""
+    def see(self, indexes: range) -> bool:
+        """Measure these lines of the view, where they have not been; True when a column has to be wider for them."""
+        wider = False
         for index in indexes:
             if index not in self._seen:
                 self._seen.add(index)
                 item = self._view[index]
-                if isinstance(item, Line) and self._measure.take(item):
-                    self._fitted = None
+                wider |= isinstance(item, Line) and self._measure.take(item)
+        if wider:
+            self._fitted = None
+        return wider
 
     def slots(self, room: int) -> tuple[Slot, ...]:
         """The columns that fit into so much room."""
