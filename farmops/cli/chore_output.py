@@ -2,22 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from textwrap import wrap
 
 from farmops.cli.output import line, say, terminal_width
 from farmops.model.chores import Chore
 from farmops.model.text import width
-from farmops.reports.round import Round, RoundLine
+from farmops.reports.round import Fold, Item, Round, RoundLine
 
 LEAST_ROOM = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """What stands in a line of the round on paper."""
+
+    number: str
+    place: str
+    title: str
+    grade: str
+    minutes: int
+    lateness: str
 
 
 def print_round(found: Round) -> None:
     """The round as a person reads it; a calm word when nothing is due."""
     due = found.due
     head = f"{found.farm.name}, {found.on:%A} {found.on.day} {found.on:%B %Y}"
-    if not found.units and not found.lines:
+    if found.person is not None:
+        head += f", for {found.person.name}"
+    if not found.units and not found.lines and found.person is None:
         say(f"{head}: no unit yet. Add the first: farmops units add WREN --state building")
         return
     if not due:
@@ -25,47 +40,73 @@ def print_round(found: Round) -> None:
     else:
         late = f", {len(found.late)} late" if found.late else ""
         line(f"{head}: {len(due)} to do{late}, {found.minutes} min")
-    spread, room = _widths(found), terminal_width()
-    fits = max((width(_row(one, spread)) for one in found.lines), default=0) <= room
-    for section in found.sections:
-        line(section.title)
-        for one in section.lines:
-            line(_row(one, spread) if fits else _narrow_row(one, spread[0], room))
+    _print_crew(found)
+    _print_sections([(section.title, [_cells(one) for one in section.items]) for section in found.sections])
     if found.settled:
         line(f"Settled this day: {len(found.settled)}")
 
 
-def _widths(found: Round) -> tuple[int, int]:
-    places = [width(one.where) for one in found.lines] or [0]
-    titles = [width(_title(one)) for one in found.lines] or [0]
-    return max(places), max(titles)
+def _print_crew(found: Round) -> None:
+    here = found.crew.here
+    if found.person is not None and found.person not in here:
+        say(f"{found.person.name} is not here that day. Say who is: farmops people here NAME...")
+    elif len(here) < len(found.crew.members):
+        line(f"Here: {', '.join(one.name for one in here) or 'nobody'}")
 
 
-def _title(one: RoundLine) -> str:
-    adults = " (adults only)" if one.chore.adults_only else ""
-    return f"{one.chore.title}{adults}"
+def _print_sections(sections: Sequence[tuple[str, Sequence[Cells]]]) -> None:
+    rows = [one for _, lines in sections for one in lines]
+    places = max((width(one.place) for one in rows), default=0)
+    titles = max((width(one.title) for one in rows), default=0)
+    room = terminal_width()
+    fits = all(width(_row(one, places, titles)) <= room for one in rows)
+    for title, lines in sections:
+        line(title)
+        for one in lines:
+            line(_row(one, places, titles) if fits else _narrow_row(one, places, room))
 
 
-def _row(one: RoundLine, spread: tuple[int, int]) -> str:
-    place = one.where + " " * (spread[0] - width(one.where))
-    title = _title(one) + " " * max(0, spread[1] - width(_title(one)))
-    row = f"{one.chore.id:>5}  {place}  {title}  {one.chore.grade:<12} {one.chore.minutes:>3} min  {one.lateness}"
-    return row.rstrip()
+def _cells(one: Item) -> Cells:
+    """The line of a chore; of the same work in several places, with the number of each behind its place."""
+    if isinstance(one, Fold):
+        places = ", ".join(f"{each.where} {each.chore.id}" for each in one.lines)
+        grade = one.first.chore.grade
+        return Cells("", one.where, f"{one.name}: {places}", grade, one.minutes, one.lateness)
+    return Cells(str(one.chore.id), one.where, one.title, one.chore.grade, one.chore.minutes, one.lateness)
 
 
-def _narrow_row(one: RoundLine, places: int, room: int) -> str:
+def _row(one: Cells, places: int, titles: int) -> str:
+    place = one.place + " " * (places - width(one.place))
+    title = one.title + " " * max(0, titles - width(one.title))
+    return f"{one.number:>5}  {place}  {title}  {one.grade:<12} {one.minutes:>3} min  {one.lateness}".rstrip()
+
+
+def _narrow_row(one: Cells, places: int, room: int) -> str:
     """The same in as many lines as it takes: number, place and minutes stay in their columns."""
-    place = one.where + " " * (places - width(one.where))
-    start = f"{one.chore.id:>5}  {place}  {one.chore.minutes:>3} min  "
-    told = ", ".join(part for part in (_title(one), one.lateness, one.chore.grade) if part)
+    place = one.place + " " * (places - width(one.place))
+    start = f"{one.number:>5}  {place}  {one.minutes:>3} min  "
+    told = ", ".join(part for part in (one.title, one.lateness, one.grade) if part)
     return "\n".join(
         wrap(told, max(room, width(start) + LEAST_ROOM), initial_indent=start, subsequent_indent=" " * width(start))
     )
 
 
-def round_rows(found: Round) -> Iterator[list[str]]:
+def print_overdue(found: Round) -> None:
+    """The life support that is overdue; nothing at all where none is."""
+    if found.overdue_life_support:
+        _print_sections([("Life support, overdue", [_cells(one) for one in found.overdue_life_support])])
+
+
+def overdue_words(found: Round) -> str:
+    """Which life support is overdue, for a mail."""
+    late = [f"{one.title} in {one.where}, {one.lateness}" for one in found.overdue_life_support]
+    kinds = "1 chore of life support is" if len(late) == 1 else f"{len(late)} chores of life support are"
+    return f"{found.farm.name}, {found.on}: {kinds} overdue. {'; '.join(late)}."
+
+
+def round_rows(lines: Iterable[RoundLine]) -> Iterator[list[str]]:
     """One row a chore: number, where, title, class, part of day, due, days late, missed, minutes."""
-    for one in found.lines:
+    for one in lines:
         chore = one.chore
         yield [
             str(chore.id),
@@ -81,26 +122,47 @@ def round_rows(found: Round) -> Iterator[list[str]]:
 
 
 def round_object(found: Round) -> dict[str, object]:
-    """The round in JSON's words."""
+    """The round in JSON's words; each chore by itself, with the group it is shown in where that is one."""
     return {
         "farm": found.farm.name,
         "on": found.on,
+        "for": found.person.name if found.person else None,
+        "here": [one.name for one in found.crew.here],
         "to_do": len(found.due),
         "late": len(found.late),
         "minutes": found.minutes,
         "settled": len(found.settled),
         "chores": [
-            {
-                **chore_object(one.chore),
-                "section": section.title,
-                "where": one.where,
-                "due": one.due,
-                "days_late": one.days_late,
-                "missed": one.missed,
-            }
+            line_object(one, section.title, item)
             for section in found.sections
-            for one in section.lines
+            for item in section.items
+            for one in (item.lines if isinstance(item, Fold) else (item,))
         ],
+    }
+
+
+def overdue_object(found: Round) -> dict[str, object]:
+    """The life support that is overdue, in JSON's words."""
+    late = found.overdue_life_support
+    chores = [
+        line_object(one, section.title, one) for section in found.sections for one in section.lines if one in late
+    ]
+    return {"farm": found.farm.name, "on": found.on, "overdue": len(late), "chores": chores}
+
+
+def line_object(one: RoundLine, section: str, item: Item) -> dict[str, object]:
+    """A line of the round in JSON's words."""
+    return {
+        **chore_object(one.chore),
+        "section": section,
+        "group": item.first.chore.title if isinstance(item, Fold) else None,
+        "where": one.where,
+        "due": one.due,
+        "days_late": one.days_late,
+        "missed": one.missed,
+        "who": one.doer.person.name if one.doer.person else None,
+        "instead_of": one.doer.usual.name if one.doer.usual else None,
+        "waits_for_adult": one.doer.waits,
     }
 
 

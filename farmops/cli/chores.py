@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
 from farmops.cli.desk import Desk
@@ -31,30 +33,25 @@ COMMANDS = {
 @click.option("--on", metavar="DAY", help="The day of the round; stands in for today. [today]")
 @click.option("--days", type=click.IntRange(1, 366), default=1, show_default=True, help="Look so many days ahead.")
 @click.option("--unit", metavar="CODE", help="Only one unit.")
+@click.option("--for", "person", metavar="NAME", help="Only what falls to one person who is here.")
+@click.option("--check", is_flag=True, help="Only life support that is overdue; exit code 4 where some is.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
 @click.option("--plain", "as_plain", is_flag=True, help="One line a chore, fields parted by tabs.")
 @click.pass_context
-def chores(ctx: click.Context, on: str | None, days: int, unit: str | None, as_json: bool, as_plain: bool) -> None:
-    """The round: what is due, in walking order, what is late and grave first.
+def chores(ctx: click.Context, **asked: Any) -> None:
+    """The round: one look at every unit, then what is due in walking order, late and grave first.
+
+    The same work in three units or more stands on one line, with the number of each.
 
     \b
     Examples: farmops chores
               farmops chores --on tomorrow --unit WREN
+              farmops chores --for Ada
+              farmops chores --check
               farmops chores done 12 13 --confirm
               farmops chores skip 14 --why "no fish this week"
     """
-    if ctx.invoked_subcommand is not None:
-        return
-    from farmops.cli.chore_output import print_round, round_object, round_rows
-    from farmops.cli.output import emit, tabbed
-    from farmops.reports.round import round_of
+    if ctx.invoked_subcommand is None:
+        from farmops.cli.chore_round import tell
 
-    desk = ctx.ensure_object(Desk)
-    day = desk.day(on) if on else None
-    found = round_of(desk.store, day, days=days, unit=unit)
-    if as_json:
-        emit(round_object(found))
-    elif as_plain:
-        tabbed(round_rows(found))
-    else:
-        print_round(found)
+        tell(ctx.ensure_object(Desk), **asked)

@@ -1,75 +1,58 @@
-"""The round: what is due on a day, in walking order, late and grave first."""
+"""The round: one look at every unit, then what is due on a day in walking order, late and grave first."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
+from farmops.facts import presence as presence_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
-from farmops.model.chores import Chore, ChoreClass, PartOfDay, Settled
+from farmops.model.chores import Chore, ChoreClass, PartOfDay
 from farmops.model.errors import NotFound
-from farmops.model.farm import Farm
+from farmops.model.farm import Farm, Person
+from farmops.model.presence import Crew
+from farmops.reports.crew import doer_of, may
+from farmops.reports.round_lines import Fold, Item, RoundLine, SettledLine, folded
+
+__all__ = ["Fold", "Item", "Round", "RoundLine", "Section", "SettledLine", "lines_on", "round_of"]
 
 PARTS = (PartOfDay.MORNING, PartOfDay.MIDDAY, PartOfDay.EVENING, PartOfDay.NONE)
-
-
-@dataclass(frozen=True, slots=True)
-class RoundLine:
-    """One chore of the round. `missed` counts the occurrences that went by besides the one that is due."""
-
-    chore: Chore
-    due: date
-    days_late: int
-    missed: int
-
-    @property
-    def where(self) -> str:
-        """The place it belongs to, `all` for the farm's own."""
-        return self.chore.bed or self.chore.lot or self.chore.unit or "all"
-
-    @property
-    def lateness(self) -> str:
-        """How late it is, and how many went by, in words; nothing when it is not late."""
-        if not self.days_late:
-            return ""
-        days = "1 day late" if self.days_late == 1 else f"{self.days_late} days late"
-        return f"{days}, {self.missed} missed" if self.missed else days
-
-
-@dataclass(frozen=True, slots=True)
-class SettledLine:
-    """A chore that was settled on the day of the round."""
-
-    chore: Chore
-    settled: Settled
-
-    @property
-    def where(self) -> str:
-        """The place it belongs to, `all` for the farm's own."""
-        return self.chore.bed or self.chore.lot or self.chore.unit or "all"
+LOOK, LATE, WAITING = range(3)
+"""The sections of a day that stand before its parts."""
+LOOKS = (PartOfDay.MORNING, PartOfDay.NONE)
+"""Parts of the day in which a look at every unit comes before all else; a later look opens its own part."""
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """Lines that stand together: the look at every unit, what is late, a part of the day, or a later day."""
+    """Lines that stand together: the look at every unit, what is late, a part of the day, or a later day.
+
+    `items` are the same lines as they are shown: for the whole row, the same work in several places on one line.
+    """
 
     title: str
     lines: tuple[RoundLine, ...]
+    items: tuple[Item, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Round:
-    """The chores of one day, and of the days after when they were asked for."""
+    """The chores of one day, and of the days after when they were asked for; `person` where it is one person's.
+
+    `crew` is who is here on the day.
+    """
 
     farm: Farm
     on: date
     units: int
     sections: tuple[Section, ...]
     settled: tuple[SettledLine, ...]
+    crew: Crew
+    person: Person | None = None
 
     @property
     def lines(self) -> tuple[RoundLine, ...]:
@@ -87,23 +70,52 @@ class Round:
         return tuple(line for line in self.due if line.days_late)
 
     @property
+    def waiting(self) -> tuple[RoundLine, ...]:
+        """What is due and for adults only, while no adult is here."""
+        return tuple(line for line in self.due if line.doer.waits)
+
+    @property
+    def overdue_life_support(self) -> tuple[RoundLine, ...]:
+        """What keeps fish alive by flow, air, level, temperature and clean water, and is late."""
+        return tuple(line for line in self.late if line.chore.grade is ChoreClass.LIFE_SUPPORT)
+
+    @property
     def minutes(self) -> int:
         """Minutes that what is due will take."""
         return sum(line.chore.minutes for line in self.due)
 
 
-def round_of(store: Store, on: date | None = None, *, days: int = 1, unit: str | None = None) -> Round:
-    """The round of a day, looking `days` ahead, for one unit or for the whole row."""
+def round_of(
+    store: Store, on: date | None = None, *, days: int = 1, unit: str | None = None, person: Person | None = None
+) -> Round:
+    """The round of a day, looking `days` ahead, for one unit or the whole row, for one person or everybody."""
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         day = on or farm.today()
         chores = chore_facts.due_by(reader, day + timedelta(days=days - 1))
         if unit is not None:
             chores = _of_unit(reader, chores, unit)
-        lines = lines_on(reader, chores, day)
+        crew = presence_facts.crew_on(reader, day)
+        lines = _given_out(reader, lines_on(reader, chores, day), crew)
+        if person is not None:
+            lines = _of_person(lines, crew, person)
+        sections = tuple(_sections(lines, day, folds=unit is None))
         units = len(unit_facts.units(reader))
-        settled = _settled(reader, day, unit)
-        return Round(farm, day, units, tuple(_sections(lines, day)), settled)
+        return Round(farm, day, units, sections, _settled(reader, day, unit), crew, person)
+
+
+def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew) -> list[RoundLine]:
+    """Each line with who does it by who is here on its day."""
+    later = {line.due for line in lines if line.due > crew.day}
+    crews = {crew.day: crew, **{day: presence_facts.crew_on(reader, day) for day in later}}
+    return [replace(line, doer=doer_of(line.chore, crews[max(line.due, crew.day)])) for line in lines]
+
+
+def _of_person(lines: Sequence[RoundLine], crew: Crew, person: Person) -> list[RoundLine]:
+    """What falls to a person who is here; a minor is told what waits for an adult, too."""
+    if person not in crew.here:
+        return []
+    return [line for line in lines if line.doer.waits or (line.doer.is_for(person) and may(line.chore, person))]
 
 
 def _settled(reader: Reader, day: date, unit: str | None) -> tuple[SettledLine, ...]:
@@ -135,21 +147,39 @@ def lines_on(reader: Reader, chores: Sequence[Chore], day: date) -> list[RoundLi
     return lines
 
 
-def _sections(lines: Sequence[RoundLine], day: date) -> list[Section]:
-    look = [line for line in lines if _is_look(line) and line.due <= day]
-    rest = [line for line in lines if line not in look]
-    late = [line for line in rest if line.days_late]
-    sections = [("All units", _walking(look)), ("Late", sorted(_walking(late), key=_gravity))]
-    for part in PARTS:
-        title = "No set hour" if part is PartOfDay.NONE else part.value.capitalize()
-        sections.append((title, _walking([line for line in rest if line.chore.part is part and line.due == day])))
-    for later in sorted({line.due for line in rest if line.due > day}):
-        sections.append((f"{later:%a} {later}", _walking([line for line in rest if line.due == later])))
-    return [Section(title, tuple(found)) for title, found in sections if found]
+def _sections(lines: Sequence[RoundLine], day: date, *, folds: bool) -> Iterator[Section]:
+    found: dict[tuple[date, int, str], list[RoundLine]] = {}
+    for line in lines:
+        found.setdefault(_section_of(line, day), []).append(line)
+    for when, at, title in sorted(found):
+        ordered = _in_order(at, found[when, at, title])
+        yield Section(title, ordered, folded(ordered) if folds else ordered)
+
+
+def _section_of(line: RoundLine, day: date) -> tuple[date, int, str]:
+    """The section a line stands in: its day, its place among the sections of that day, its title."""
+    if line.due > day:
+        return line.due, 0, f"{line.due:%a} {line.due}"
+    if line.doer.waits:
+        return day, WAITING, "Waits for an adult"
+    if _is_look(line):
+        return day, LOOK, "All units"
+    if line.days_late:
+        return day, LATE, "Late"
+    part = line.chore.part
+    return day, WAITING + 1 + PARTS.index(part), "No set hour" if part is PartOfDay.NONE else part.value.capitalize()
+
+
+def _in_order(section: int, lines: Sequence[RoundLine]) -> tuple[RoundLine, ...]:
+    walked = _walking(lines)
+    return tuple(sorted(walked, key=_gravity) if section in (LATE, WAITING) else walked)
 
 
 def _is_look(line: RoundLine) -> bool:
-    return line.chore.unit_id is None and line.chore.grade is ChoreClass.LIFE_SUPPORT
+    """Whether it is a look at all units that the day begins with, or one that is late."""
+    chore = line.chore
+    opens = line.days_late > 0 or chore.part in LOOKS
+    return chore.unit_id is None and chore.grade is ChoreClass.LIFE_SUPPORT and opens
 
 
 def _walking(lines: Sequence[RoundLine]) -> list[RoundLine]:

@@ -45,11 +45,11 @@ def row(farm_store: Store) -> Store:
 
 def test_the_round_in_walking_order(row: Store):
     assert titles(round_of(row, DAY)) == {
-        "All units": ["all Look round", "all Look again"],
+        "All units": ["all Look round"],
         "Late": ["WREN Test water", "FINCH Net solids", "all Order seed"],
         "Morning": ["FINCH Rinse pad", "WREN Wash crates", "WREN-N Pick", "WREN Rinse pad"],
         "Midday": ["FINCH Shade"],
-        "Evening": ["WREN Close vents"],
+        "Evening": ["all Look again", "WREN Close vents"],
         "No set hour": ["all Sweep"],
     }
 
