@@ -70,7 +70,8 @@ def day_in_full(day: date) -> str:
 def _counted(found: Round) -> str:
     late = f"{len(found.late)} late" if found.late else ""
     settled = f"{len(found.settled)} settled already" if found.settled else ""
-    parts = (f"{len(found.due)} to do", late, settled, f"{found.minutes} min")
+    minutes = f"{found.minutes} min" if found.due else ""
+    parts = (f"{len(found.due)} to do", late, settled, minutes)
     return ", ".join(part for part in parts if part)
 
 

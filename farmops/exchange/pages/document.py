@@ -8,7 +8,7 @@ from io import BytesIO
 from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable, Paragraph, SimpleDocTemplate
+from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, Paragraph
 
 from farmops.exchange.pages.blocks import SMALL, SMALL_RIGHT, Blocks
 from farmops.exchange.pages.lettering import STAND_IN, Lettering
@@ -55,19 +55,13 @@ class _Build:
 
     def _built(self, story: Story, title: str) -> Pages:
         file = BytesIO()
-        document = SimpleDocTemplate(
-            file,
-            pagesize=self.size,
-            leftMargin=MARGIN - 6,
-            rightMargin=MARGIN - 6,
-            topMargin=MARGIN,
-            bottomMargin=BOTTOM_MARGIN,
-            title=plain(title),
-            author="farmops",
-            creator="farmops",
-            lang="en",
+        document = BaseDocTemplate(
+            file, pagesize=self.size, title=plain(title), author="farmops", creator="farmops", lang="en"
         )
-        document.build(list(story(self.blocks)), onFirstPage=self._foot, onLaterPages=self._foot)
+        width, height = self.blocks.width, self.size[1] - MARGIN - BOTTOM_MARGIN
+        frame = Frame(MARGIN, BOTTOM_MARGIN, width, height, 0, 0, 0, 0)
+        document.addPageTemplates(PageTemplate(frames=[frame], onPageEnd=self._foot))
+        document.build(list(story(self.blocks)))
         return Pages(file.getvalue(), document.page, "".join(self.blocks.lettering.lacking))
 
     def _foot(self, canvas: Canvas, document: Any) -> None:
