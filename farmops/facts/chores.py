@@ -49,6 +49,14 @@ class Plan:
     history: tuple[Settlement, ...]
     activity: Activity
 
+    @property
+    def over(self) -> bool:
+        """Whether it is settled for good."""
+        from farmops.schedule.due import open_occurrence
+        from farmops.schedule.endings import ends
+
+        return ends(self.rule) and open_occurrence(self.rule, self.history) is None
+
 
 def chores(reader: Reader) -> list[Chore]:
     """Every chore, the farm's own first, then unit by unit in walking order."""
@@ -100,17 +108,6 @@ def booked_between(reader: Reader, first: date, last: date) -> dict[int, datetim
         WHERE settlement.on_day BETWEEN :first AND :last
     """
     return {row["id"]: instant(row["at"]) for row in reader.rows(query, first=first, last=last)}
-
-
-def template_keys(reader: Reader, unit: int | None, bed: int | None = None) -> set[str]:
-    """The templates of which a unit, a bed or (both None) the farm has a chore already."""
-    place = "unit_id = :unit" if unit is not None else "bed_id = :bed" if bed is not None else FARMS_OWN
-    given = {"unit": unit} if unit is not None else {"bed": bed} if bed is not None else {}
-    query = f"SELECT template_key FROM chore WHERE template_key IS NOT NULL AND {place}"
-    return {row["template_key"] for row in reader.rows(query, **given)}
-
-
-FARMS_OWN = "unit_id IS NULL AND bed_id IS NULL AND fish_lot_id IS NULL"
 
 
 def ids_in_units(reader: Reader, unit_ids: Collection[int]) -> set[int]:

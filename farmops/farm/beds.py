@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.facts import beds as bed_facts
-from farmops.facts import units as unit_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
 from farmops.farm.templates import give_bed_chores
@@ -26,7 +25,7 @@ def add_bed(op: Operation, entry: NewBed) -> Bed:
     if entry.area is not None:
         _set_size(op, row.id, NewBedSize(row.id, entry.from_day, entry.area))
     bed = _bed(op, row.id)
-    give_bed_chores(op, bed, unit_facts.states(op.reader, entry.unit_id), entry.from_day)
+    give_bed_chores(op, bed, entry.from_day)
     return bed
 
 

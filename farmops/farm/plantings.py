@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from farmops.facts import beds as bed_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
+from farmops.farm.templates import give_planting_chores
+from farmops.model.beds import Bed
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.plantings import Crop, CropChange, NewCrop, NewPlanting, Planting, PlantingChange
 from farmops.model.text import name_of, note_of
@@ -50,6 +53,7 @@ def plant(op: Operation, entry: NewPlanting) -> Planting:
             **measured(entry.area, "area_mm2", "area_typed"),
         )
     )
+    give_planting_chores(op, _bed(op, row.bed_id), row.started_day)
     return _planting(op, row.id)
 
 
@@ -107,6 +111,12 @@ def _free_name(op: Operation, text: str, besides: int | None = None) -> str:
 def _crop(op: Operation, id: int) -> Crop:
     found = planting_facts.crop(op.reader, id)
     assert found is not None  # noqa: S101 - it was written a moment ago
+    return found
+
+
+def _bed(op: Operation, id: int) -> Bed:
+    found = bed_facts.bed(op.reader, id)
+    assert found is not None  # noqa: S101 - it was read a moment ago
     return found
 
 

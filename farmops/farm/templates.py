@@ -1,101 +1,135 @@
-"""Giving units, beds and the farm the chores that the library proposes for their kind and state."""
+"""Giving units, beds and the farm the chores that the templates in force propose for a state or another occasion."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
-from farmops.facts import beds as bed_facts
-from farmops.facts import chores as chore_facts
-from farmops.facts import fish as fish_facts
 from farmops.facts import units as unit_facts
-from farmops.farm.chore_rows import chore_row
+from farmops.facts.sets import Coming, Place, sets
+from farmops.farm.chore_rows import chore_row, rule_columns
 from farmops.farm.operation import Operation
-from farmops.library import ChoreTemplate, chore_templates, of_state
-from farmops.model.beds import Bed, BedKind
-from farmops.model.chores import AppliesTo, NewChore, SettledAs, Settlement
-from farmops.model.units import StateFrom, Unit, UnitState
+from farmops.library import FLOOR_HOURS, ChoreTemplate, with_cure
+from farmops.library.templates import ONCE
+from farmops.model.beds import Bed
+from farmops.model.chores import AppliesTo, NewChore, Occasion, SettledAs, Settlement
+from farmops.model.units import Unit, UnitState
+from farmops.records.chores import ChoreRow
 from farmops.schedule.due import due
+from farmops.schedule.endings import last_day, lasting
+from farmops.schedule.rules import AfterDoing, OnCalendar, Rule
+from farmops.schedule.stored import rule_from
 from farmops.schedule.words import parse_words
 
+LATE_ENTRY = timedelta(days=14)
+"""How long after an occasion work that is due once is still given; booked later than that, it is history."""
 
-def give_chores(op: Operation, unit: Unit, state: UnitState, day: date) -> None:
+
+def give_chores(op: Operation, unit: Unit, state: UnitState, day: date, cure_hours: int = FLOOR_HOURS) -> None:
     """A unit entering a state gets that state's chores, its beds theirs, and the farm those it lacks."""
-    templates = of_state(chore_templates(), unit.kind, state)
-    with_fish = bool(fish_facts.fish_spans(op.reader).get(unit.id))
-    own = [t for t in templates if t.applies_to is AppliesTo.UNIT and (with_fish or not t.with_fish)]
-    _give(op, own, day, unit_id=unit.id)
-    for bed in bed_facts.beds(op.reader, unit.id):
-        _give_bed(op, bed, templates, day)
-    _give(op, [t for t in templates if t.applies_to is AppliesTo.FARM], day)
+    coming = sets(op.reader, unit.id).on_state(unit, state, day, op.today)
+    cured = with_cure((one.template for one in coming), cure_hours)
+    give(op, [replace(one, template=template) for one, template in zip(coming, cured, strict=True)], day)
 
 
-def give_bed_chores(op: Operation, bed: Bed, states: list[StateFrom], day: date) -> None:
+def give_bed_chores(op: Operation, bed: Bed, day: date) -> None:
     """A new bed gets the chores of the state its unit is in."""
-    unit = unit_facts.unit(op.reader, bed.unit_id)
-    held = [one.state for one in states if one.from_day <= day]
-    if unit is not None and held:
-        _give_bed(op, bed, of_state(chore_templates(), unit.kind, held[-1]), day)
+    unit = _unit(op, bed.unit_id)
+    give(op, sets(op.reader, unit.id).on_bed(unit, bed, day), day)
 
 
 def give_fish_chores(op: Operation, unit_id: int, day: date) -> None:
-    """A unit with its first fish gets the chores that only live fish call for."""
-    unit = unit_facts.unit(op.reader, unit_id)
-    held = [one.state for one in unit_facts.states(op.reader, unit_id) if one.from_day <= day]
-    if unit is not None and held:
-        _give(op, [t for t in of_state(chore_templates(), unit.kind, held[-1]) if t.with_fish], day, unit_id=unit_id)
+    """A unit into which fish go gets the chores that live fish call for, and the set of a stocking."""
+    unit = _unit(op, unit_id)
+    known = sets(op.reader, unit.id)
+    give(op, known.on_fish(unit, day), day)
+    if known.wanted(unit):
+        give_lately(op, known.on_occasion(Occasion.STOCKING, unit, day), day)
 
 
-def _give_bed(op: Operation, bed: Bed, templates: Iterable[ChoreTemplate], day: date) -> None:
-    if bed.kind is BedKind.MEDIA:
-        _give(op, [t for t in templates if t.applies_to is AppliesTo.BED], day, bed_id=bed.id)
+def give_planting_chores(op: Operation, bed: Bed, day: date) -> None:
+    """A bed into which a crop goes gets what is to be seen to after a planting."""
+    if day + LATE_ENTRY < op.today:
+        return
+    unit = _unit(op, bed.unit_id)
+    known = sets(op.reader, unit.id)
+    if known.wanted(unit):
+        give_lately(op, known.on_occasion(Occasion.PLANTING, unit, day, bed), day)
 
 
-def _give(
-    op: Operation,
-    templates: Iterable[ChoreTemplate],
-    day: date,
-    *,
-    unit_id: int | None = None,
-    bed_id: int | None = None,
-) -> None:
-    held = chore_facts.template_keys(op.reader, unit_id, bed_id)
-    for template in templates:
-        if template.key not in held:
-            op.add(chore_row(_chore(template, day, unit_id, bed_id)))
+def give_lately(op: Operation, coming: Iterable[Coming], day: date) -> None:
+    """What an occasion calls for, unless it was booked so late that the work is history."""
+    give(op, [one for one in coming if not _is_history(one.template, day, op.today)], day)
 
 
-def _rule_from(template: ChoreTemplate, day: date) -> tuple[str, date]:
-    """The rule's words and its start: work that counts from a doing counts from the day of the state."""
-    wait = template.once_after_days
-    if wait is not None:
-        start = day + timedelta(days=wait)
-        return start.isoformat(), start
-    if template.rule.endswith("after"):
-        start = due(parse_words(template.rule, day), [Settlement(day, SettledAs.DONE, day)]) or day
-        return template.rule, start
-    return template.rule, day
+def _is_history(template: ChoreTemplate, day: date, today: date) -> bool:
+    rule = _rule(template, day)
+    last = last_day(rule)
+    late_entry = timedelta(0) if isinstance(rule, OnCalendar) else LATE_ENTRY
+    return last is not None and last + late_entry < today
 
 
-def _chore(template: ChoreTemplate, day: date, unit_id: int | None, bed_id: int | None) -> NewChore:
-    rule, start = _rule_from(template, day)
-    return NewChore(
-        title=template.title,
-        rule=rule,
-        start_day=start,
-        unit_id=unit_id,
-        bed_id=bed_id,
-        grade=template.grade,
-        part=template.part,
-        minutes=template.minutes,
-        instructions=template.instructions,
-        caution=template.caution,
-        readings=template.readings,
-        confirmation=template.confirmation,
-        adults_only=template.adults_only,
-        months=template.months,
-        states=template.states if template.applies_to is not AppliesTo.FARM else (),
-        with_fish=template.with_fish,
-        template_key=template.key,
-        template_version=template.version,
+def give(op: Operation, coming: Sequence[Coming], day: date) -> None:
+    """Every chore that is called for; one that is open already lasts as long as a new one would."""
+    for one in coming:
+        if one.open_chore is None:
+            op.add(made_from(one.template, one.place, day))
+        else:
+            _prolong(op, op.get(ChoreRow, one.open_chore), _rule(one.template, day))
+
+
+def _prolong(op: Operation, row: ChoreRow, new: Rule) -> None:
+    rule, last = rule_from(row.rule_kind, row.rule_text, row.start_day), last_day(new)
+    own = last_day(rule)
+    if last is None or own is None or last <= own:
+        return
+    if isinstance(rule, OnCalendar):
+        op.change(row, **rule_columns(lasting(rule, last).rrule, rule.start, literal=True, zone=None))
+    else:
+        op.change(row, **rule_columns(ONCE, last, literal=False, zone=None))
+
+
+def _rule(template: ChoreTemplate, day: date) -> Rule:
+    return parse_words(template.words, day + timedelta(days=template.wait_days))
+
+
+def start_of(template: ChoreTemplate, day: date) -> date:
+    """The first day of a chore of an occasion's: work that counts from a doing counts from the day of the occasion."""
+    start = day + timedelta(days=template.wait_days)
+    rule = _rule(template, day)
+    if not isinstance(rule, AfterDoing):
+        return start
+    return due(rule, [Settlement(start, SettledAs.DONE, start)]) or start
+
+
+def made_from(template: ChoreTemplate, place: Place, day: date) -> ChoreRow:
+    """The chore that a template gives to a place on the day of its occasion."""
+    return chore_row(
+        NewChore(
+            title=template.title,
+            rule=template.words,
+            start_day=start_of(template, day),
+            unit_id=place.unit_id,
+            bed_id=place.bed_id,
+            grade=template.grade,
+            part=template.part,
+            minutes=template.minutes,
+            instructions=template.instructions or None,
+            caution=template.caution,
+            readings=template.readings,
+            confirmation=template.confirmation,
+            adults_only=template.adults_only,
+            months=template.months,
+            states=template.states if template.applies_to is not AppliesTo.FARM else (),
+            with_fish=template.with_fish and place != Place(),
+            template_key=template.key,
+            template_version=template.version,
+        )
     )
+
+
+def _unit(op: Operation, id: int) -> Unit:
+    found = unit_facts.unit(op.reader, id)
+    assert found is not None  # noqa: S101 - something that belongs to it was written a moment ago
+    return found

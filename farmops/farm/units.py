@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from farmops.facts import units as unit_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
 from farmops.farm.templates import give_chores
-from farmops.model.errors import Refused
+from farmops.library import FLOOR_HOURS
+from farmops.model.errors import OutOfRange, Refused
 from farmops.model.text import code_of, name_of, note_of
 from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitChange, UnitState
 from farmops.records.units import UnitRow, UnitStateRow
 
+LONGEST_CURE_HOURS = 60 * 24
 LONGEST_PLACE = 200
 """Signs in the words for a breaker or a valve: they have to fit on a card on the wall."""
 
@@ -33,15 +33,30 @@ def add_unit(op: Operation, entry: NewUnit) -> Unit:
             **measured(entry.tank, "tank_ml", "tank_typed"),
         )
     )
-    _enter(op, row, entry.state, entry.from_day, chores=entry.chores)
-    return _unit(op, row.id)
+    op.add(UnitStateRow(unit_id=row.id, state=entry.state.value, from_day=op.sensible_day(entry.from_day)))
+    unit = _unit(op, row.id)
+    _give(op, unit, entry)
+    return unit
 
 
-def _enter(op: Operation, unit: UnitRow, state: UnitState, from_day: date, *, chores: bool) -> None:
-    day = op.sensible_day(from_day)
-    op.add(UnitStateRow(unit_id=unit.id, state=state.value, from_day=day))
-    if chores:
-        give_chores(op, _unit(op, unit.id), state, day)
+def _give(op: Operation, unit: Unit, entry: NewUnit | NewState) -> None:
+    hours = _cure_hours(entry)
+    if entry.chores:
+        give_chores(op, unit, entry.state, entry.from_day, hours)
+
+
+def _cure_hours(entry: NewUnit | NewState) -> int:
+    hours = entry.cure_hours
+    if hours is None:
+        return FLOOR_HOURS
+    if entry.state is not UnitState.BUILDING:
+        raise Refused(f"Not booked: a cure time belongs to a unit that is being built, not to one that is {entry.state}.")
+    if not FLOOR_HOURS <= hours <= LONGEST_CURE_HOURS:
+        raise OutOfRange(
+            f"Not booked: {hours} h is no time to cure. Sealant stays dry for {FLOOR_HOURS} h at least, whatever its "
+            f"label promises, and {LONGEST_CURE_HOURS} h at most; give the longest time on the labels."
+        )
+    return hours
 
 
 @operation("change unit")
@@ -66,12 +81,10 @@ def enter_state(op: Operation, entry: NewState) -> StateFrom:
     if before and before[-1].state is entry.state:
         raise Refused(f"Not changed: {unit.code} has been {entry.state} since {before[-1].from_day}.")
     if any(one.from_day == day for one in states):
-        found = _state_row(op, entry)
-        op.change(op.get(UnitStateRow, found), state=entry.state.value)
-        if entry.chores:
-            give_chores(op, _unit(op, unit.id), entry.state, day)
+        op.change(op.get(UnitStateRow, _state_row(op, entry)), state=entry.state.value)
     else:
-        _enter(op, unit, entry.state, day, chores=entry.chores)
+        op.add(UnitStateRow(unit_id=unit.id, state=entry.state.value, from_day=day))
+    _give(op, _unit(op, unit.id), entry)
     return StateFrom(day, entry.state)
 
 

@@ -66,7 +66,11 @@ class Unit:
 
 @dataclass(frozen=True, slots=True)
 class NewUnit:
-    """What a person says of a unit that joins the row; the state holds from `from_day`."""
+    """What a person says of a unit that joins the row; the state holds from `from_day`.
+
+    Without `chores` it gets none, nor with its beds and fish, until it enters a state with them. `cure_hours` is the
+    longest time on the labels of sealant and coating, for one that is being built [h].
+    """
 
     code: str
     from_day: date
@@ -78,6 +82,7 @@ class NewUnit:
     chores: bool = True
     breaker: str | None = None
     valve: str | None = None
+    cure_hours: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,9 +101,13 @@ class UnitChange:
 
 @dataclass(frozen=True, slots=True)
 class NewState:
-    """A unit enters a state on a day; `chores` says whether it gets the chores of that state."""
+    """A unit enters a state on a day; `chores` says whether it gets the chores of that state.
+
+    `cure_hours` is the longest time on the labels of sealant and coating, for one that is being built [h].
+    """
 
     unit_id: int
     state: UnitState
     from_day: date
     chores: bool = True
+    cure_hours: int | None = None
