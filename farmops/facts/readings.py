@@ -15,7 +15,7 @@ READINGS = """
 """
 IN_ORDER = "ORDER BY reading.day, COALESCE(reading.minute, -1), reading.id"
 ALL_MEASURES = " UNION ALL ".join(f"SELECT '{one.value}' AS measure, {at} AS place" for at, one in enumerate(Measure))
-LATEST_OF_ALL = f"""
+LATEST = f"""
     SELECT found.* FROM unit AS place
     CROSS JOIN ({ALL_MEASURES}) AS kind
     JOIN ({READINGS}) AS found ON found.id = (
@@ -23,7 +23,7 @@ LATEST_OF_ALL = f"""
         WHERE held.unit_id = place.id AND held.measure = kind.measure AND held.day <= :last
         ORDER BY held.day DESC, COALESCE(held.minute, -1) DESC, held.id DESC LIMIT 1
     )
-    ORDER BY place.position, place.id, kind.place
+    {{only}} ORDER BY place.position, place.id, kind.place
 """
 
 
@@ -50,9 +50,11 @@ def reading(reader: Reader, id: int) -> Reading | None:
     return reader.one(Reading, f"{READINGS} WHERE reading.id = :id", id=id)
 
 
-def latest(reader: Reader, on: date) -> list[Reading]:
-    """The last reading of each unit and measure up to a day, in walking order."""
-    return reader.all(Reading, LATEST_OF_ALL, last=on)
+def latest(reader: Reader, on: date, measure: Measure | None = None) -> list[Reading]:
+    """The last reading of each unit and measure up to a day, in walking order; of one measure, or of all."""
+    if measure is None:
+        return reader.all(Reading, LATEST.format(only=""), last=on)
+    return reader.all(Reading, LATEST.format(only="WHERE kind.measure = :measure"), last=on, measure=measure.value)
 
 
 def of_settlements(reader: Reader, ids: Iterable[int]) -> list[Reading]:

@@ -97,6 +97,9 @@ LIKELY = {
 }
 """What readings of such units are like, in the unit they are stored in; outside it is asked once. Common practice."""
 
+FRESH_DAYS = 3
+"""How many days a reading stands for the water: to judge ammonia by its pH and temperature, and on the row."""
+
 ALSO_CALLED = {
     "temp": Measure.TEMPERATURE,
     "tan": Measure.AMMONIA,

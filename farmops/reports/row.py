@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import journal as journal_facts
+from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.harvests import DayTotal
-from farmops.facts.reading import Store
+from farmops.facts.reading import Reader, Store
 from farmops.model.farm import Farm
+from farmops.model.readings import FRESH_DAYS, Measure
 from farmops.model.units import StateFrom, Unit
 from farmops.reports.round import RoundLine, lines_on
 from farmops.reports.spans import state_on
@@ -23,13 +25,17 @@ WEEKS = 6
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One place of the row; `unit` None is the whole farm. `weeks` holds mg of produce, oldest week first."""
+    """One place of the row; `unit` None is the whole farm. `weeks` holds mg of produce, oldest week first.
+
+    `water_c` is the temperature of the water as it was read last, None where that was too long ago.
+    """
 
     unit: Unit | None
     state: StateFrom | None
     due: int
     late: bool
     weeks: tuple[int, ...]
+    water_c: float | None = None
 
     @property
     def code(self) -> str:
@@ -56,16 +62,24 @@ def row_of(store: Store, on: date | None = None) -> Row:
         due = lines_on(reader, chore_facts.due_by(reader, day), day)
         first = day - timedelta(days=7 * WEEKS - 1)
         days = harvest_facts.daily(reader, first, day)
+        water = _water(reader, day)
         cards = [_card(None, None, due, _weekly(days, day))]
         for unit in units:
             own = [line for line in due if line.chore.unit_id == unit.id]
             weeks = _weekly([one for one in days if one.unit_id == unit.id], day)
-            cards.append(_card(unit, state_on(states.get(unit.id, []), day), own, weeks))
+            card = _card(unit, state_on(states.get(unit.id, []), day), own, weeks)
+            cards.append(replace(card, water_c=water.get(unit.id)))
         return Row(farm, day, tuple(cards), journal_facts.last_seq(reader))
 
 
 def _card(unit: Unit | None, state: StateFrom | None, due: Sequence[RoundLine], weeks: tuple[int, ...]) -> Card:
     return Card(unit, state, len(due), any(line.days_late for line in due), weeks)
+
+
+def _water(reader: Reader, day: date) -> dict[int, float]:
+    """The temperature of the water in each unit that was read not long ago [deg C]."""
+    found = reading_facts.latest(reader, day, Measure.TEMPERATURE)
+    return {one.unit_id: one.value for one in found if (day - one.day).days <= FRESH_DAYS}
 
 
 def _weekly(days: Iterable[DayTotal], last: date) -> tuple[int, ...]:

@@ -65,7 +65,9 @@ def _latest(rows: Tables, on: date) -> list[ReadingRow]:
 @says(readings.latest)
 def latest_of_each(rows: Tables) -> Iterator[Answer]:
     for day in (*DAYS, date(2026, 6, 19), date.max - timedelta(days=1)):
-        yield (day,), [_reading(rows, row) for row in _latest(rows, day)]
+        found = [_reading(rows, row) for row in _latest(rows, day)]
+        yield (day,), found
+        yield (day, Measure.AMMONIA), [one for one in found if one.measure is Measure.AMMONIA]
 
 
 @says(readings.of_settlements)

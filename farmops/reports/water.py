@@ -1,0 +1,261 @@
+"""The water of the units: the latest readings, each judged for those who live there, and what is typed now."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from farmops.facts import farm as farm_facts
+from farmops.facts import fish as fish_facts
+from farmops.facts import readings as reading_facts
+from farmops.facts import units as unit_facts
+from farmops.facts.reading import Reader, Store
+from farmops.library.water_limits import limits_for
+from farmops.model.errors import FarmopsError, Unlikely
+from farmops.model.farm import Farm
+from farmops.model.fish import FishLot
+from farmops.model.limits import Level, Limit, Verdict
+from farmops.model.readings import FRESH_DAYS, Form, Measure, NewReading, Reading, form_of
+from farmops.model.units import Unit, UnitKind, UnitState
+from farmops.quantities import Measures
+from farmops.quantities.readings import parse_reading, question, show_value
+from farmops.reports.spans import state_on
+from farmops.science.judging import as_nitrogen, judge
+
+DECIDES_AMMONIA = (Measure.PH, Measure.TEMPERATURE)
+WITH_WATER = (UnitState.CYCLING, UnitState.RUNNING, UnitState.WINTERING)
+WITH_PLANTS = (UnitState.RUNNING, UnitState.WINTERING)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A reading judged, in words; `level` None where nobody there has a limit on it. `first` is what to do first."""
+
+    level: Level | None
+    says: str = ""
+    first: str = ""
+    source: str = ""
+
+    @property
+    def bad(self) -> bool:
+        """Whether a limit is passed."""
+        return self.level not in (None, Level.GOOD)
+
+
+@dataclass(frozen=True, slots=True)
+class WaterLine:
+    """One reading and how it is judged."""
+
+    reading: Reading
+    judged: Judged
+
+
+class Beside:
+    """Readings of pH and temperature by their unit and day."""
+
+    def __init__(self, readings: Iterable[Reading]) -> None:
+        self._held: dict[tuple[int, Measure], list[Reading]] = {}
+        for one in readings:
+            self._held.setdefault((one.unit_id, one.measure), []).append(one)
+
+    def nearest(self, unit_id: int, measure: Measure, day: date) -> float | None:
+        """The value read nearest to a day, the earlier of two as near; None when none is fresh."""
+        held = self._held.get((unit_id, measure), [])
+        at = bisect_right(held, day, key=lambda one: one.day)
+        near = sorted(held[max(0, at - 1) : at + 1], key=lambda one: abs((one.day - day).days))
+        return near[0].value if near and abs((near[0].day - day).days) <= FRESH_DAYS else None
+
+
+@dataclass(frozen=True, slots=True)
+class UnitWater:
+    """The water of one unit: the limits of those who live in it, and the latest reading of each measure."""
+
+    unit: Unit
+    limits: tuple[Limit, ...]
+    latest: tuple[Reading, ...]
+
+    @property
+    def beside(self) -> Beside:
+        """What the latest ammonia is judged by."""
+        return Beside(self.latest)
+
+
+@dataclass(frozen=True, slots=True)
+class Waters:
+    """The water of every unit on a day, in walking order, and the form in which each nitrogen kit reports."""
+
+    farm: Farm
+    on: date
+    units: tuple[UnitWater, ...]
+    forms: Mapping[Measure, Form] = field(default_factory=dict)
+
+    def of(self, unit_id: int) -> UnitWater:
+        """The water of that unit."""
+        return next(one for one in self.units if one.unit.id == unit_id)
+
+    def lines(self, code: str | None = None) -> list[WaterLine]:
+        """The latest reading of each measure, judged: of one unit, or of all."""
+        measures = self.farm.measures
+        return [
+            WaterLine(one, judged_among(one, water.beside, water.limits, measures))
+            for water in self.units
+            if code in (None, water.unit.code)
+            for one in water.latest
+        ]
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A reading as it is being typed: what would be booked, what it is stored as, and how it is judged."""
+
+    reading: NewReading
+    value: float
+    judged: Judged
+
+
+def waters_of(store: Store, on: date | None = None) -> Waters:
+    """The water of every unit on a day. Raises NoFarm."""
+    with store.reading() as reader:
+        farm = farm_facts.farm(reader)
+        day = on or farm.today()
+        limits = _limits(reader, day)
+        latest = reading_facts.latest(reader, day)
+        units = tuple(
+            UnitWater(unit, limits[unit.id], tuple(one for one in latest if one.unit_id == unit.id))
+            for unit in unit_facts.units(reader)
+        )
+        return Waters(farm, day, units, reading_facts.last_forms(reader))
+
+
+def series_of(
+    store: Store, first: date, last: date, unit_id: int | None = None, measure: Measure | None = None
+) -> list[WaterLine]:
+    """The readings of a span, oldest first, each judged by the pH and the temperature of its time."""
+    with store.reading() as reader:
+        measures = farm_facts.farm(reader).measures
+        found = reading_facts.readings(reader, first, last, unit_id, measure)
+        beside, limits = _beside(reader, first, last, unit_id, measure), _limits(reader, last)
+        return [WaterLine(one, judged_among(one, beside, limits[one.unit_id], measures)) for one in found]
+
+
+def readings_of(store: Store, settlements: Iterable[int]) -> list[Reading]:
+    """What was read while those doings of chores were done."""
+    with store.reading() as reader:
+        return reading_facts.of_settlements(reader, settlements)
+
+
+def taken(
+    text: str, measure: Measure, waters: Waters, unit_id: int, beside: Mapping[Measure, str], *, sure: bool = False
+) -> Taken:
+    """What is typed for a measure of a unit, judged with what is typed `beside` it.
+
+    Raises:
+        NotUnderstood, OutOfRange: it is no reading, or cannot be.
+        Unlikely: it hardly can be; `sure` books it all the same.
+    """
+    measures, water = waters.farm.measures, waters.of(unit_id)
+    read = parse_reading(text, measure, measures)
+    form = form_of(measure, read.form, waters.forms)
+    value = as_nitrogen(measure, read.value, form)
+    asked = question(value, measure, measures)
+    if asked and not sure:
+        raise Unlikely(asked)
+    found = {one: _typed(one, beside, measures) for one in DECIDES_AMMONIA}
+    near = water.beside
+    ph, warm = (near.nearest(unit_id, one, waters.on) if seen is None else seen for one, seen in found.items())
+    verdict = judge(measure, value, water.limits, ph=ph, temperature_c=warm)
+    return Taken(NewReading(measure, read.value, text.strip(), form, sure=sure), value, in_words(verdict, measures))
+
+
+def _typed(measure: Measure, beside: Mapping[Measure, str], measures: Measures) -> float | None:
+    try:
+        return parse_reading(beside[measure], measure, measures).value if measure in beside else None
+    except FarmopsError:
+        return None
+
+
+def judged_among(one: Reading, beside: Beside, limits: Sequence[Limit], measures: Measures) -> Judged:
+    """A reading judged by the pH and the temperature that were read nearest to it in its unit."""
+    ph, warm = (
+        (beside.nearest(one.unit_id, measure, one.day) for measure in DECIDES_AMMONIA)
+        if one.measure is Measure.AMMONIA
+        else (None, None)
+    )
+    return in_words(judge(one.measure, one.value, limits, ph=ph, temperature_c=warm), measures)
+
+
+def in_words(verdict: Verdict | None, measures: Measures) -> Judged:
+    """A verdict as a person reads it."""
+    if verdict is None:
+        return Judged(None)
+    if not verdict.passed:
+        wanting = " and ".join(verdict.lacking)
+        return Judged(Level.GOOD, f"good so far; {wanting} would tell more" if wanting else "good")
+    limit = verdict.passed[0]
+    memory = " (limit from memory)" if limit.remembered else ""
+    value, at = _counted_words(limit, verdict.counted, measures), _limit_words(limit, measures)
+    says = f"{limit.level} for {_who(verdict)}: {value} is {limit.side} {at}, {limit.why}{memory}"
+    return Judged(limit.level, says, f"First: {limit.first}.", limit.source)
+
+
+def _who(verdict: Verdict) -> str:
+    """Who is at risk as much as the first; fish in general are not named beside their kind."""
+    named = dict.fromkeys(limit.who for limit in verdict.passed if limit.level is verdict.level)
+    kinds = [who for who in named if who != "fish"] if len(named) > 1 else list(named)
+    return " and ".join(kinds)
+
+
+def _counted_words(limit: Limit, counted: float, measures: Measures) -> str:
+    if limit.toxic:
+        return f"{_short(counted, measures)} mg/L toxic ammonia"
+    if limit.form is Form.AS_ION:
+        return f"{_short(counted, measures)} mg/L as ion"
+    return show_value(counted, limit.measure, measures)
+
+
+def _limit_words(limit: Limit, measures: Measures) -> str:
+    if limit.measure is Measure.TEMPERATURE:
+        return show_value(limit.at, limit.measure, measures)
+    return _short(limit.at, measures)
+
+
+def _short(value: float, measures: Measures) -> str:
+    return show_value(value, Measure.IRON, measures).removesuffix(" mg/L")
+
+
+def _beside(reader: Reader, first: date, last: date, unit_id: int | None, measure: Measure | None) -> Beside:
+    """pH and temperature of a span and a little around it, where ammonia is to be judged by them."""
+    if measure not in (None, Measure.AMMONIA):
+        return Beside(())
+    span = timedelta(days=FRESH_DAYS)
+    before = max(first, date.min + span) - span
+    after = min(last, date.max - span) + span
+    found = (reading_facts.readings(reader, before, after, unit_id, one) for one in DECIDES_AMMONIA)
+    return Beside(tuple(one for readings in found for one in readings))
+
+
+def _limits(reader: Reader, day: date) -> dict[int, tuple[Limit, ...]]:
+    """The limits of those who live in each unit on a day; a unit without water has none."""
+    lots = [one for one in fish_facts.lots(reader) if _lives(one, day)]
+    states = unit_facts.all_states(reader)
+    found = {}
+    for unit in unit_facts.units(reader):
+        held = state_on(states.get(unit.id, []), day)
+        here = [one for one in lots if one.unit_id == unit.id]
+        found[unit.id] = _limits_of(unit.kind, held.state if held else None, here)
+    return found
+
+
+def _limits_of(kind: UnitKind, state: UnitState | None, lots: Sequence[FishLot]) -> tuple[Limit, ...]:
+    return limits_for(
+        (one.library_key for one in lots if one.library_key),
+        fish=bool(lots),
+        bacteria=state in WITH_WATER and kind is not UnitKind.HYDROPONIC,
+        plants=state in WITH_PLANTS and kind in (UnitKind.COUPLED, UnitKind.HYDROPONIC),
+    )
+
+
+def _lives(lot: FishLot, day: date) -> bool:
+    return lot.stocked_day <= day and (lot.closed_day is None or day <= lot.closed_day)
