@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import gc
 import os
-import shutil
 import sys
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -13,10 +13,13 @@ if TYPE_CHECKING:
 
 
 STOPPED = 130
+YOUNG_OBJECTS = 50_000
+"""New objects after which the collector looks for dead ones; loading modules makes many that all live on."""
 
 
 def main() -> None:
     """Entry point of the `farmops` command."""
+    gc.set_threshold(YOUNG_OBJECTS)
     sys.exit(run(sys.argv[1:]))
 
 
@@ -77,4 +80,6 @@ def open_interface(desk: Desk) -> int:
         return start(desk.store.place, desk.by) if can_draw() else run(["--farm", desk.store.place, "chores"])
     finally:
         if desk.thrown_away is not None:
+            import shutil
+
             shutil.rmtree(desk.thrown_away, ignore_errors=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from farmops.cli.chore_output import (
     overdue_object,
     overdue_words,
@@ -13,8 +15,10 @@ from farmops.cli.chore_output import (
 from farmops.cli.desk import Desk
 from farmops.cli.output import emit, tabbed
 from farmops.model.errors import CheckFailed
-from farmops.reports import lists, names
 from farmops.reports.round import Round, round_of
+
+if TYPE_CHECKING:
+    from farmops.model.farm import Person
 
 
 def tell(
@@ -29,14 +33,12 @@ def tell(
     as_plain: bool,
 ) -> None:
     """Print the round. Raises CheckFailed when that was asked for and life support is overdue."""
-    if person is not None:
-        lists.farm(desk.store)
     found = round_of(
         desk.store,
         desk.day(on) if on else None,
         days=days,
         unit=unit,
-        person=names.person(desk.store, person) if person else None,
+        person=_called(desk, person) if person is not None else None,
     )
     if check:
         _check(found, as_json=as_json, as_plain=as_plain)
@@ -46,6 +48,14 @@ def tell(
         tabbed(round_rows(found.lines))
     else:
         print_round(found)
+
+
+def _called(desk: Desk, name: str) -> Person | None:
+    """The person of that name; only who asks for one waits for all that names can mean to be loaded."""
+    from farmops.reports import names
+
+    _ = desk.farm
+    return names.person(desk.store, name) if name else None
 
 
 def _check(found: Round, *, as_json: bool, as_plain: bool) -> None:

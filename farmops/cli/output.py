@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 from collections.abc import Iterable, Sequence
 from typing import Any
@@ -23,6 +22,8 @@ def say(words: str) -> None:
 
 def emit(value: dict[str, Any]) -> None:
     """One JSON object on stdout, with the number of its schema."""
+    import json
+
     click.echo(json.dumps({"schema": SCHEMA, **to_plain(value)}, ensure_ascii=False))
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from typing import Any
 
@@ -77,6 +76,8 @@ def written(reader: Reader, operation: str) -> Written | None:
     found = next(reader.rows("SELECT images, result FROM journal WHERE operation = :id", id=operation), None)
     if found is None:
         return None
+    import json
+
     images = [Image(**image) for image in json.loads(found["images"])]
     return Written(images, json.loads(found["result"]))
 

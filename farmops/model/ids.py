@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import secrets
+import os
 import time
 import uuid
 
@@ -12,7 +12,9 @@ from farmops.model.errors import NotUnderstood
 def new_id() -> str:
     """A fresh UUIDv7 as text (RFC 9562 section 5.7): 48 bits of Unix milliseconds, then random bits."""
     milliseconds = time.time_ns() // 1_000_000
-    value = milliseconds << 80 | 0x7 << 76 | secrets.randbits(12) << 64 | 0b10 << 62 | secrets.randbits(62)
+    first, second = os.urandom(2), os.urandom(8)
+    random_a, random_b = int.from_bytes(first) >> 4, int.from_bytes(second) >> 2
+    value = milliseconds << 80 | 0x7 << 76 | random_a << 64 | 0b10 << 62 | random_b
     return str(uuid.UUID(int=value))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sqlite3
 from abc import ABC, abstractmethod
@@ -9,7 +10,6 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from enum import Enum
 from functools import lru_cache
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from farmops.model.errors import FarmopsError, NoFarm, OutOfRange, Refused, StoreUnavailable
@@ -86,7 +86,7 @@ class Sqlite(Dialect):
 
     def connect(self) -> sqlite3.Connection:
         """A connection that refuses to write, inside a read transaction."""
-        if not Path(self.place).exists():
+        if not os.path.exists(self.place):
             raise NoFarm(FIRST_STEP)
         connection = self._open("query_only = ON")
         connection.execute("BEGIN")
@@ -109,7 +109,7 @@ class Sqlite(Dialect):
     def create_place(self) -> None:
         """The folder of the file, and those above it."""
         try:
-            Path(self.place).parent.mkdir(parents=True, exist_ok=True)
+            os.makedirs(os.path.dirname(os.path.abspath(self.place)), exist_ok=True)
         except OSError as error:
             raise StoreUnavailable(f"{self.place} cannot be made: {error.strerror}.") from error
 

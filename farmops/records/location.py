@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
 
 VARIABLE = "FARMOPS_FARM"
 FILE_NAME = "farm.db"
@@ -13,7 +12,7 @@ def resolve(named: str | None) -> str:
     """The place that was named, else the one in FARMOPS_FARM, else a file in the platform's data folder."""
     place = named or os.environ.get(VARIABLE)
     if place:
-        return place if is_url(place) else str(Path(place).expanduser())
+        return place if is_url(place) else os.path.expanduser(place)
     from platformdirs import user_data_path
 
     return str(user_data_path("farmops", appauthor=False) / FILE_NAME)

@@ -24,8 +24,7 @@ AIM_START, AIM_HARVEST = 4.0, 36.0
 
 def farmops(place: Path, *arguments: str) -> tuple[str, ...]:
     """The command line of farmops on a store, started as its script starts it."""
-    start = "import sys; from farmops.main import run; sys.exit(run(sys.argv[1:]))"
-    return (sys.executable, "-c", start, "--farm", str(place), *arguments)
+    return (sys.executable, "-c", "from farmops.main import main; main()", "--farm", str(place), *arguments)
 
 
 def start_up(place: Path) -> list[Ratio]:

@@ -42,7 +42,7 @@ class Long(App):
         self.query_one(Listing).focus()
 Long().run()
 """
-OURS = "import sys; from farmops.main import run; sys.exit(run(sys.argv[1:]))"
+OURS = "from farmops.main import main; main()"
 AIM_PAINT, AIM_ROWS, AIM_KEY, AIM_MEMORY, AIM_IDLE = 1.3, 1.5, 1.8, 2.5, 1.5
 STARTS, KEYS, IDLE_SECONDS = 5, 25, 5.0
 

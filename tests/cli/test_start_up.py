@@ -16,13 +16,17 @@ HEAVY = {
     *("sqlalchemy", "sqlmodel", "alembic", "pandas", "numpy", "scipy", "textual", "dateutil", "matplotlib"),
     *("reportlab", "PIL", "icalendar"),
 }
+NOT_OF_THE_ROUND = {
+    "farmops.reports.lists",
+    *(f"farmops.facts.{name}" for name in ("costs", "harvests", "journal", "plantings")),
+}
 SHOW_MODULES = """
 import sys
 from farmops.main import run
 try:
     sys.exit(run(sys.argv[1:]))
 finally:
-    print("\\n" + " ".join(sorted({name.partition(".")[0] for name in sys.modules})))
+    print("\\n" + " ".join(sorted({name.partition(".")[0] for name in sys.modules} | set(sys.modules))))
 """
 CALENDAR = ["chores", "add", "Oil the door", "--every", "month on the 31st", "--from"]
 READING = [
@@ -54,7 +58,7 @@ READING = [
 
 
 def loaded(place: Path, *words: str, **environment: str) -> set[str]:
-    """The top-level modules a fresh interpreter holds after a command that succeeds."""
+    """The modules a fresh interpreter holds after a command that succeeds."""
     known = {name: value for name, value in os.environ.items() if not name.startswith(("FARMOPS_", "_FARMOPS"))}
     done = subprocess.run(
         [sys.executable, "-c", SHOW_MODULES, *words],
@@ -102,6 +106,10 @@ def test_reading_loads_nothing_that_only_writing_needs(farm: Hand, words: str) -
 def test_chores_leave_dateutil_alone_unless_something_is_late_on_a_calendar_rule(quiet: Hand, tmp_path: Path) -> None:
     assert "dateutil" not in loaded(quiet.place, "chores", "--on", TODAY)
     assert "dateutil" in loaded(quiet.place, "chores", "--on", "2026-12-01")
+
+
+def test_the_round_loads_no_books_and_no_harvests(farm: Hand) -> None:
+    assert not loaded(farm.place, "chores") & NOT_OF_THE_ROUND
 
 
 def test_the_check_itself_sees_what_a_write_loads(farm: Hand) -> None:
