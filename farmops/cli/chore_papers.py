@@ -63,16 +63,15 @@ def _print_text(desk: Desk, day: date, unit: str | None, as_json: bool) -> None:
 
     text = round_text(desk.store, day, unit)
     if as_json:
-        emit({"file": None, "paper": None, "pages": None, "not_drawn": [], "text": text})
+        emit({"file": None, "paper": None, "pages": None, "not_drawn": "", "text": text})
     else:
         line(text.rstrip("\n"))
 
 
 def _tell_of_pages(printed: Printed, as_json: bool) -> None:
-    lacking = [f"U+{ord(sign):04X}" for sign in printed.lacking]
     if as_json:
         told = {"file": str(printed.file), "paper": printed.paper, "pages": printed.pages}
-        emit({**told, "not_drawn": lacking, "text": None})
+        emit({**told, "not_drawn": printed.lacking, "text": None})
     else:
         say(printed.told)
 

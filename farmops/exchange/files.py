@@ -15,6 +15,9 @@ OWNER_ALONE = 0o600
 def write_file(place: str, content: bytes, *, replace: bool = False) -> Path:
     """Write a file with mode 0600, over one that is there only with `replace`; a reader never sees half of it.
 
+    Returns:
+        Where it is, as it was named.
+
     Raises:
         NotFound: there is no such folder.
         Refused: a file is there already, the place is none for a file, or the disk does not take it.
@@ -35,7 +38,7 @@ def write_file(place: str, content: bytes, *, replace: bool = False) -> Path:
         ) from None
     except OSError as error:
         raise Refused(f"{plain(str(path))} cannot be written: {error.strerror or error}.") from None
-    return path
+    return Path(os.path.expanduser(place))
 
 
 def _place(place: str) -> Path:
