@@ -17,11 +17,13 @@ from farmops.farm.contacts import add_contact
 from farmops.farm.costs import record_cost
 from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
+from farmops.farm.own_templates import change_template, drop_template
 from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
+from farmops.farm.sets import give_set
 from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
-from farmops.model.chores import Chore, ChoreClass, NewPause, PartOfDay, SettledAs
+from farmops.model.chores import Chore, ChoreClass, NewPause, Occasion, PartOfDay, SettledAs
 from farmops.model.contacts import Contact, NewContact
 from farmops.model.costs import Cost, ListPrice, NewCost
 from farmops.model.farm import NewPerson, Person
@@ -30,8 +32,10 @@ from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, Reading
+from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.records.store import Store
+from farmops.reports import lists
 from tests.farmhand import (
     ADA,
     BOB,
@@ -97,6 +101,7 @@ class Land:
     siphon_time: Chore
     oxygen: Reading
     vet: Contact
+    bed_solids: Chore
     ivy: Person
     moss: Person
     gone: Absence
@@ -187,6 +192,13 @@ def lay(store: Store) -> Land:
     record_cost(store, NewCost(on(8, 9), "hose, longer", money("11")), by=ADA)
     take_back(store)
     do_again(store)
+    give_set(store, NewSet(Occasion.DOSING, wren.id, on(10, 9)), by=ADA)
+    with store.reading() as reader:
+        settle(store, int(reader.value("SELECT MAX(id) FROM chore")), on(10, 10))
+    shorter = TemplateChange("siphon-time", minutes=1, readings=("fill time",), existing=Following(follow=False))
+    change_template(store, shorter, by=ADA)
+    drop_template(store, TemplateDropping("kit-expiry"), by=BOB)
+    bed_solids = next(one for one in lists.chores(store) if one.template_key == "bed-solids")
     return Land(
         store=store,
         ada=ada,
@@ -217,6 +229,7 @@ def lay(store: Store) -> Land:
         siphon_time=siphon_time,
         oxygen=oxygen,
         vet=vet,
+        bed_solids=bed_solids,
         ivy=ivy,
         moss=moss,
         gone=gone,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from farmops.facts import beds as bed_facts
@@ -70,7 +70,7 @@ class Sets:
         Nothing that is open there already; what is over comes again, unless the state before called for it, too.
         Of a state that the unit has left since, only what the state after it calls for as well.
         """
-        before, fish = self._state(unit.id, day, included=False), self._fish(unit.id, day)
+        before, fish = self._state(unit.id, day - timedelta(days=1)), self._fish(unit.id, day)
         after = next((one.state for one in self.states.get(unit.id, ()) if day < one.from_day <= today), state)
         called = (one for one in of_state(self.templates, unit.kind, state) if one.fits(unit.kind, after))
         found = self._at(unit, [one for one in called if fish or not one.with_fish])
@@ -82,16 +82,15 @@ class Sets:
         placed = (Coming(one, Place()) for one in called if one.applies_to is not AppliesTo.BED)
         return [one for one in placed if one.template.applies_to is AppliesTo.UNIT or self._lacking(one, None)]
 
-    def on_bed(self, unit: Unit, bed: Bed, day: date) -> list[Coming]:
-        """What a new bed gets in the state its unit is in; nothing where the unit itself was to have none."""
-        called = (one for one in self._of_now(unit, day) if one.applies_to is AppliesTo.BED)
+    def on_bed(self, unit: Unit, bed: Bed, state: UnitState) -> list[Coming]:
+        """What a new bed gets in the state its unit is in."""
+        called = (one for one in of_state(self.templates, unit.kind, state) if one.applies_to is AppliesTo.BED)
         return [Coming(one, Place(bed_id=bed.id)) for one in called if _suits(one, bed)]
 
-    def on_fish(self, unit: Unit, day: date) -> list[Coming]:
-        """What live fish call for in the state their unit is in; nothing where the unit was to have none."""
-        now = self._state(unit.id, day)
-        called = [one for one in self._of_now(unit, day) if one.with_fish]
-        return [one for one in self._at(unit, called) if self._lacking(one, now)]
+    def on_fish(self, unit: Unit, state: UnitState) -> list[Coming]:
+        """What live fish call for in the state their unit is in."""
+        called = [one for one in of_state(self.templates, unit.kind, state) if one.with_fish]
+        return [one for one in self._at(unit, called) if self._lacking(one, state)]
 
     def on_occasion(self, occasion: Occasion, unit: Unit, day: date, bed: Bed | None = None) -> list[Coming]:
         """What an occasion gives to a unit, or to one bed of it: a set whose open chores last longer.
@@ -107,10 +106,6 @@ class Sets:
         """Whether the unit was given the chores of a state: one that was to have none gets none by itself."""
         of_events = {one.key for one in self.templates if one.occasion is not Occasion.STATE}
         return any(place.unit_id == unit.id and key not in of_events for place, key in self.made)
-
-    def _of_now(self, unit: Unit, day: date) -> tuple[ChoreTemplate, ...]:
-        state = self._state(unit.id, day)
-        return of_state(self.templates, unit.kind, state) if state and self.wanted(unit) else ()
 
     def _at(self, unit: Unit, called: Iterable[ChoreTemplate], bed: Bed | None = None) -> list[Coming]:
         return [Coming(one, place, self._open(place, one)) for one in called for place in self._places(one, unit, bed)]
@@ -134,10 +129,14 @@ class Sets:
         made = self.made.get((coming.place, coming.template.key))
         return made is None or (made.open_chore is None and before not in (coming.template.states or (before,)))
 
-    def _state(self, unit_id: int, day: date, *, included: bool = True) -> UnitState | None:
-        """The state a unit is in on a day, or (not `included`) was in before it."""
-        held = (one for one in self.states.get(unit_id, ()) if one.from_day < day or (included and one.from_day == day))
-        return max(held, key=lambda one: one.from_day, default=StateFrom(day, None)).state  # type: ignore[arg-type]
+    def held(self, unit_id: int, day: date) -> StateFrom | None:
+        """The state a unit is in on a day, and since when."""
+        reached = (one for one in self.states.get(unit_id, ()) if one.from_day <= day)
+        return max(reached, key=lambda one: one.from_day, default=None)
+
+    def _state(self, unit_id: int, day: date) -> UnitState | None:
+        held = self.held(unit_id, day)
+        return held.state if held else None
 
     def _fish(self, unit_id: int, day: date) -> bool:
         """Whether live fish are in a unit on a day or later."""

@@ -7,14 +7,14 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import units as unit_facts
-from farmops.facts.sets import Coming, Place, sets
+from farmops.facts.sets import Coming, Place, Sets, sets
 from farmops.farm.chore_rows import chore_row, rule_columns
 from farmops.farm.operation import Operation
 from farmops.library import FLOOR_HOURS, ChoreTemplate, with_cure
 from farmops.library.templates import ONCE
 from farmops.model.beds import Bed
 from farmops.model.chores import AppliesTo, NewChore, Occasion, SettledAs, Settlement
-from farmops.model.units import Unit, UnitState
+from farmops.model.units import StateFrom, Unit, UnitState
 from farmops.records.chores import ChoreRow
 from farmops.schedule.due import due
 from farmops.schedule.endings import last_day, lasting
@@ -34,18 +34,30 @@ def give_chores(op: Operation, unit: Unit, state: UnitState, day: date, cure_hou
 
 
 def give_bed_chores(op: Operation, bed: Bed, day: date) -> None:
-    """A new bed gets the chores of the state its unit is in."""
+    """A new bed gets the chores of the state its unit is in, unless the unit was to have none."""
     unit = _unit(op, bed.unit_id)
-    give(op, sets(op.reader, unit.id).on_bed(unit, bed, day), day)
+    known = sets(op.reader, unit.id)
+    now = known.held(unit.id, max(day, op.today))
+    if now is not None and known.wanted(unit):
+        _give_now(op, known, unit, known.on_bed(unit, bed, now.state), day, now)
 
 
 def give_fish_chores(op: Operation, unit_id: int, day: date) -> None:
-    """A unit into which fish go gets the chores that live fish call for, and the set of a stocking."""
+    """Fish call for the chores of the state their unit is in and for the set of a stocking, if it has any chores."""
     unit = _unit(op, unit_id)
     known = sets(op.reader, unit.id)
-    give(op, known.on_fish(unit, day), day)
-    if known.wanted(unit):
+    now = known.held(unit.id, max(day, op.today))
+    if now is not None and known.wanted(unit):
+        _give_now(op, known, unit, known.on_fish(unit, now.state), day, now)
         give_lately(op, known.on_occasion(Occasion.STOCKING, unit, day), day)
+
+
+def _give_now(op: Operation, known: Sets, unit: Unit, coming: Iterable[Coming], day: date, now: StateFrom) -> None:
+    """What the state of today calls for, from the day on if the state of that day did so, too."""
+    then = known.held(unit.id, day)
+    for one in coming:
+        called = then is not None and one.template.fits(unit.kind, then.state)
+        give(op, [one], day if called else max(day, now.from_day))
 
 
 def give_planting_chores(op: Operation, bed: Bed, day: date) -> None:

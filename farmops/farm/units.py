@@ -50,7 +50,7 @@ def _cure_hours(entry: NewUnit | NewState) -> int:
     if hours is None:
         return FLOOR_HOURS
     if entry.state is not UnitState.BUILDING:
-        raise Refused(f"Not booked: a cure time belongs to a unit that is being built, not to one that is {entry.state}.")
+        raise Refused(f"Not booked: only a unit that is being built has a time to cure, not one that is {entry.state}.")
     if not FLOOR_HOURS <= hours <= LONGEST_CURE_HOURS:
         raise OutOfRange(
             f"Not booked: {hours} h is no time to cure. Sealant stays dry for {FLOOR_HOURS} h at least, whatever its "

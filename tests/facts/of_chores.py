@@ -120,16 +120,6 @@ def when_settlements_were_booked(rows: Tables) -> Iterator[Answer]:
         yield span, {row.id: at[row.operation] for row in rows[SettlementRow] if in_span(row.on_day, span)}
 
 
-@says(chores.template_keys)
-def templates_in_use(rows: Tables) -> Iterator[Answer]:
-    placed = [(row.unit_id, row.bed_id, row.fish_lot_id, row.template_key) for row in rows[ChoreRow]]
-    yield (None,), {key for *place, key in placed if key and place == [None, None, None]}
-    for unit in rows[UnitRow]:
-        yield (unit.id,), {key for unit_id, _, _, key in placed if key and unit_id == unit.id}
-    for bed in rows[BedRow]:
-        yield (None, bed.id), {key for _, bed_id, _, key in placed if key and bed_id == bed.id}
-
-
 @says(chores.ids_in_units)
 def chores_in_units(rows: Tables) -> Iterator[Answer]:
     ids = [unit.id for unit in rows[UnitRow]]
@@ -163,7 +153,7 @@ def plan_of(rows: Tables, row: ChoreRow) -> chores.Plan:
     )
     own = [one for one in rows[SettlementRow] if one.chore_id == row.id]
     history = tuple(Settlement(one.occurrence, SettledAs(one.kind), one.on_day, one.until_day) for one in own)
-    return chores.Plan(row.id, rule_from(row.rule_kind, row.rule_text, row.start_day), history, activity)
+    return chores.Plan(row.id, rule_from(row.rule_kind, row.rule_text, row.start_day), history, activity, row.next_due)
 
 
 @says(chores.plans)

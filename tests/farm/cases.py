@@ -20,10 +20,12 @@ from farmops.farm import (
     fish,
     harvests,
     imports,
+    own_templates,
     plantings,
     presence,
     readings,
     removal,
+    sets,
     sheets,
     units,
 )
@@ -35,6 +37,7 @@ from farmops.model.chores import (
     ChoreClass,
     NewChore,
     NewPause,
+    Occasion,
     PartOfDay,
     Resuming,
     SettledAs,
@@ -49,6 +52,7 @@ from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, NewReadings, ReadingChange
+from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping, TemplateRestoring
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
 from farmops.quantities import METRIC
 from tests.farmhand import area, length, mass, money, on, reading, volume
@@ -299,6 +303,50 @@ CASES = (
     case("a reading's hour", readings.change_reading, lambda land: ReadingChange(land.oxygen.id, minute=1439)),
     case("a reading removed", removal.remove_record, lambda land: Removal("readings", land.oxygen.id)),
     case("a doing with readings removed", removal.remove_record, lambda _: Removal("settlements", 6)),
+    case(
+        "a build with the label's time",
+        units.add_unit,
+        lambda _: NewUnit("SWIFT", on(10, 12), state=UnitState.BUILDING, cure_hours=72),
+    ),
+    case("a treatment", sets.give_set, lambda land: NewSet(Occasion.TREATMENT, land.wren.id, on(10, 12), None, 7)),
+    case(
+        "a treated bed",
+        sets.give_set,
+        lambda land: NewSet(Occasion.TREATMENT, land.wren.id, on(10, 12), land.south.id, 3),
+    ),
+    case("a power cut", sets.give_set, lambda land: NewSet(Occasion.POWER_CUT, land.wren.id, on(10, 13))),
+    case(
+        "a bed cleaned, with the tests that follow",
+        chores.settle,
+        lambda land: Settling(land.bed_solids.id, SettledAs.DONE, on(10, 12)),
+    ),
+    case(
+        "fish stocked lately, with their set",
+        fish.stock,
+        lambda land: NewFishLot("PERCH-26", "yellow perch", land.wren.id, on(10, 10), 9, mass("40 g")),
+    ),
+    case("a crop planted lately", plantings.plant, lambda land: NewPlanting(land.south.id, land.chard.id, on(10, 11))),
+    case(
+        "a template changed, its chores too",
+        own_templates.change_template,
+        lambda _: TemplateChange("filter-pad-change", rule="10 days after", minutes=12, existing=Following(True)),
+    ),
+    case(
+        "a template changed again",
+        own_templates.change_template,
+        lambda _: TemplateChange("siphon-time", title="Time two cycles", existing=Following(False)),
+    ),
+    case("a template dropped", own_templates.drop_template, lambda _: TemplateDropping("leaf-look")),
+    case(
+        "a template restored",
+        own_templates.restore_template,
+        lambda _: TemplateRestoring("siphon-time", Following(True)),
+    ),
+    case(
+        "a dropped one back",
+        own_templates.restore_template,
+        lambda _: TemplateRestoring("kit-expiry", Following(False)),
+    ),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
     case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),
     case("no rest at all", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 1))),
