@@ -200,7 +200,8 @@ def _check_deferring(op: Operation, row: ChoreRow, entry: Settling) -> None:
     op.sensible_day(entry.until)
     if entry.until < entry.on:
         raise Refused(f"Not deferred: {entry.until} lies before {entry.on}.")
-    if row.grade == ChoreClass.LIFE_SUPPORT.value and entry.until > entry.on:
+    last = min(entry.on, max(op.today, row.next_due or op.today))
+    if row.grade == ChoreClass.LIFE_SUPPORT.value and entry.until > last:
         raise Refused(f"Not deferred: {row.title} is life support and can only wait within the day.")
 
 
