@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import Any
 
 import click
 
@@ -12,15 +12,12 @@ from farmops.cli.options import json_option, one_of, word
 from farmops.cli.output import emit, line, say
 from farmops.exchange.pages.papers import Paper
 
-if TYPE_CHECKING:
-    from farmops.exchange.rounds import Printed
-
 replace_option = click.option("--replace", is_flag=True, help="Write over a file that is there.")
 
 
 @click.command("print")
-@click.option("--out", "file", metavar="FILE", help="The PDF to write.")
-@click.option("--text", "as_text", is_flag=True, help="Plain text on stdout instead, 72 columns wide.")
+@click.option("--out", "file", metavar="FILE", help="The file to write: a PDF, or plain text with --text.")
+@click.option("--text", "as_text", is_flag=True, help="Plain text, 72 columns wide; on stdout without --out.")
 @click.option("--on", metavar="DAY", help="The day of the round. [today]")
 @click.option("--unit", metavar="CODE", help="Only one unit.")
 @click.option("--paper", type=one_of(Paper), help="[letter where the farm weighs in lb, a4 where in kg]")
@@ -29,15 +26,7 @@ replace_option = click.option("--replace", is_flag=True, help="Write over a file
 @json_option
 @pass_desk
 def print_sheet(
-    desk: Desk,
-    file: str | None,
-    as_text: bool,
-    on: str | None,
-    unit: str | None,
-    paper: str | None,
-    font: str | None,
-    replace: bool,
-    as_json: bool,
+    desk: Desk, /, file: str | None, as_text: bool, on: str | None, paper: str | None, as_json: bool, **how: Any
 ) -> None:
     """The round as a sheet to carry along: boxes, blanks for readings, cautions, in walking order.
 
@@ -46,16 +35,20 @@ def print_sheet(
               farmops chores print --out tomorrow.pdf --on tomorrow --paper a4
               farmops chores print --text
     """
-    if (file is None) == (not as_text):
-        raise click.UsageError("Say where to: either --out FILE for a PDF, or --text.")
+    if file is None and not as_text:
+        raise click.UsageError("Say where to: --out FILE for a PDF, or --text for plain text.")
     day = desk.day(on)
     if file is None:
-        _print_text(desk, day, unit, as_json)
+        _print_text(desk, day, how["unit"], as_json)
         return
-    from farmops.exchange.rounds import Wanted, print_round
+    from farmops.exchange.rounds import Wanted, write_round
 
-    wanted = Wanted(file, day, unit, word(Paper, paper), font, replace)
-    _tell_of_pages(print_round(desk.store, wanted), as_json)
+    written = write_round(desk.store, Wanted(file, day, as_text=as_text, paper=word(Paper, paper), **how))
+    if as_json:
+        told = {"file": str(written.file), "paper": written.paper, "pages": written.pages}
+        emit({**told, "not_drawn": written.lacking, "text": None})
+    else:
+        say(written.told)
 
 
 def _print_text(desk: Desk, day: date, unit: str | None, as_json: bool) -> None:
@@ -66,14 +59,6 @@ def _print_text(desk: Desk, day: date, unit: str | None, as_json: bool) -> None:
         emit({"file": None, "paper": None, "pages": None, "not_drawn": "", "text": text})
     else:
         line(text.rstrip("\n"))
-
-
-def _tell_of_pages(printed: Printed, as_json: bool) -> None:
-    if as_json:
-        told = {"file": str(printed.file), "paper": printed.paper, "pages": printed.pages}
-        emit({**told, "not_drawn": printed.lacking, "text": None})
-    else:
-        say(printed.told)
 
 
 @click.command("calendar")

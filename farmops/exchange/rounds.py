@@ -18,35 +18,40 @@ MOST_NAMED = 20
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """Which round is to be printed, where to, and how. `paper` None is the one the farm uses."""
+    """Which round is to be written, where to, and how. `paper` None is the one the farm uses."""
 
     file: str
     on: date | None = None
     unit: str | None = None
     paper: Paper | None = None
     font: str | None = None
+    as_text: bool = False
     replace: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """What was written; `lacking` are the signs for which a stand-in was drawn."""
+    """What was written. Plain text has neither paper nor pages; for the signs of `lacking` a stand-in was drawn."""
 
     file: Path
-    paper: Paper
-    pages: int
     sheet: Sheet
-    lacking: str
+    paper: Paper | None = None
+    pages: int | None = None
+    lacking: str = ""
 
     @property
     def told(self) -> str:
         """What was written, in a line, and what could not be drawn."""
-        pages = "1 page" if self.pages == 1 else f"{self.pages} pages"
-        written = f"{self.sheet.day}, {self.sheet.counted}: {pages} ({self.paper}) in {self.file}."
+        size = f"{_counted(self.pages)} ({self.paper})" if self.pages else "plain text"
+        written = f"{self.sheet.day}, {self.sheet.counted}: {size} in {self.file}."
         if not self.lacking:
             return written
         advice = "give a font that has them, or take the text, which lacks none"
         return f"{written} Not drawn: {named(self.lacking)}; {advice}."
+
+
+def _counted(pages: int) -> str:
+    return "1 page" if pages == 1 else f"{pages} pages"
 
 
 def named(signs: str) -> str:
@@ -55,22 +60,24 @@ def named(signs: str) -> str:
     return " ".join(signs[:MOST_NAMED]) + more
 
 
-def print_round(store: Store, wanted: Wanted) -> Printed:
-    """Write the round of a day as a PDF, mode 0600.
+def write_round(store: Store, wanted: Wanted) -> Printed:
+    """Write the round of a day as a PDF or as plain text, mode 0600.
 
     Raises:
         NotFound: no such unit, or no such folder.
         NotUnderstood: the font file is none.
         Refused: a file is there already, or it cannot be written.
     """
-    from farmops.exchange.round_page import page_of
-
     found = round_of(store, wanted.on, unit=wanted.unit)
     sheet = sheet_of(found, wanted.unit)
+    if wanted.as_text:
+        return Printed(write_file(wanted.file, text_of(sheet).encode(), replace=wanted.replace), sheet)
+    from farmops.exchange.round_page import page_of
+
     paper = wanted.paper or paper_of(found.farm.measures)
     pages = page_of(sheet, paper, wanted.font)
     file = write_file(wanted.file, pages.content, replace=wanted.replace)
-    return Printed(file, paper, pages.count, sheet, pages.lacking)
+    return Printed(file, sheet, paper, pages.count, pages.lacking)
 
 
 def round_text(store: Store, on: date | None = None, unit: str | None = None) -> str:

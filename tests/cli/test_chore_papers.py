@@ -53,10 +53,15 @@ def test_the_text_goes_to_stdout_alone(farm: Hand) -> None:
     assert farm("chores", "print", "--text", "--json").data["text"] == said.out
 
 
-@pytest.mark.parametrize("words", [[], ["--text", "--out", "round.pdf"]])
-def test_where_to_is_said_once(farm: Hand, words: list[str]) -> None:
-    assert "either --out FILE for a PDF, or --text" in farm.refused("chores", "print", *words, code=2)
-    assert not Path("round.pdf").exists()
+def test_the_text_can_be_a_file_too(farm: Hand) -> None:
+    said = farm("chores", "print", "--text", "--out", "round.txt")
+    assert said.out == ""
+    assert said.err.endswith(": plain text in round.txt.\n")
+    assert Path("round.txt").read_text(encoding="utf-8") == farm("chores", "print", "--text").out
+
+
+def test_where_to_has_to_be_said(farm: Hand) -> None:
+    assert "--out FILE for a PDF, or --text" in farm.refused("chores", "print", code=2)
 
 
 def test_what_could_not_be_drawn_is_said(farm: Hand) -> None:

@@ -9,7 +9,7 @@ import pytest
 from farmops.exchange.pages.papers import Paper
 from farmops.exchange.round_sheet import NOTHING_DUE, Sheet, blank, sheet_of
 from farmops.exchange.round_text import COLUMNS, packed, text_of, wrapped
-from farmops.exchange.rounds import Wanted, print_round, round_text
+from farmops.exchange.rounds import Wanted, round_text, write_round
 from farmops.model.beds import BedKind
 from farmops.model.chores import ChoreClass, PartOfDay
 from farmops.model.errors import NotFound
@@ -76,7 +76,7 @@ def test_the_lines_are_those_of_the_round_in_its_order(row: Store) -> None:
 
 @pytest.mark.parametrize("paper", Paper)
 def test_the_page_carries_every_line_once_and_in_order(row: Store, tmp_path, paper: Paper) -> None:
-    printed = print_round(row, Wanted(str(tmp_path / "round.pdf"), paper=paper))
+    printed = write_round(row, Wanted(str(tmp_path / "round.pdf"), paper=paper))
     content = printed.file.read_bytes()
     read = text_read(content)
     heads = [f"{one.chore.id} {one.where} {one.chore.title}" for one in round_of(row).lines]
@@ -97,7 +97,7 @@ def test_the_text_carries_every_line_once_and_in_order(row: Store) -> None:
 @pytest.mark.parametrize("form", ["page", "text"])
 def test_what_a_chore_asks_for_stands_with_it(row: Store, tmp_path, form: str) -> None:
     if form == "page":
-        read = text_read(print_round(row, Wanted(str(tmp_path / "round.pdf"))).file.read_bytes())
+        read = text_read(write_round(row, Wanted(str(tmp_path / "round.pdf"))).file.read_bytes())
     else:
         read = " ".join(round_text(row).split())
     assert in_order(read, "Hollow Lane Holding", "Wednesday 14 October 2026", "6 to do, 2 late, 50 min", "Done by ___")
@@ -114,15 +114,15 @@ def test_what_a_chore_asks_for_stands_with_it(row: Store, tmp_path, form: str) -
 
 
 def test_markup_in_a_title_is_printed_as_it_stands(row: Store, tmp_path) -> None:
-    assert HOSTILE in text_read(print_round(row, Wanted(str(tmp_path / "round.pdf"))).file.read_bytes())
+    assert HOSTILE in text_read(write_round(row, Wanted(str(tmp_path / "round.pdf"))).file.read_bytes())
 
 
 def test_a_sheet_of_one_unit_says_so(row: Store, tmp_path) -> None:
-    printed = print_round(row, Wanted(str(tmp_path / "round.pdf"), unit=" wren "))
+    printed = write_round(row, Wanted(str(tmp_path / "round.pdf"), unit=" wren "))
     assert in_order(text_read(printed.file.read_bytes()), "Hollow Lane Holding, WREN", "3 to do")
     assert {line.where for line in printed.sheet.lines} == {"WREN", "WREN-N"}
     with pytest.raises(NotFound, match="There is no unit OWL"):
-        print_round(row, Wanted(str(tmp_path / "other.pdf"), unit="OWL"))
+        write_round(row, Wanted(str(tmp_path / "other.pdf"), unit="OWL"))
     assert not (tmp_path / "other.pdf").exists()
 
 
@@ -142,7 +142,7 @@ def test_what_was_settled_is_counted_and_not_asked_for_again(row: Store) -> None
 
 @pytest.mark.parametrize("paper", Paper)
 def test_an_empty_round_says_so(farm_store: Store, tmp_path, paper: Paper) -> None:
-    printed = print_round(farm_store, Wanted(str(tmp_path / "none.pdf"), paper=paper))
+    printed = write_round(farm_store, Wanted(str(tmp_path / "none.pdf"), paper=paper))
     read = text_read(printed.file.read_bytes())
     assert printed.sheet.counted == "0 to do"
     assert in_order(read, "0 to do", NOTHING_DUE, "There is no unit yet", "Notes", "1 of 1")
@@ -152,10 +152,10 @@ def test_an_empty_round_says_so(farm_store: Store, tmp_path, paper: Paper) -> No
 
 
 def test_what_was_printed_is_told_with_what_could_not_be_drawn(row: Store, tmp_path) -> None:
-    plain = print_round(row, Wanted(str(tmp_path / "a.pdf"))).told
+    plain = write_round(row, Wanted(str(tmp_path / "a.pdf"))).told
     assert plain == f"Wednesday 14 October 2026, 6 to do, 2 late, 50 min: 1 page (letter) in {tmp_path / 'a.pdf'}."
     a_chore(row, "".join(map(chr, range(0x4E00, 0x4E18))), "day", TODAY)
-    told = print_round(row, Wanted(str(tmp_path / "b.pdf"))).told
+    told = write_round(row, Wanted(str(tmp_path / "b.pdf"))).told
     assert "Not drawn: 一 丁 " in told
     assert " and 4 more; give a font that has them" in told
 
