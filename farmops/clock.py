@@ -111,3 +111,16 @@ def _day_or_none(year: int, month: int, number: int) -> date | None:
         return date(year, month, number)
     except ValueError:
         return None
+
+
+def parse_minute(text: str) -> int:
+    """A time of day as minutes from midnight: `7:30`, `07:30`, `1930`. Raises NotUnderstood."""
+    match = re.fullmatch(r"([01]?[0-9]|2[0-3])[:.h]?([0-5][0-9])", text.strip())
+    if match is None:
+        raise NotUnderstood(f"{text!r} is no time of day. Understood: 7:30, 19:30, 1930.")
+    return int(match[1]) * 60 + int(match[2])
+
+
+def show_minute(minute: int) -> str:
+    """Minutes from midnight as a time of day: `07:30`."""
+    return f"{minute // 60:02d}:{minute % 60:02d}"

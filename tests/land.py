@@ -28,12 +28,14 @@ from farmops.model.contacts import Contact, NewContact
 from farmops.model.costs import Cost, ListPrice, NewCost
 from farmops.model.farm import NewPerson, Person
 from farmops.model.fish import FishLot, FishLotChange
+from farmops.model.forecasts import Forecast
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, Reading
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping
 from farmops.model.units import Unit, UnitKind, UnitState
+from farmops.model.usage import Counter, Usage
 from farmops.records.store import Store
 from farmops.reports import lists
 from tests.farmhand import (
@@ -48,7 +50,9 @@ from tests.farmhand import (
     clear,
     do_again,
     enters,
+    foretell,
     length,
+    mass,
     money,
     on,
     open_farm,
@@ -61,6 +65,7 @@ from tests.farmhand import (
     settle,
     stock,
     take_back,
+    use,
     volume,
     weigh,
 )
@@ -105,6 +110,8 @@ class Land:
     ivy: Person
     moss: Person
     gone: Absence
+    hours: Usage
+    cold: Forecast
 
 
 def lay(store: Store) -> Land:
@@ -181,9 +188,25 @@ def lay(store: Store) -> Land:
     read(store, wren, on(4, 20), minute=450, ph="7.4", temperature="61 F", ammonia="0.5", nitrite="0.5 ion")
     read(store, wren, on(6, 20), ph="7.2", ammonia="<0.25", fill_time="11:30")
     oxygen = read(store, wren, on(6, 20), minute=420, ph="7.0", oxygen="6.8", by=BOB)[1]
+    read(store, wren, on(6, 20), ph="6.9")
     read(store, finch, on(7, 1), nitrate="40 NO3", nitrite="0.1 N", by=BOB)
     asked = (reading(Measure.FILL_TIME, "12.5"), reading(Measure.TEMPERATURE, "70"))
     settle(store, siphon_time, on(9, 2), readings=asked, minutes=3)
+    a_chore(store, "Strip the pump", "2000 pump hours or 12 weeks", unit_id=wren.id)
+    a_chore(store, "Empty the bin", "5 lb fed", fish_lot_id=perch.id, by=BOB)
+    a_chore(store, "Pick what is ready", "when planting ready", bed_id=finch_bed.id, grade=ChoreClass.CROP)
+    a_chore(store, "Cover the beds", "when frost to come", grade=ChoreClass.CROP)
+    a_chore(store, "Time ten cycles", "when unit without its baseline", unit_id=wren.id, by=BOB)
+    a_chore(store, "Look after what is late", "when planting overdue", unit_id=finch.id)
+    hours = use(store, wren, Counter.PUMP_HOURS, 168 * 60, on(9, 1))
+    use(store, wren, Counter.PUMP_HOURS, 330 * 60, on(9, 15))
+    use(store, finch, Counter.PUMP_HOURS, 24 * 60, on(9, 15), by=BOB)
+    use(store, wren, Counter.FEED, mass("2 lb").exact, on(9, 15), by=BOB)
+    use(store, wren, Counter.FEED, mass("5 oz").exact, on(9, 15))
+    use(store, wren, Counter.SIPHON_CYCLES, 900, on(9, 20))
+    cold = foretell(store, on(10, 16), low="35.5 F", high="50 F")
+    foretell(store, on(10, 17), low="36 F", by=BOB)
+    foretell(store, on(7, 4), high="95 F")
     a_chore(store, "Oil the door", "once", on(10, 22), grade=ChoreClass.UPKEEP)
     go_away(store, NewAbsence(ada.id, on(10, 20), on(10, 27), ivy.id, "by train"), by=ADA)
     gone = go_away(store, NewAbsence(bob.id, on(10, 21), on(10, 24)), by=BOB).absence
@@ -233,6 +256,8 @@ def lay(store: Store) -> Land:
         ivy=ivy,
         moss=moss,
         gone=gone,
+        hours=hours,
+        cold=cold,
     )
 
 

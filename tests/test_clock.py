@@ -149,3 +149,17 @@ def test_now_is_in_utc():
 def test_what_is_no_time_zone_is_refused(name: str):
     with pytest.raises(NotUnderstood, match="names of the IANA database"):
         clock.time_zone(name)
+
+
+@pytest.mark.parametrize(
+    ("text", "minute"), [("7:30", 450), ("07:30", 450), (" 19.05 ", 1145), ("1930", 1170), ("0:00", 0), ("23:59", 1439)]
+)
+def test_a_time_of_day_is_minutes_from_midnight(text: str, minute: int) -> None:
+    assert clock.parse_minute(text) == minute
+    assert clock.parse_minute(clock.show_minute(minute)) == minute
+
+
+@pytest.mark.parametrize("text", ["", "24:00", "7", "7:60", "noon", "-7:30", "٧:30"])
+def test_what_is_no_time_of_day_is_refused(text: str) -> None:
+    with pytest.raises(NotUnderstood, match="is no time of day"):
+        clock.parse_minute(text)

@@ -13,7 +13,14 @@ READINGS = """
         reading.form, reading.typed, reading.settlement_id, reading.note, reading.operation
     FROM reading JOIN unit ON unit.id = reading.unit_id
 """
-IN_ORDER = "ORDER BY reading.day, COALESCE(reading.minute, -1), reading.id"
+MOMENT = """
+    COALESCE({0}.minute, (
+        SELECT MAX(before.minute) FROM reading AS before
+        WHERE before.unit_id = {0}.unit_id AND before.measure = {0}.measure AND before.day = {0}.day
+            AND before.id < {0}.id
+    ), -1)
+"""
+IN_ORDER = f"ORDER BY reading.day, {MOMENT.format('reading')}, reading.id"
 ALL_MEASURES = " UNION ALL ".join(f"SELECT '{one.value}' AS measure, {at} AS place" for at, one in enumerate(Measure))
 LATEST = f"""
     SELECT found.* FROM unit AS place
@@ -21,7 +28,7 @@ LATEST = f"""
     JOIN ({READINGS}) AS found ON found.id = (
         SELECT held.id FROM reading AS held
         WHERE held.unit_id = place.id AND held.measure = kind.measure AND held.day <= :last
-        ORDER BY held.day DESC, COALESCE(held.minute, -1) DESC, held.id DESC LIMIT 1
+        ORDER BY held.day DESC, {MOMENT.format("held")} DESC, held.id DESC LIMIT 1
     )
     {{only}} ORDER BY place.position, place.id, kind.place
 """
@@ -32,7 +39,7 @@ def readings(
 ) -> list[Reading]:
     """The readings of a span of days, both included, oldest first; of one unit, of one measure, or all.
 
-    Within a day one whose hour is not known comes first.
+    Within a day the hour orders them; one without an hour comes after those that were booked before it.
     """
     wanted = ["reading.day BETWEEN :first AND :last"]
     given: dict[str, object] = {"first": first, "last": last}
@@ -66,5 +73,5 @@ def of_settlements(reader: Reader, ids: Iterable[int]) -> list[Reading]:
 def last_forms(reader: Reader) -> dict[Measure, Form]:
     """The form in which each nitrogen compound was read last on this farm: what its kits report."""
     found = [one for one in latest(reader, date.max) if one.measure in NITROGEN and one.form is not None]
-    found.sort(key=lambda one: (one.day, -1 if one.minute is None else one.minute, one.id))
+    found.sort(key=lambda one: (one.day, one.id))
     return {one.measure: one.form for one in found if one.form is not None}

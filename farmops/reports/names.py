@@ -13,6 +13,7 @@ from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
+from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.beds import Bed
@@ -21,6 +22,7 @@ from farmops.model.errors import NotFound, Refused
 from farmops.model.farm import Person
 from farmops.model.fish import FishLot
 from farmops.model.plantings import Crop, Planting
+from farmops.model.readings import Reading
 from farmops.model.text import plain
 from farmops.model.units import Unit
 
@@ -65,6 +67,16 @@ def chore(store: Store, id: int) -> Chore:
         found = chore_facts.chore(reader, id)
     if found is None:
         raise NotFound(f"There is no chore {id}. See: farmops chores list")
+    return found
+
+
+def reading(store: Store, id: int) -> Reading:
+    """The reading of that number."""
+    with store.reading() as reader:
+        farm_facts.farm(reader)
+        found = reading_facts.reading(reader, id)
+    if found is None:
+        raise NotFound(f"There is no reading {id}. See: farmops water list")
     return found
 
 

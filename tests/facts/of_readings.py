@@ -24,12 +24,18 @@ def _reading(rows: Tables, row: ReadingRow) -> Reading:
     )
 
 
-def _moment(row: ReadingRow) -> tuple[date, int, int]:
-    return row.day, -1 if row.minute is None else row.minute, row.id
+def _minute(rows: Tables, row: ReadingRow) -> int:
+    """The hour of a reading; one without takes the latest of those booked before it on its day."""
+    if row.minute is not None:
+        return row.minute
+    alike = (
+        one for one in rows[ReadingRow] if (one.unit_id, one.measure, one.day) == (row.unit_id, row.measure, row.day)
+    )
+    return max((one.minute for one in alike if one.id < row.id and one.minute is not None), default=-1)
 
 
 def _in_order(rows: Tables) -> list[ReadingRow]:
-    return sorted(rows[ReadingRow], key=_moment)
+    return sorted(rows[ReadingRow], key=lambda row: (row.day, _minute(rows, row), row.id))
 
 
 @says(readings.readings)
@@ -81,5 +87,5 @@ def readings_of_doings(rows: Tables) -> Iterator[Answer]:
 
 @says(readings.last_forms)
 def forms_of_kits(rows: Tables) -> Iterator[Answer]:
-    own = [row for row in _in_order(rows) if Measure(row.measure) in NITROGEN and row.form]
-    yield (), {Measure(row.measure): Form(row.form) for row in own}
+    own = [row for row in _latest(rows, date.max) if Measure(row.measure) in NITROGEN and row.form]
+    yield (), {Measure(row.measure): Form(row.form) for row in sorted(own, key=lambda row: (row.day, row.id))}

@@ -14,7 +14,7 @@ from farmops.model.readings import FRESH_DAYS, Form, Measure
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.records.store import Store
 from farmops.reports.row import row_of
-from farmops.reports.water import Judged, Taken, WaterLine, readings_of, series_of, taken, waters_of
+from farmops.reports.water import Judged, Taken, readings_of, series_of, taken, waters_of
 from tests.farmhand import ADA, a_unit, mass, on, read, settle, stock
 from tests.farmhand import reading as one_reading
 from tests.land import Land
@@ -139,7 +139,7 @@ def test_what_cannot_be_or_hardly_can_is_said_while_it_is_typed(farm_store: Stor
 def test_the_latest_of_each_measure_stand_in_walking_order(laid: Land) -> None:
     lines = waters_of(laid.store, DAY).lines()
     assert [(one.reading.unit, one.reading.measure.value, one.reading.typed) for one in lines] == [
-        ("WREN", "pH", "7.0"),
+        ("WREN", "pH", "6.9"),
         ("WREN", "temperature", "70"),
         ("WREN", "ammonia", "<0.25"),
         ("WREN", "nitrite", "0.5 ion"),
@@ -153,14 +153,20 @@ def test_the_latest_of_each_measure_stand_in_walking_order(laid: Land) -> None:
 
 
 def test_the_whole_past_is_a_series(laid: Land) -> None:
-    found = series_of(laid.store, date.min, date.max)
-    assert [line.reading.id for line in found] == [line.reading.id for line in sorted(found, key=_moment)]
-    assert len(found) == 13
+    found = [line.reading for line in series_of(laid.store, date.min, date.max)]
+    assert [one.day for one in found] == sorted(one.day for one in found)
+    assert len(found) == 14
 
 
-def _moment(line: WaterLine) -> tuple[date, int, int]:
-    one = line.reading
-    return one.day, -1 if one.minute is None else one.minute, one.id
+def test_within_a_day_the_hour_orders_and_one_without_follows_those_booked_before(
+    farm_store: Store, perch: Unit
+) -> None:
+    read(farm_store, perch, DAY, ph="7.1", minute=900)
+    read(farm_store, perch, DAY, ph="7.2")
+    read(farm_store, perch, DAY, ph="7.0", minute=60)
+    assert [one.reading.typed for one in series_of(farm_store, DAY, DAY)] == ["7.0", "7.1", "7.2"]
+    read(farm_store, perch, DAY, ph="7.3", minute=901)
+    assert [one.reading.typed for one in waters_of(farm_store, DAY).lines()] == ["7.3"]
 
 
 def test_what_was_read_with_a_doing_is_found_with_it(land: Land) -> None:

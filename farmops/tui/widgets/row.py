@@ -85,10 +85,31 @@ class UnitRow(Widget):
             top = f"┏ {number} ━━━━━┓ " if here else f"┌ {number} ─────┐ "
             return [Segment(top, edge)]
         if y == TALL - 1:
-            return [Segment("┗━━━━━━━━┛ " if here else "└────────┘ ", edge)]
+            return self._foot(card, here)
         side = "┃" if here else "│"
         words, name = self._inside(card, y, here)
         return [Segment(side, edge), Segment(fill(words, 8), self._style(name)), Segment(f"{side} ", edge)]
+
+    def _foot(self, card: Card, here: bool) -> list[Segment]:
+        """The lower edge of a card; the warmth of the water stands in it."""
+        left, line, right = ("┗", "━", "┛") if here else ("└", "─", "┘")
+        edge = self._style("row--here" if here else "row--quiet")
+        words = self._warmth(card)
+        if not words:
+            return [Segment(f"{left}{line * 8}{right} ", edge)]
+        room = 8 - len(words)
+        before, after = line * (room // 2), line * (room - room // 2)
+        warm = Segment(words, self._style("row--here" if here else "row--card"))
+        return [Segment(left + before, edge), warm, Segment(f"{after}{right} ", edge)]
+
+    def _warmth(self, card: Card) -> str:
+        """`15.2 C` with a blank around it where there is room, nothing where it was not read lately."""
+        if card.water_c is None or self.row is None:
+            return ""
+        from farmops.quantities import TEMPERATURE
+
+        shown = TEMPERATURE.show(card.water_c, self.row.farm.measures).replace("°", "")
+        return f" {shown} " if len(shown) < 7 else shown[:8]
 
     def _inside(self, card: Card, y: int, here: bool) -> tuple[str, str]:
         if y == 1:
