@@ -153,6 +153,14 @@ class Operation:
         self.transaction.session.flush()
 
 
+class _Rehearsed(Exception):
+    """Takes back everything that was written in a rehearsal, and carries its result out."""
+
+    def __init__(self, result: Any) -> None:
+        super().__init__()
+        self.result = result
+
+
 class OperationFunction(Generic[E, R]):
     """A change that can be called: with the store, what was entered, who, and the id the front end made."""
 
@@ -186,6 +194,18 @@ class OperationFunction(Generic[E, R]):
             op.finish()
             op.enter_in_journal(self.name, result)
         return result
+
+    def rehearse(self, store: Store, entry: E, *, by: str, through: Through = Through.COMMAND) -> R:
+        """What it would give back, or why it would be refused; nothing of it is kept."""
+        try:
+            with store.writing(new_id()) as transaction:
+                op = Operation(transaction, name_of(by, "name of who does it"), through)
+                _ = op.farm
+                result = self.body(op, entry)
+                op.finish()
+                raise _Rehearsed(result)
+        except _Rehearsed as rehearsed:
+            return cast("R", rehearsed.result)
 
     def _refuse_foreign(self, line: JournalLine | None) -> None:
         if line is not None and line.name != self.name:
