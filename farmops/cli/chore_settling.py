@@ -8,26 +8,55 @@ from farmops import clock
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, line, say, table
-from farmops.model.chores import NewPause, Resuming, Settled, SettledAs, Settling
+from farmops.cli.readings import asked, form_of_options, form_options, typed_pairs
+from farmops.cli.settled import read_with, settled_object, tell_settled
+from farmops.model.chores import Chore, NewPause, Resuming, SettledAs, Settling
+from farmops.model.errors import Refused
+from farmops.model.readings import NewReading
+from farmops.quantities.readings import typed_reading
 from farmops.reports import lists, names
 
 
 @click.command()
 @click.argument("numbers", type=int, nargs=-1, required=True)
-@click.option("--confirm", is_flag=True, help="What the chore insists on was seen, such as `flow seen`.")
+@click.option(
+    "--confirm",
+    is_flag=False,
+    flag_value="",
+    metavar="[WORDS]",
+    help="What the chore insists on was seen; its words, or none for all chores named.",
+)
 @click.option("--minutes", type=click.IntRange(0, 1440), help="How long it took.")
+@click.option("--reading", "pairs", metavar="MEASURE=VALUE", multiple=True, help="What was read; may be repeated.")
+@form_options
 @on_option
 @json_option
 @pass_desk
 def done(
-    desk: Desk, numbers: tuple[int, ...], confirm: bool, minutes: int | None, on: str | None, as_json: bool
+    desk: Desk,
+    numbers: tuple[int, ...],
+    confirm: str | None,
+    minutes: int | None,
+    pairs: tuple[str, ...],
+    form: str | None,
+    sure: bool,
+    on: str | None,
+    as_json: bool,
 ) -> None:
-    """Settle chores as done, by their numbers in the round.
+    """Settle chores as done, by their numbers in the round, with what was read.
 
     \b
-    Example: farmops chores done 12 13 --confirm
+    Examples: farmops chores done 12 13 --confirm
+              farmops chores done 14 --reading pH=7.2 --reading ammonia=0.25 --minutes 6
+              farmops chores done 15 --confirm "flow seen"
     """
-    _settle(desk, numbers, SettledAs.DONE, on, as_json, confirm=confirm, minutes=minutes)
+    lists.farm(desk.store)
+    if pairs and len(set(numbers)) > 1:
+        raise Refused("Not booked: readings are of one unit. Settle this chore alone, by its number.")
+    said = form_of_options(form)
+    readings = tuple(typed_reading(name, text, desk.measures, said, sure=sure) for name, text in typed_pairs(pairs))
+    with asked():
+        _settle(desk, numbers, SettledAs.DONE, on, as_json, confirm=confirm, minutes=minutes, readings=readings)
 
 
 @click.command()
@@ -67,8 +96,9 @@ def _settle(
     on: str | None,
     as_json: bool,
     *,
-    confirm: bool = False,
+    confirm: str | None = None,
     minutes: int | None = None,
+    readings: tuple[NewReading, ...] = (),
     reason: str | None = None,
     until: str | None = None,
 ) -> None:
@@ -83,36 +113,23 @@ def _settle(
             day,
             until=clock.parse_day(until, day, ahead=True) if until else None,
             reason=reason,
-            confirmed=one.confirmation if confirm else None,
+            confirmed=_confirmed(one, confirm),
             minutes=minutes,
+            readings=readings,
         )
         for one in chosen
     )
     settled = settle_many(desk.store, SettlingMany(entries), **desk.hand).settled
-    if as_json:
-        emit({"settled": [settled_object(one) for one in settled]})
-        return
-    for one, result in zip(chosen, settled, strict=True):
-        after = names.chore(desk.store, one.id).next_due
-        further = f"next {after}" if after else "settled for good"
-        until_words = f" until {result.until_day}" if result.until_day else ""
-        say(f"{result.kind}{until_words}: {one.title}, {one.bed or one.lot or one.unit or 'all units'}; {further}.")
+    tell_settled(desk, list(zip(chosen, settled, strict=True)), as_json)
 
 
-def settled_object(one: Settled) -> dict[str, object]:
-    """One settling in JSON's words."""
-    return {
-        "chore": one.chore_id,
-        "occurrence": one.occurrence,
-        "settled": one.kind,
-        "on": one.on_day,
-        "until": one.until_day,
-        "reason": one.reason,
-        "confirmed": one.confirmed,
-        "minutes": one.minutes,
-        "by": one.actor,
-        "operation": one.operation,
-    }
+def _confirmed(chore: Chore, words: str | None) -> str | None:
+    """What the chore insists on, where it was said; other words are refused."""
+    if not words:
+        return chore.confirmation if words is not None else None
+    if not chore.confirmed_by(words):
+        raise Refused(f"Not done yet: {chore.title} asks for {chore.confirmation or 'no confirmation'}, not {words}.")
+    return chore.confirmation
 
 
 @click.command()
@@ -127,8 +144,10 @@ def history(desk: Desk, number: int, as_json: bool) -> None:
     """
     chore = names.chore(desk.store, number)
     found = lists.settled(desk.store, number)
+    read = read_with(desk, found)
     if as_json:
-        emit({"chore": number, "title": chore.title, "history": [settled_object(one) for one in found]})
+        told = [settled_object(one, read.get(one.id, [])) for one in found]
+        emit({"chore": number, "title": chore.title, "history": told})
     elif not found:
         say(f"{chore.title} was never settled; due {chore.next_due or 'on no day'}.")
     else:
@@ -140,10 +159,11 @@ def history(desk: Desk, number: int, as_json: bool) -> None:
                 one.occurrence.isoformat(),
                 one.actor,
                 one.reason or one.confirmed or "",
+                ", ".join(f"{water.reading.measure} {water.reading.typed}" for water in read.get(one.id, [])),
             ]
             for one in found
         ]
-        table(["day", "how", "was due", "who", "why"], rows)
+        table(["day", "how", "was due", "who", "why", "read"], rows)
 
 
 @click.command()

@@ -13,6 +13,7 @@ SETTLING, EDITS = "farmops.cli.chore_settling", "farmops.cli.chore_edits"
 PAPERS = "farmops.cli.chore_papers"
 COMMANDS = {
     "done": (f"{SETTLING}:done", "Settle chores as done."),
+    "book": ("farmops.cli.chore_book:book", "Book a sheet back: many chores with minutes and readings."),
     "skip": (f"{SETTLING}:skip", "Leave chores out this time, and say why."),
     "defer": (f"{SETTLING}:defer", "Put chores off until a day."),
     "pause": (f"{SETTLING}:pause", "Let a chore rest."),

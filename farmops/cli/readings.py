@@ -10,11 +10,11 @@ import click
 
 from farmops import clock
 from farmops.model.errors import NotUnderstood, Refused, Unlikely
-from farmops.model.readings import NITROGEN, READ_IN, Form, Measure, NewReading, Reading, measure_called
-from farmops.model.text import plain
+from farmops.model.readings import NITROGEN, READ_IN, Form, Measure, NewReading, Reading
 from farmops.quantities import Measures
-from farmops.quantities.readings import parse_reading, show_value
+from farmops.quantities.readings import show_number, show_value
 from farmops.reports.water import WaterLine
+from farmops.science.judging import as_reported
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -33,14 +33,9 @@ def form_options(command: F) -> F:
     )(command)
 
 
-def typed_reading(measure: str, text: str, measures: Measures, form: str | None, *, sure: bool) -> NewReading:
-    """A reading as typed; its form stands in its text or in the options. Raises NotUnderstood when they differ."""
-    kind = measure_called(measure)
-    read = parse_reading(text, kind, measures)
-    said = Form(form) if form and kind in NITROGEN else read.form
-    if read.form not in (None, said):
-        raise NotUnderstood(f"{plain(text)!r} says {read.form}, the option {said}. Say one of them.")
-    return NewReading(kind, read.value, text.strip(), said, sure=sure)
+def form_of_options(form: str | None) -> Form | None:
+    """The form that --as-ion or --as-n names."""
+    return Form(form) if form else None
 
 
 def typed_pairs(texts: Iterable[str]) -> list[tuple[str, str]]:
@@ -92,9 +87,11 @@ def judged_object(line: WaterLine) -> dict[str, object]:
 
 
 def value_words(one: Reading, measures: Measures) -> str:
-    """`0.152 mg/L as N`, with what was typed where the kit said it otherwise."""
+    """`0.152 mg/L as N`, with the ion where the kit reports that."""
     words = f"{one.bound}{show_value(one.value, one.measure, measures)}"
-    return f"{words} (read {one.typed.lstrip('<> ')} as ion)" if one.form is Form.AS_ION else words
+    if one.form is not Form.AS_ION:
+        return words
+    return f"{words} ({show_number(as_reported(one.measure, one.value, one.form), measures)} as ion)"
 
 
 def told(line: WaterLine, measures: Measures) -> str:

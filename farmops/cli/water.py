@@ -12,13 +12,14 @@ from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.entries import NOTHING
 from farmops.cli.options import json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
-from farmops.cli.readings import asked, form_options, judged_object, reading_object, told, typed_reading, value_words
+from farmops.cli.readings import asked, form_of_options, form_options, judged_object, reading_object, told, value_words
 from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Removal
 from farmops.model.limits import Level
 from farmops.model.readings import NewReadings, Reading, ReadingChange, measure_called
+from farmops.quantities.readings import typed_reading
 from farmops.reports import lists, names
-from farmops.reports.water import WaterLine, series_of, waters_of
+from farmops.reports.water import WaterLine, judged_lines, series_of, waters_of
 
 NO_READING = "No reading here. Book some: farmops water add WREN pH 7.2 temperature 72F ammonia 0.25"
 at_option = click.option("--at", "hour", metavar="HH:MM", help="The time of day it was read.")
@@ -69,7 +70,7 @@ def add(
     if len(pairs) % 2:
         raise NotUnderstood(f"The value of {pairs[-1]!r} is missing. Understood: WREN pH 7.2 ammonia 0.25")
     typed = tuple(
-        typed_reading(measure, text, desk.measures, form, sure=sure)
+        typed_reading(measure, text, desk.measures, form_of_options(form), sure=sure)
         for measure, text in zip(pairs[::2], pairs[1::2], strict=True)
     )
     entry = NewReadings(place.id, day, typed, clock.parse_minute(hour) if hour is not None else None)
@@ -85,21 +86,13 @@ def _noted(entry: NewReadings, note: str | None) -> NewReadings:
 
 
 def _tell(desk: Desk, booked: tuple[Reading, ...], done: str, as_json: bool) -> None:
-    lines = _judged(desk, booked)
+    lines = judged_lines(desk.store, booked)
     if as_json:
         emit({"readings": [judged_object(one) for one in lines]})
         return
     for one in lines:
         say(f"{done}: {told(one, desk.measures)}")
     say("Slip? farmops undo")
-
-
-def _judged(desk: Desk, booked: tuple[Reading, ...]) -> list[WaterLine]:
-    """What was booked, judged by what else is known of the same days."""
-    wanted = {one.id: one for one in booked}
-    first, last = min(one.day for one in booked), max(one.day for one in booked)
-    found = {one.reading.id: one for one in series_of(desk.store, first, last, booked[0].unit_id)}
-    return [found[id] for id in wanted]
 
 
 @water.command("list")
@@ -210,8 +203,9 @@ def edit(
     one = names.reading(desk.store, number)
     if form and value is None:
         value = one.typed
+    said = form_of_options(form)
     given = changes(
-        read=typed_reading(one.measure, value, desk.measures, form, sure=sure) if value is not None else None,
+        read=typed_reading(one.measure, value, desk.measures, said, sure=sure) if value is not None else None,
         day=desk.day_or_none(on),
         minute=hour,
         note=typed["note"],
@@ -225,7 +219,7 @@ def edit(
     if as_json:
         emit(reading_object(changed))
     else:
-        say(f"Changed: {told(_judged(desk, (changed,))[0], desk.measures)} Slip? farmops undo")
+        say(f"Changed: {told(judged_lines(desk.store, [changed])[0], desk.measures)} Slip? farmops undo")
 
 
 @water.command("remove")

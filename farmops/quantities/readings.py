@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from farmops.model.errors import FarmopsError, NotUnderstood, OutOfRange
-from farmops.model.readings import LIKELY, NITROGEN, READ_IN, Form, Measure, possible
+from farmops.model.readings import LIKELY, NITROGEN, READ_IN, Form, Measure, NewReading, measure_called, possible
 from farmops.quantities.dimensions import VOLUME
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import example, read_decimal, show_decimal, tidy
@@ -90,6 +90,23 @@ def parse_reading(text: str, measure: Measure, measures: Measures) -> Read:
     except (NotUnderstood, OutOfRange) as error:
         unclear = error
     raise type(unclear)(f"{measure}: {unclear}")
+
+
+def typed_reading(
+    name: str, text: str, measures: Measures, form: Form | None = None, *, sure: bool = False
+) -> NewReading:
+    """A reading by the name of its measure; `form` is what its kit reports where the text does not say.
+
+    Raises:
+        NotUnderstood: the measure or the value has no one clear meaning, or two forms are named.
+        OutOfRange: no such reading can be.
+    """
+    measure = measure_called(name)
+    read = parse_reading(text, measure, measures)
+    wanted = form if measure in NITROGEN else None
+    if read.form is not None and wanted not in (None, read.form):
+        raise NotUnderstood(f"{measure}: {quoted(text)} says {read.form}, not {wanted}. Say one of them.")
+    return NewReading(measure, read.value, text.strip(), read.form or wanted, sure=sure)
 
 
 def _read(text: str, measure: Measure, measures: Measures) -> Read:
@@ -178,6 +195,11 @@ def show_value(value: float, measure: Measure, measures: Measures) -> str:
         return f"{_digits(Fraction(value) / size, measures)} {measures.volume}/h"
     unit = READ_IN[measure] + (" as N" if measure in NITROGEN else "")
     return f"{_digits(Fraction(value), measures)} {unit}".strip()
+
+
+def show_number(value: float, measures: Measures) -> str:
+    """A number without its unit, to the digits that mean something."""
+    return _digits(Fraction(value), measures)
 
 
 def _digits(value: Fraction, measures: Measures) -> str:

@@ -20,7 +20,7 @@ from farmops.model.limits import Level, Limit, Verdict
 from farmops.model.readings import FRESH_DAYS, Form, Measure, NewReading, Reading, form_of
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.quantities import Measures
-from farmops.quantities.readings import parse_reading, question, show_value
+from farmops.quantities.readings import parse_reading, question, show_number, show_value
 from farmops.reports.spans import state_on
 from farmops.science.judging import as_nitrogen, judge
 
@@ -146,6 +146,17 @@ def readings_of(store: Store, settlements: Iterable[int]) -> list[Reading]:
         return reading_facts.of_settlements(reader, settlements)
 
 
+def judged_lines(store: Store, readings: Sequence[Reading]) -> list[WaterLine]:
+    """Readings, each judged by what else was read of its unit around its day."""
+    if not readings:
+        return []
+    first, last = min(one.day for one in readings), max(one.day for one in readings)
+    with store.reading() as reader:
+        measures = farm_facts.farm(reader).measures
+        beside, limits = _beside(reader, first, last, None, None), _limits(reader, last)
+        return [WaterLine(one, judged_among(one, beside, limits[one.unit_id], measures)) for one in readings]
+
+
 def taken(
     text: str, measure: Measure, waters: Waters, unit_id: int, beside: Mapping[Measure, str], *, sure: bool = False
 ) -> Taken:
@@ -209,20 +220,16 @@ def _who(verdict: Verdict) -> str:
 
 def _counted_words(limit: Limit, counted: float, measures: Measures) -> str:
     if limit.toxic:
-        return f"{_short(counted, measures)} mg/L toxic ammonia"
+        return f"{show_number(counted, measures)} mg/L toxic ammonia"
     if limit.form is Form.AS_ION:
-        return f"{_short(counted, measures)} mg/L as ion"
+        return f"{show_number(counted, measures)} mg/L as ion"
     return show_value(counted, limit.measure, measures)
 
 
 def _limit_words(limit: Limit, measures: Measures) -> str:
     if limit.measure is Measure.TEMPERATURE:
         return show_value(limit.at, limit.measure, measures)
-    return _short(limit.at, measures)
-
-
-def _short(value: float, measures: Measures) -> str:
-    return show_value(value, Measure.IRON, measures).removesuffix(" mg/L")
+    return show_number(limit.at, measures)
 
 
 def _beside(reader: Reader, first: date, last: date, unit_id: int | None, measure: Measure | None) -> Beside:

@@ -1,0 +1,132 @@
+"""Booking a sheet back: its lines understood one by one, and all that can be booked in one operation."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from farmops.exchange.sheet_lines import How, chore_number, settling_of
+from farmops.facts import chores as chore_facts
+from farmops.facts import farm as farm_facts
+from farmops.facts.reading import Store
+from farmops.farm.sheets import BookedLine, RefusedLine, Sheet, SheetLine, SheetRefused, book_sheet
+from farmops.model.chores import Chore
+from farmops.model.errors import CheckFailed, FarmopsError, NotFound, NotUnderstood, Refused
+from farmops.model.journal import Through
+from farmops.model.readings import Form
+from farmops.model.text import plain
+
+Row = tuple[int, str]
+"""A line of a sheet and its number."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of the lines, and the chores they were about."""
+
+    booked: tuple[BookedLine, ...]
+    refused: tuple[RefusedLine, ...]
+    chores: Mapping[int, Chore]
+
+    @property
+    def exit_code(self) -> int:
+        """1 when refused lines kept everything out, 4 when they stand beside booked ones, else 0."""
+        if not self.refused:
+            return 0
+        return CheckFailed.exit_code if self.booked else Refused.exit_code
+
+
+def text_of(place: str) -> str:
+    """The text of a file. Raises NotFound or NotUnderstood in words."""
+    path = Path(place)
+    try:
+        return path.read_bytes().decode("utf-8-sig")
+    except OSError as error:
+        raise NotFound(f"{plain(place)} cannot be read: {error.strerror or error}.") from None
+    except UnicodeDecodeError:
+        raise NotUnderstood(f"{plain(path.name)} is no text in UTF-8.") from None
+
+
+def rows_of(text: str) -> list[Row]:
+    """The lines of a sheet by number; empty ones and those that begin with `#` and a blank say nothing."""
+    lines = ((number, line.strip()) for number, line in enumerate(text.splitlines(), start=1))
+    return [(number, line) for number, line in lines if line and not line.startswith("# ")]
+
+
+def book_back(
+    store: Store,
+    rows: Sequence[Row],
+    *,
+    on: date,
+    by: str,
+    operation: str | None = None,
+    through: Through = Through.COMMAND,
+    all_or_nothing: bool = False,
+    form: Form | None = None,
+    sure: bool = False,
+) -> Outcome:
+    """Book what the lines say in one operation, or nothing when one is refused and it is all or nothing.
+
+    Args:
+        store: the farm's store.
+        rows: the lines of the sheet by number.
+        on: the day they tell of.
+        by: who books.
+        operation: the id of the booking; sent twice it is carried out once.
+        through: what it is booked through.
+        all_or_nothing: whether one refused line holds all others back.
+        form: what nitrogen kits report where a line does not say.
+        sure: whether unlikely readings are booked without asking.
+
+    Raises:
+        NoFarm: the store holds no farm.
+        NotUnderstood: there is no line.
+    """
+    if not rows:
+        raise NotUnderstood("There is no line to book. Each begins with the number of a chore: 12 6 min pH=7.1")
+    with store.reading() as reader:
+        how = How(farm_facts.farm(reader).measures, on, form, sure)
+        chores = {one.id: one for one in chore_facts.with_ids(reader, _numbers(rows))}
+    lines, refused = _understood(rows, chores, how)
+    if not lines or (refused and all_or_nothing):
+        return Outcome((), tuple(refused), chores)
+    try:
+        done = book_sheet(store, Sheet(tuple(lines), all_or_nothing), by=by, operation=operation, through=through)
+    except SheetRefused as error:
+        return Outcome((), _in_order(refused, error.refused), chores)
+    return Outcome(done.booked, _in_order(refused, done.refused), chores)
+
+
+def _numbers(rows: Sequence[Row]) -> Iterator[int]:
+    for _, text in rows:
+        try:
+            yield chore_number(text)
+        except NotUnderstood:
+            continue
+
+
+def _understood(
+    rows: Sequence[Row], chores: Mapping[int, Chore], how: How
+) -> tuple[list[SheetLine], list[RefusedLine]]:
+    """The lines that say something, and those that do not; a chore is on a sheet once."""
+    lines: dict[int, SheetLine] = {}
+    refused: list[RefusedLine] = []
+    for number, text in rows:
+        try:
+            settling = settling_of(text, chores, how)
+            _refuse_twice(lines.get(settling.chore_id), settling.chore_id)
+            lines[settling.chore_id] = SheetLine(number, settling)
+        except FarmopsError as error:
+            refused.append(RefusedLine(number, None, str(error)))
+    return list(lines.values()), refused
+
+
+def _refuse_twice(before: SheetLine | None, chore_id: int) -> None:
+    if before is not None:
+        raise Refused(f"Not booked: chore {chore_id} stands on line {before.number} already.")
+
+
+def _in_order(first: Sequence[RefusedLine], second: Sequence[RefusedLine]) -> tuple[RefusedLine, ...]:
+    return tuple(sorted((*first, *second), key=lambda one: one.number))
