@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 import click
@@ -11,6 +10,8 @@ from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option, one_of, word
 from farmops.cli.output import emit, line, say
 from farmops.exchange.pages.papers import Paper
+from farmops.exchange.rounds import Wanted, round_text, write_round
+from farmops.reports import names
 
 replace_option = click.option("--replace", is_flag=True, help="Write over a file that is there.")
 
@@ -20,13 +21,23 @@ replace_option = click.option("--replace", is_flag=True, help="Write over a file
 @click.option("--text", "as_text", is_flag=True, help="Plain text, 72 columns wide; on stdout without --out.")
 @click.option("--on", metavar="DAY", help="The day of the round. [today]")
 @click.option("--unit", metavar="CODE", help="Only one unit.")
+@click.option("--for", "name", metavar="NAME", help="Only what falls to one person who is here.")
 @click.option("--paper", type=one_of(Paper), help="[letter where the farm weighs in lb, a4 where in kg]")
 @click.option("--font", metavar="FILE", help="A TrueType font for signs that the packaged one lacks.")
 @replace_option
 @json_option
 @pass_desk
 def print_sheet(
-    desk: Desk, /, file: str | None, as_text: bool, on: str | None, paper: str | None, as_json: bool, **how: Any
+    desk: Desk,
+    /,
+    file: str | None,
+    as_text: bool,
+    on: str | None,
+    unit: str | None,
+    name: str | None,
+    paper: str | None,
+    as_json: bool,
+    **how: Any,
 ) -> None:
     """The round as a sheet to carry along: boxes, blanks for readings, cautions, in walking order.
 
@@ -38,12 +49,12 @@ def print_sheet(
     if file is None and not as_text:
         raise click.UsageError("Say where to: --out FILE for a PDF, or --text for plain text.")
     day = desk.day(on)
+    person = names.person(desk.store, name) if name is not None else None
     if file is None:
-        _print_text(desk, day, how["unit"], as_json)
+        _print_text(round_text(desk.store, day, unit, person), as_json)
         return
-    from farmops.exchange.rounds import Wanted, write_round
-
-    written = write_round(desk.store, Wanted(file, day, as_text=as_text, paper=word(Paper, paper), **how))
+    wanted = Wanted(file, day, unit, person, word(Paper, paper), as_text=as_text, **how)
+    written = write_round(desk.store, wanted)
     if as_json:
         told = {"file": str(written.file), "paper": written.paper, "pages": written.pages}
         emit({**told, "not_drawn": written.lacking, "text": None})
@@ -51,10 +62,7 @@ def print_sheet(
         say(written.told)
 
 
-def _print_text(desk: Desk, day: date, unit: str | None, as_json: bool) -> None:
-    from farmops.exchange.rounds import round_text
-
-    text = round_text(desk.store, day, unit)
+def _print_text(text: str, as_json: bool) -> None:
     if as_json:
         emit({"file": None, "paper": None, "pages": None, "not_drawn": "", "text": text})
     else:

@@ -54,11 +54,12 @@ class Sheet:
 
 
 def sheet_of(found: Round, unit: str | None = None) -> Sheet:
-    """The sheet of a round that looks at one day, for the whole row or for one unit."""
+    """The sheet of a round that looks at one day, for the whole row or for one unit; of whom the round is."""
     measures = found.farm.measures
     told: dict[str, int] = {}
     sections = tuple(_section(section, measures, told) for section in found.sections)
-    name = f"{found.farm.name}, {unit.strip().upper()}" if unit else found.farm.name
+    whose = (unit.strip().upper() if unit else "", f"for {found.person.name}" if found.person else "")
+    name = ", ".join(part for part in (found.farm.name, *whose) if part)
     return Sheet(name, day_in_full(found.on), _counted(found), sections, _empty(found))
 
 
@@ -78,6 +79,8 @@ def _counted(found: Round) -> str:
 def _empty(found: Round) -> str | None:
     if found.sections:
         return None
+    if found.person is not None and found.person not in found.crew.here:
+        return f"{found.person.name} is not here on this day."
     return NOTHING_DUE if found.units else f"{NOTHING_DUE} {NO_UNIT}"
 
 
@@ -103,7 +106,8 @@ def _line(line: RoundLine, heading: str, measures: Measures, told: dict[str, int
 def _remarks(line: RoundLine, heading: str) -> tuple[str, ...]:
     part = line.chore.part
     in_heading = part is PartOfDay.NONE or part.value == heading.lower()
-    remarks = (line.lateness, "adults only" if line.chore.adults_only else "", "" if in_heading else part.value)
+    adults = "adults only" if line.chore.adults_only else ""
+    remarks = (line.lateness, adults, line.doer.words, "" if in_heading else part.value)
     return tuple(remark for remark in remarks if remark)
 
 

@@ -10,6 +10,7 @@ from farmops.exchange.files import write_file
 from farmops.exchange.pages.papers import Paper, paper_of
 from farmops.exchange.round_sheet import Sheet, sheet_of
 from farmops.exchange.round_text import text_of
+from farmops.model.farm import Person
 from farmops.reports.round import round_of
 from farmops.reports.store import Store
 
@@ -18,11 +19,12 @@ MOST_NAMED = 20
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """Which round is to be written, where to, and how. `paper` None is the one the farm uses."""
+    """Which round is to be written, where to, and how. `person` None is everybody, `paper` None the farm's own."""
 
     file: str
     on: date | None = None
     unit: str | None = None
+    person: Person | None = None
     paper: Paper | None = None
     font: str | None = None
     as_text: bool = False
@@ -68,7 +70,7 @@ def write_round(store: Store, wanted: Wanted) -> Printed:
         NotUnderstood: the font file is none.
         Refused: a file is there already, or it cannot be written.
     """
-    found = round_of(store, wanted.on, unit=wanted.unit)
+    found = round_of(store, wanted.on, unit=wanted.unit, person=wanted.person)
     sheet = sheet_of(found, wanted.unit)
     if wanted.as_text:
         return Printed(write_file(wanted.file, text_of(sheet).encode(), replace=wanted.replace), sheet)
@@ -80,6 +82,6 @@ def write_round(store: Store, wanted: Wanted) -> Printed:
     return Printed(file, sheet, paper, pages.count, pages.lacking)
 
 
-def round_text(store: Store, on: date | None = None, unit: str | None = None) -> str:
+def round_text(store: Store, on: date | None = None, unit: str | None = None, person: Person | None = None) -> str:
     """The round of a day as plain text, 72 columns wide. Raises NotFound for a unit that is none."""
-    return text_of(sheet_of(round_of(store, on, unit=unit), unit))
+    return text_of(sheet_of(round_of(store, on, unit=unit, person=person), unit))

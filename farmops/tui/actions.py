@@ -40,6 +40,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("skip", "Leave the chore out this time, with a reason", ("s",), "chores", "skip", "skip", "a chore"),
     Action("defer", "Put the chore off to a day", ("d",), "chores", "defer", "defer", "a chore"),
     Action("pause", "Let the chore rest, or go on", ("p",), "chores", "pause", None, "a chore"),
+    Action("print", "Print the round: a page or plain text", ("P",), "chores", "write('round')"),
+    Action("calendar", "Chores as a calendar file, for a phone", ("C",), "chores", "write('calendar')"),
     Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),
     Action("undo", "Take back what you booked last", ("u",), ANYWHERE, "undo", "undo"),
     Action("find", "Find in the list", ("/",), LIST, "find", "find"),

@@ -10,9 +10,13 @@ from farmops.exchange.pages.papers import Paper
 from farmops.exchange.round_sheet import NOTHING_DUE, Sheet, blank, sheet_of
 from farmops.exchange.round_text import COLUMNS, packed, text_of, wrapped
 from farmops.exchange.rounds import Wanted, round_text, write_round
+from farmops.farm.farm import add_person
+from farmops.farm.presence import say_who_is_here
 from farmops.model.beds import BedKind
 from farmops.model.chores import ChoreClass, PartOfDay
 from farmops.model.errors import NotFound
+from farmops.model.farm import NewPerson
+from farmops.model.presence import NewPresence
 from farmops.model.text import width
 from farmops.quantities import METRIC, US
 from farmops.records.store import Store
@@ -124,6 +128,15 @@ def test_a_sheet_of_one_unit_says_so(row: Store, tmp_path) -> None:
     with pytest.raises(NotFound, match="There is no unit OWL"):
         write_round(row, Wanted(str(tmp_path / "other.pdf"), unit="OWL"))
     assert not (tmp_path / "other.pdf").exists()
+
+
+def test_a_sheet_of_one_person_says_so(row: Store) -> None:
+    bea, cy = (add_person(row, NewPerson(name), by="Ada") for name in ("Bea", "Cy"))
+    a_chore(row, "Net the bed", "day", TODAY, person_id=bea.id)
+    say_who_is_here(row, NewPresence(TODAY, (bea.id,)), by="Ada")
+    assert in_order(round_text(row, person=bea), "Hollow Lane Holding, for Bea", "7 to do", "Net the bed", "Bea")
+    assert sheet_of(round_of(row, person=cy)).empty == "Cy is not here on this day."
+    assert in_order(round_text(row), "Hollow Lane Holding\n", "Net the bed", "Bea")
 
 
 def test_another_day_has_its_own_round(row: Store) -> None:

@@ -15,6 +15,7 @@ from farmops.tui.forms import (
     farm,
     fish,
     harvests,
+    papers,
     people,
     plantings,
     presence,
@@ -25,7 +26,7 @@ from farmops.tui.forms import (
 from farmops.tui.forms.context import Context, load_context
 from farmops.tui.widgets.forms import FormSpec
 
-__all__ = ["EDIT", "LIKE", "NEW", "Context", "edit_form", "like_form", "load_context", "new_form"]
+__all__ = ["EDIT", "FILES", "LIKE", "NEW", "Context", "edit_form", "file_form", "like_form", "load_context", "new_form"]
 
 F = TypeVar("F")
 
@@ -75,6 +76,8 @@ LIKE: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "chores": chores.like,
 }
 
+FILES: Mapping[str, Callable[[Any, Context], FormSpec]] = {"round": papers.round_sheet, "calendar": papers.calendar}
+
 
 def new_form(kind: str, context: Context) -> FormSpec:
     """The form for a new record of a kind. Raises NotFound where there is none."""
@@ -89,6 +92,11 @@ def edit_form(kind: str, record: Any, context: Context) -> FormSpec:
 def like_form(kind: str, record: Any, context: Context) -> FormSpec:
     """The form for a new record like one, today, with the amount left to say. Raises NotFound where there is none."""
     return _known(LIKE, kind, "A copy")(record, context)
+
+
+def file_form(kind: str, person: Any, context: Context) -> FormSpec:
+    """The form that writes a file of a kind, for one person or everybody. Raises NotFound where there is none."""
+    return _known(FILES, kind, "A file")(person, context)
 
 
 def _known(forms: Mapping[str, F], kind: str, what: str) -> F:

@@ -162,6 +162,10 @@ class ChoresPlace(ListedPlace):
         """Let it rest."""
         self._settling_form("pause")
 
+    def action_write(self, kind: str) -> None:
+        """A file to carry away: the round on paper, the chores in a calendar."""
+        self.open_form("file", kind)
+
     def _settling_form(self, how: str) -> None:
         chosen = self._chosen()
         if chosen is not None:

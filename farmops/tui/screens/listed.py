@@ -78,6 +78,8 @@ class ListedPlace(Place):
                 spec = forms.new_form(kind, context)
             elif how == "like":
                 spec = forms.like_form(kind, record, context)
+            elif how == "file":
+                spec = forms.file_form(kind, record, context)
             else:
                 spec = forms.edit_form(kind, record, context)
         except FarmopsError as error:

@@ -1,0 +1,91 @@
+"""Forms that write files: the round on paper, the chores in a calendar."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from farmops.exchange.files import offered_place
+from farmops.exchange.pages.papers import Paper, paper_of
+from farmops.model.errors import NotUnderstood
+from farmops.model.farm import Person
+from farmops.model.text import LONGEST_NOTE, plain
+from farmops.reports.store import Store
+from farmops.tui.forms import making
+from farmops.tui.forms.context import Context
+from farmops.tui.widgets.fields import Field, Kind, Setting
+from farmops.tui.widgets.forms import FormSpec, Hand
+
+PLAIN_TEXT = "plain text"
+FEED = "chores.ics"
+LONGEST_FEED_DAYS = 366
+WRITE = "Write"
+
+
+def round_sheet(person: Person | None, context: Context) -> FormSpec:
+    """The round of a day as a page to print or as plain text: one person's or everybody's, for where one stands."""
+    unit = context.unit.code if context.unit else None
+    name = "-".join(("round", str(context.today), *([unit.lower()] if unit else [])))
+    papers = (*(paper.value for paper in Paper), PLAIN_TEXT)
+    fields = (
+        making.day("on", "Day"),
+        Field("paper", "Paper", Kind.CHOICE, paper_of(context.farm.measures).value, papers),
+        _path("font", "Font file", hint="empty, or a .ttf for signs ours lacks", blamed=("is no font",)),
+        _replace(),
+        _file(f"{name}.pdf", follows=("paper",), guess=lambda typed: offered_place(f"{name}{_ending(typed)}")),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.exchange.rounds import Wanted, write_round
+
+        as_text = values["paper"] == PLAIN_TEXT
+        paper = None if as_text else Paper(values["paper"])
+        wanted = Wanted(values["file"], values["on"], unit, person, paper, values["font"], as_text, values["replace"])
+        return write_round(store, wanted).told
+
+    title = " ".join(
+        ("Print the round", *([f"of {unit}"] if unit else []), *([f"for {person.name}"] if person else []))
+    )
+    return FormSpec(title, fields, save, context.setting, verb=WRITE, start="file")
+
+
+def _ending(typed: dict[str, str]) -> str:
+    return ".txt" if typed.get("paper") == PLAIN_TEXT else ".pdf"
+
+
+def calendar(person: Person | None, context: Context) -> FormSpec:
+    """Every chore as a to-do in an iCalendar file, whoever does it."""
+    fields = (
+        Field("days", "Days back", Kind.COUNT, "14", required=True, hint="those settled go along", read=_days),
+        _replace(),
+        _file(FEED),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.exchange.feed import write_feed
+
+        fed = write_feed(store, values["file"], days=values["days"], replace=values["replace"])
+        return f"{fed.coming} chores to come and {fed.past} settled in {fed.file}."
+
+    about = "To-dos for a phone, as iCalendar."
+    return FormSpec("Chores as a calendar", fields, save, context.setting, about=about, verb=WRITE, start="file")
+
+
+def _days(text: str, setting: Setting) -> int:
+    digits = text.strip()
+    if not (digits.isascii() and digits.isdigit() and 1 <= int(digits) <= LONGEST_FEED_DAYS):
+        raise NotUnderstood(f"{plain(digits)!r} is no count of days back. Understood: 1 to {LONGEST_FEED_DAYS}.")
+    return int(digits)
+
+
+def _replace() -> Field:
+    return Field("replace", "Write over", Kind.YES, "no")
+
+
+def _file(name: str, **more: Any) -> Field:
+    blamed = ("is there already", "There is no folder", "is no file", "cannot be written")
+    return _path("file", "File", offered_place(name), required=True, blamed=blamed, **more)
+
+
+def _path(name: str, label: str, value: str = "", **more: Any) -> Field:
+    """A field for a place on the disk; blanks within its name stay as they are."""
+    return Field(name, label, Kind.TEXT, value, longest=LONGEST_NOTE, read=lambda text, _: text.strip(), **more)
