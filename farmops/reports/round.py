@@ -23,6 +23,7 @@ __all__ = ["Fold", "Item", "Round", "RoundLine", "Section", "SettledLine", "line
 PARTS = (PartOfDay.MORNING, PartOfDay.MIDDAY, PartOfDay.EVENING, PartOfDay.NONE)
 LOOK, LATE, WAITING = range(3)
 """The sections of a day that stand before its parts."""
+ALL_UNITS = "All units"
 LOOKS = (PartOfDay.MORNING, PartOfDay.NONE)
 """Parts of the day in which a look at every unit comes before all else; a later look opens its own part."""
 
@@ -68,6 +69,11 @@ class Round:
     def late(self) -> tuple[RoundLine, ...]:
         """What should have been settled before the day."""
         return tuple(line for line in self.due if line.days_late)
+
+    @property
+    def look(self) -> Section | None:
+        """The look at every unit that the round begins with."""
+        return next((section for section in self.sections if section.title == ALL_UNITS), None)
 
     @property
     def waiting(self) -> tuple[RoundLine, ...]:
@@ -163,7 +169,7 @@ def _section_of(line: RoundLine, day: date) -> tuple[date, int, str]:
     if line.doer.waits:
         return day, WAITING, "Waits for an adult"
     if _is_look(line):
-        return day, LOOK, "All units"
+        return day, LOOK, ALL_UNITS
     if line.days_late:
         return day, LATE, "Late"
     part = line.chore.part

@@ -42,6 +42,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("pause", "Let the chore rest, or go on", ("p",), "chores", "pause", None, "a chore"),
     Action("print", "Print the round: a page or plain text", ("P",), "chores", "write('round')"),
     Action("calendar", "Chores as a calendar file, for a phone", ("C",), "chores", "write('calendar')"),
+    Action("here", "Say who is here today", ("i",), "chores", "here"),
+    Action("whose", "One person's round, or everybody's", ("f",), "chores", "whose"),
     Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),
     Action("undo", "Take back what you booked last", ("u",), ANYWHERE, "undo", "undo"),
     Action("find", "Find in the list", ("/",), LIST, "find", "find"),
@@ -69,8 +71,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("records", "Records", ("f7",), ANYWHERE, "place('records')", None),
     Action("next-place", "The next place", ("tab",), ANYWHERE, "next_place(1)", None),
     Action("last-place", "The place before", ("shift+tab",), ANYWHERE, "next_place(-1)", None),
-    Action("left", "One unit to the left", ("left",), ANYWHERE, "walk(-1)", None),
-    Action("right", "One unit to the right", ("right",), ANYWHERE, "walk(1)", None),
+    Action("left", "One unit to the left; shuts an open line", ("left",), ANYWHERE, "walk(-1)", None),
+    Action("right", "One unit to the right; opens a line of several", ("right",), ANYWHERE, "walk(1)", None),
     *(
         Action(f"unit-{n}", "The whole farm" if n == 0 else f"Unit {n} of the row", (str(n),), ANYWHERE, f"stand({n})")
         for n in range(10)

@@ -324,7 +324,7 @@ EDIT = (
         "settle chore",
         _settled,
         (SettledAs.SKIPPED, "not needed this time", None, "Bea"),
-        _pad,
+        lambda store: [_pad(store)],
     ),
     Scene(
         "edit",
@@ -333,7 +333,7 @@ EDIT = (
         "settle chore",
         _settled,
         (SettledAs.DEFERRED, None, date(2026, 10, 17), "Bea"),
-        _pad,
+        lambda store: [_pad(store)],
     ),
     Scene(
         "edit",

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -33,9 +31,7 @@ from tests.tui.stage import (
     book,
     chore_called,
     fill,
-    laid_copy,
     last_entry,
-    lay,
     screen_text,
     settle_down,
     shown,
@@ -45,22 +41,6 @@ WRONG = ("someday", "!!", "x" * 1001)
 EACH_SCENE = pytest.mark.parametrize("scene", SCENES, ids=str)
 FORMS = [*scenes.NEW, *scenes.EDIT]  # one like another record has the fields of a new one
 EACH_FORM = pytest.mark.parametrize("scene", FORMS[:: count(ci=12, full=1)], ids=str)
-
-
-@pytest.fixture(scope="session")
-def laid_template(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The laid farm that tests copy."""
-    folder = tmp_path_factory.mktemp("stage")
-    with laid_copy(sqlite_template, folder) as store:
-        lay(store)
-    return folder / "stage.db"
-
-
-@pytest.fixture
-def stage_store(laid_template: Path, tmp_path: Path) -> Iterator[Store]:
-    """A copy of the laid farm to write into."""
-    with laid_copy(laid_template, tmp_path) as store:
-        yield store
 
 
 def test_every_form_has_its_scene():
@@ -179,7 +159,7 @@ def pad(store: Store) -> Chore:
 
 
 async def test_a_chore_is_left_out_with_a_digit_and_enter(stage_store: Store):
-    stage = Stage(stage_store, edit_form("skip", pad(stage_store), load_context(stage_store)))
+    stage = Stage(stage_store, edit_form("skip", [pad(stage_store)], load_context(stage_store)))
     async with stage.run_test(size=WIDE) as pilot:
         await pilot.pause()
         await pilot.press("3", "enter")
@@ -189,7 +169,7 @@ async def test_a_chore_is_left_out_with_a_digit_and_enter(stage_store: Store):
 
 
 async def test_a_chore_is_put_off_with_a_digit_and_enter(stage_store: Store):
-    stage = Stage(stage_store, edit_form("defer", pad(stage_store), load_context(stage_store)))
+    stage = Stage(stage_store, edit_form("defer", [pad(stage_store)], load_context(stage_store)))
     async with stage.run_test(size=WIDE) as pilot:
         await pilot.pause()
         await pilot.press("1", "enter")
@@ -200,7 +180,7 @@ async def test_a_chore_is_put_off_with_a_digit_and_enter(stage_store: Store):
 
 async def test_life_support_cannot_wait_and_the_field_says_so(stage_store: Store):
     chore = chore_called(stage_store, "Look for leaks")
-    stage = Stage(stage_store, edit_form("defer", chore, load_context(stage_store)))
+    stage = Stage(stage_store, edit_form("defer", [chore], load_context(stage_store)))
     async with stage.run_test(size=WIDE) as pilot:
         await pilot.pause()
         await pilot.press("1", "enter")

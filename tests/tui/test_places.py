@@ -32,11 +32,11 @@ UNITS = ("WREN", "ROOK", "TEAL", "PLOVER", "SISKIN", "DIPPER")
 EVERYWHERE = ("Quillet Bank · Wed 14 Oct 2026 (demo)", "10 to do, some late", "? help", *UNITS)
 WHOLE_FARM = {
     "chores": (
-        "All units",
-        "▸ all     Look round: flow, air, level, temperature, fish, leaks",
-        "TEAL    Clear the pump intake (adults only)",
+        "▸ all        Look round: flow, air, level, temperature, fish, leaks",
+        "TEAL       Clear the pump intake (adults only)",
         "4 days late",
         "Morning",
+        "+ 3 units  Feed the fish: WREN ROOK TEAL",
         "not done without: flow seen",
         "Fish gasping or no flow: air first",
     ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
@@ -18,8 +19,8 @@ REASONS = ("not needed this time", "weather", "away", "out of supplies", "no tim
 RESTS, GOES_ON = "rest", "go on"
 
 
-def skip(record: Chore, context: Context) -> FormSpec:
-    """Leave a chore out this time; a digit picks a common reason."""
+def skip(record: Sequence[Chore], context: Context) -> FormSpec:
+    """Leave chores out this time; a digit picks a common reason."""
     reason = Field(
         "reason",
         "Why",
@@ -33,14 +34,16 @@ def skip(record: Chore, context: Context) -> FormSpec:
     )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
-        _settle(store, Settling(record.id, SettledAs.SKIPPED, context.today, reason=values["reason"]), hand, operation)
-        return f"Left out: {record.title}, {where(record)}, {values['reason']}. u takes it back."
+        reason = values["reason"]
+        entries = [Settling(one.id, SettledAs.SKIPPED, context.today, reason=reason) for one in record]
+        _settle(store, entries, hand, operation)
+        return f"Left out: {_called(record)}, {reason}. u takes it back."
 
     return FormSpec(f"Leave out: {_called(record)}", (reason,), save, context.setting, verb="Leave out")
 
 
-def defer(record: Chore, context: Context) -> FormSpec:
-    """Put a chore off to a day; a digit counts the days ahead."""
+def defer(record: Sequence[Chore], context: Context) -> FormSpec:
+    """Put chores off to a day; a digit counts the days ahead."""
     until = Field(
         "until",
         "Until",
@@ -53,9 +56,10 @@ def defer(record: Chore, context: Context) -> FormSpec:
     )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
-        entry = Settling(record.id, SettledAs.DEFERRED, context.today, until=values["until"])
-        _settle(store, entry, hand, operation)
-        return f"Put off: {record.title}, {where(record)}, until {day_words(values['until'])}. u takes it back."
+        until = values["until"]
+        entries = [Settling(one.id, SettledAs.DEFERRED, context.today, until=until) for one in record]
+        _settle(store, entries, hand, operation)
+        return f"Put off: {_called(record)}, until {day_words(until)}. u takes it back."
 
     return FormSpec(f"Put off: {_called(record)}", (until,), save, context.setting, verb="Put off")
 
@@ -68,10 +72,10 @@ def coming_day(text: str, setting: Setting) -> date:
     return clock.parse_day(typed, setting.today, ahead=True)
 
 
-def _settle(store: Store, entry: Settling, hand: Hand, operation: str) -> None:
-    from farmops.farm.chores import settle
+def _settle(store: Store, entries: Sequence[Settling], hand: Hand, operation: str) -> None:
+    from farmops.farm.chores import SettlingMany, settle_many
 
-    settle(store, entry, **making.hand_of(hand, operation))
+    settle_many(store, SettlingMany(tuple(entries)), **making.hand_of(hand, operation))
 
 
 def pause(record: Chore, context: Context) -> FormSpec:
@@ -101,7 +105,7 @@ def pause(record: Chore, context: Context) -> FormSpec:
         chores.pause(store, NewPause(record.id, first, last), **making.hand_of(hand, operation))
         return f"{record.title} rests from {first}{f' to {last}' if last else ' until it goes on'}."
 
-    return FormSpec(f"Rest: {_called(record)}", fields, save, context.setting)
+    return FormSpec(f"Rest: {_called([record])}", fields, save, context.setting)
 
 
 def where(chore: Chore) -> str:
@@ -109,5 +113,5 @@ def where(chore: Chore) -> str:
     return chore.bed or chore.lot or chore.unit or "all"
 
 
-def _called(chore: Chore) -> str:
-    return f"{chore.title}, {where(chore)}"
+def _called(chores: Sequence[Chore]) -> str:
+    return f"{chores[0].title}, {', '.join(where(one) for one in chores)}"

@@ -8,27 +8,23 @@ from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.content import Content
 
-from farmops.model.chores import Chore, SettledAs, Settling
+from farmops.model.chores import SettledAs, Settling
+from farmops.model.farm import Person
 from farmops.model.ids import new_id
-from farmops.model.text import plain
-from farmops.reports.round import Round, RoundLine, SettledLine, round_of
+from farmops.reports.round import Fold, Round, RoundLine, round_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.screens.place import Changed
 from farmops.tui.widgets.details import Details
 from farmops.tui.widgets.listing import Listing
-from farmops.tui.widgets.listing_lines import Column, Heading, Line
+from farmops.tui.widgets.listing_lines import Line
+from farmops.tui.widgets.question import Question
+from farmops.tui.widgets.round_lines import COLUMNS, chores_of, details, done_words, folds_of, lines_of
 
-COLUMNS = (
-    Column("where", ""),
-    Column("chore", "", grow=True),
-    Column("class", "", priority=2),
-    Column("late", ""),
-    Column("minutes", "", align="right", priority=1),
-)
 CALM = "Nothing is due. A calm day."
+NO_UNIT = "No unit yet. F7 Records, then n: the first unit gets its chores by itself."
+OPEN_FIRST = "Open the line with Enter or Right, and stand on one of them."
 
 
 class ChoresPlace(ListedPlace):
@@ -47,22 +43,26 @@ class ChoresPlace(ListedPlace):
     new_kind = "chores"
 
     def compose(self) -> ComposeResult:
-        """The round and the details."""
+        """The round, the details, what is asked."""
         yield Listing()
         yield Details(id="details")
+        yield Question()
 
     def __init__(self, **arguments: Any) -> None:
         super().__init__(**arguments)
-        self.lines: tuple[RoundLine, ...] = ()
+        self.round: Round | None = None
+        self.whose: Person | None = None
+        self.opened: set[str] = set()
+        self.asked: tuple[RoundLine, ...] = ()
 
     def reload(self) -> None:
-        """Read the round for where the person stands."""
-        self.work(partial(round_of, unit=self.unit), self.take)
+        """Read the round for where the person stands, and for whom it is."""
+        self.work(partial(round_of, unit=self.unit, person=self.whose), self.take)
 
     def take(self, found: Round) -> None:
         """Show the round."""
-        self.lines = found.due
-        self.show(COLUMNS, lines_of(found), CALM if found.units else NO_UNIT)
+        self.round = found
+        self.show(COLUMNS, lines_of(found, self.opened), CALM if found.units else NO_UNIT)
         self._tell(self.listing.current)
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
@@ -73,22 +73,54 @@ class ChoresPlace(ListedPlace):
         self.query_one(Details).tell(details(line.data if line else None))
 
     @property
-    def line(self) -> RoundLine | None:
-        """The chore under the cursor, if it is still to do."""
-        current = self.listing.current
-        return current.data if current and isinstance(current.data, RoundLine) else None
+    def chosen(self) -> tuple[RoundLine, ...]:
+        """The chores under the cursor that are still to do."""
+        return chores_of(self.listing.current.data) if self.listing.current else ()
+
+    def walk(self, steps: int) -> bool:
+        """Right opens a line that holds several chores, Left shuts it again from any of them."""
+        key = self._fold_at_cursor()
+        if key is None or (key in self.opened) is (steps > 0):
+            return False
+        self._turn(key)
+        return True
+
+    def _fold_at_cursor(self) -> str | None:
+        """The key of the fold that the cursor stands on or in."""
+        if self.round is None or not self.chosen:
+            return None
+        first = self.chosen[0]
+        return next((key for key, fold in folds_of(self.round) if first in fold.lines), None)
+
+    def _turn(self, key: str) -> None:
+        """Open a line that is shut, shut one that is open."""
+        self.opened ^= {key}
+        if self.round is not None:
+            self.take(self.round)
+        self.listing.go_to(key)
+
+    def on_listing_opened(self, message: Listing.Opened) -> None:
+        """Enter opens a line that holds several chores, and the form of any other."""
+        message.stop()
+        if isinstance(message.line.data, Fold):
+            self._turn(message.line.key)
+        else:
+            self.action_edit()
 
     def action_edit(self) -> None:
         """Edit the chore under the cursor."""
-        chosen = self._chosen()
-        if chosen is not None:
-            self.open_form("edit", "chores", chosen.chore)
+        self._form_of_one("edit", "chores")
 
     def action_like(self) -> None:
         """A new chore like the one under the cursor."""
+        self._form_of_one("like", "chores")
+
+    def _form_of_one(self, how: str, kind: str) -> None:
         chosen = self._chosen()
-        if chosen is not None:
-            self.open_form("like", "chores", chosen.chore)
+        if len(chosen) > 1:
+            self.refuse(OPEN_FIRST)
+        elif chosen:
+            self.open_form(how, kind, chosen[0].chore)
 
     def action_remove(self) -> None:
         """Remove the chore under the cursor."""
@@ -98,41 +130,52 @@ class ChoresPlace(ListedPlace):
         """All that is written of the chore, where the screen was too low for it."""
         return str(details(self.listing.current.data)) if self.listing.current else ""
 
-    def _chosen(self) -> RoundLine | None:
-        if self.line is None:
+    def _chosen(self) -> tuple[RoundLine, ...]:
+        if not self.chosen:
             self.refuse("There is no chore under the cursor that is still to do.")
-        return self.line
+        return self.chosen
 
     def action_done(self) -> None:
-        """Done, at once, or after what the chore insists on was confirmed."""
+        """Done at once; after the answer, where a chore insists on one; several that ask are opened first."""
         chosen = self._chosen()
-        if chosen is None:
-            return
-        if chosen.chore.confirmation:
-            from farmops.tui.screens.confirm import Confirm
+        if len(chosen) > 1 and any(one.asks for one in chosen):
+            self._open_to_answer()
+        elif len(chosen) == 1 and chosen[0].chore.confirmation:
+            self._ask(f"{chosen[0].chore.title}, {chosen[0].where}: {chosen[0].chore.confirmation}?", chosen)
+        elif chosen:
+            self._settle(chosen)
 
-            question = f"{chosen.chore.title}: {chosen.chore.confirmation}?"
-            self.app.push_screen(Confirm(question), partial(self._confirmed, [chosen]))
-        else:
-            self._settle([chosen])
+    def _open_to_answer(self) -> None:
+        key = self._fold_at_cursor()
+        if key is not None and key not in self.opened:
+            self._turn(key)
+        self.say("Each of them asks for an answer of its own: settle them one by one.")
 
     def action_done_all(self) -> None:
         """Done, all of the same name, in one operation."""
         chosen = self._chosen()
-        if chosen is None:
+        if not chosen or self.round is None:
             return
-        from farmops.tui.screens.confirm import Confirm
+        alike = tuple(one for one in self.round.due if one.chore.title == chosen[0].chore.title)
+        if len(alike) < 2:
+            self.action_done()
+        elif any(one.asks for one in alike):
+            self._open_to_answer()
+        else:
+            places = ", ".join(one.where for one in alike)
+            self._ask(f"{chosen[0].chore.title}, all {len(alike)} ({places}): done?", alike)
 
-        alike = [one for one in self.lines if one.chore.title == chosen.chore.title]
-        seen = {one.chore.confirmation for one in alike} - {None}
-        places = ", ".join(one.where for one in alike)
-        insisted = f"; {', '.join(sorted(map(str, seen)))}" if seen else ""
-        question = f"{chosen.chore.title}, all {len(alike)} ({places}){insisted}: done?"
-        self.app.push_screen(Confirm(question), partial(self._confirmed, alike))
+    def _ask(self, words: str, chosen: tuple[RoundLine, ...]) -> None:
+        self.asked = chosen
+        self.query_one(Question).ask(words)
 
-    def _confirmed(self, chosen: Sequence[RoundLine], yes: bool | None) -> None:
-        if yes:
-            self._settle(chosen)
+    def on_question_answered(self, message: Question.Answered) -> None:
+        """Settle what was asked about, if the answer is yes."""
+        message.stop()
+        if self.frame.place is self:
+            self.focus_first()
+        if message.yes:
+            self._settle(self.asked)
 
     def _settle(self, chosen: Sequence[RoundLine]) -> None:
         entries = tuple(
@@ -160,64 +203,34 @@ class ChoresPlace(ListedPlace):
 
     def action_pause(self) -> None:
         """Let it rest."""
-        self._settling_form("pause")
+        self._form_of_one("edit", "pause")
+
+    def action_here(self) -> None:
+        """Say who is here on the day of the round."""
+        if self.round is not None:
+            self.open_form("edit", "here", self.round.crew)
+
+    def action_whose(self) -> None:
+        """One person's round, or everybody's."""
+        from farmops.tui.screens.choose import Choose
+
+        if self.round is None or not self.round.crew.members:
+            self.refuse("Nobody is listed yet. F7 Records, then n among the people: say who works here.")
+            return
+        people = [one.person for one in self.round.crew.members][:9]
+        answers = {"0": "everybody", **{str(at): one.name for at, one in enumerate(people, start=1)}}
+        self.app.push_screen(Choose("Whose round?", answers), partial(self._of, people))
+
+    def _of(self, people: Sequence[Person], chosen: str | None) -> None:
+        if chosen is not None:
+            self.whose = people[int(chosen) - 1] if chosen != "0" else None
+            self.reload()
 
     def action_write(self, kind: str) -> None:
         """A file to carry away: the round on paper, the chores in a calendar."""
-        self.open_form("file", kind)
+        self.open_form("file", kind, self.whose)
 
     def _settling_form(self, how: str) -> None:
         chosen = self._chosen()
-        if chosen is not None:
-            self.open_form("edit", how, chosen.chore)
-
-
-NO_UNIT = "No unit yet. F7 Records, then n: the first unit gets its chores by itself."
-
-
-def lines_of(found: Round) -> list[Line | Heading]:
-    """The round as lines under their headings, what was settled today at the end."""
-    items: list[Line | Heading] = []
-    for section in found.sections:
-        items.append(Heading(section.title))
-        items += [_line(one) for one in section.lines]
-    if found.settled:
-        items.append(Heading("Settled today"))
-        items += [_settled_line(one) for one in found.settled]
-    return items
-
-
-def _line(one: RoundLine) -> Line:
-    cells = (one.where, _title(one.chore), one.chore.grade.value, one.lateness, f"{one.chore.minutes} min")
-    return Line(f"chore {one.chore.id}", cells, look="late" if one.days_late else "normal", data=one)
-
-
-def _title(chore: Chore) -> str:
-    return f"{chore.title} (adults only)" if chore.adults_only else chore.title
-
-
-def _settled_line(one: SettledLine) -> Line:
-    how = one.settled.kind.value + (f" until {one.settled.until_day}" if one.settled.until_day else "")
-    cells = (one.where, one.chore.title, one.settled.actor, how, "")
-    return Line(f"settled {one.settled.id}", cells, look="done", data=one)
-
-
-def details(data: object) -> Content:
-    """What the chore asks for: its rule, its caution before its instructions, what must be read."""
-    if not isinstance(data, RoundLine | SettledLine):
-        return Content("")
-    chore = data.chore
-    first = f"{chore.title} · {chore.rule_words} · {chore.minutes} min"
-    if chore.confirmation:
-        first += f" · not done without: {chore.confirmation}"
-    lines = [first, f"! {chore.caution}" if chore.caution else "", chore.instructions or ""]
-    if chore.readings:
-        lines.append(f"Read: {chore.readings.replace(',', ', ')}")
-    return Content("\n".join(plain(line) for line in lines if line))
-
-
-def done_words(chosen: Sequence[RoundLine]) -> str:
-    """What was done, in a line."""
-    if len(chosen) == 1:
-        return f"Done: {chosen[0].chore.title}, {chosen[0].where}. u takes it back."
-    return f"Done: {chosen[0].chore.title}, {len(chosen)} of them. u takes all back."
+        if chosen:
+            self.open_form("edit", how, tuple(one.chore for one in chosen))

@@ -231,8 +231,8 @@ class Frame(Screen[None], WorkMixin):
             self.standing = index
 
     def action_walk(self, steps: int) -> None:
-        """Walk along the row."""
-        if self.row:
+        """Walk along the row, unless the place has a use for the step."""
+        if self.row and not self.place.walk(steps):
             self.standing = max(0, min(len(self.row.cards) - 1, self.standing + steps))
 
     async def action_place(self, name: str) -> None:

@@ -88,6 +88,10 @@ class Place(Vertical, WorkMixin):
     def take(self, found: Any) -> None:
         """Show what was read for it already."""
 
+    def walk(self, steps: int) -> bool:
+        """Take Left or Right (-1, 1) for something here; False lets the person walk along the row."""
+        return False
+
     def focus_first(self) -> None:
         """Put the cursor where a person begins."""
 

@@ -1,0 +1,128 @@
+"""The round as lines of a list, and what is told of the one under the cursor."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+
+from textual.content import Content
+
+from farmops.model.chores import Chore
+from farmops.model.text import plain
+from farmops.reports.round import Fold, Round, RoundLine, Section, SettledLine
+from farmops.tui.widgets.listing_lines import Column, Heading, Line
+
+COLUMNS = (
+    Column("where", ""),
+    Column("chore", "", grow=True),
+    Column("class", "", priority=2),
+    Column("late", ""),
+    Column("minutes", "", align="right", priority=1),
+)
+SHUT, OPENED, INSIDE = "+ ", "- ", "  "
+"""What stands before a line that holds several, before one that shows them, and before each of these."""
+
+
+def lines_of(found: Round, opened: Collection[str] = ()) -> list[Line | Heading]:
+    """The round as lines under their headings, what was settled today at the end; `opened` folds show their lines."""
+    items: list[Line | Heading] = [*_whose(found)]
+    for section in found.sections:
+        if section is not found.look:
+            items.append(Heading(section.title))
+        for one in section.items:
+            items += _fold_lines(one, fold_key(section, one), opened) if isinstance(one, Fold) else [_line(one)]
+    if found.settled:
+        items.append(Heading("Settled today"))
+        items += [_settled_line(one) for one in found.settled]
+    return items
+
+
+def _whose(found: Round) -> Iterator[Heading]:
+    """Whose round it is, and who is here where somebody is not."""
+    here = found.crew.here
+    if found.person is not None:
+        away = "" if found.person in here else ", who is not here: nothing falls to them"
+        yield Heading(f"For {found.person.name}{away}")
+    elif len(here) < len(found.crew.members):
+        yield Heading(f"Here: {', '.join(one.name for one in here) or 'nobody'}")
+
+
+def fold_key(section: Section, fold: Fold) -> str:
+    """What tells a fold from all other lines."""
+    return f"fold {section.title} {fold.name}"
+
+
+def _fold_lines(fold: Fold, key: str, opened: Collection[str]) -> list[Line]:
+    look = "late" if fold.days_late else "normal"
+    mark, title = (OPENED, fold.name) if key in opened else (SHUT, fold.title)
+    cells = (f"{mark}{fold.where}", title, fold.first.chore.grade.value, fold.lateness, f"{fold.minutes} min")
+    head = Line(key, cells, look=look, data=fold)  # type: ignore[arg-type]
+    return [head, *(_line(one, INSIDE) for one in fold.lines)] if key in opened else [head]
+
+
+def _line(one: RoundLine, indent: str = "") -> Line:
+    cells = (f"{indent}{one.where}", one.title, one.chore.grade.value, one.lateness, f"{one.chore.minutes} min")
+    return Line(f"chore {one.chore.id}", cells, look="late" if one.days_late else "normal", data=one)
+
+
+def _settled_line(one: SettledLine) -> Line:
+    how = one.settled.kind.value + (f" until {one.settled.until_day}" if one.settled.until_day else "")
+    cells = (one.where, one.chore.title, one.settled.actor, how, "")
+    return Line(f"settled {one.settled.id}", cells, look="done", data=one)
+
+
+def details(data: object) -> Content:
+    """What a line asks for: its rule, its caution before its instructions, what must be read."""
+    match data:
+        case RoundLine() | SettledLine():
+            lines = _of_chore(data.chore)
+        case Fold():
+            lines = _of_fold(data)
+        case _:
+            return Content("")
+    return Content("\n".join(plain(line) for line in lines if line))
+
+
+def _of_chore(chore: Chore) -> list[str]:
+    first = f"{chore.title} · {chore.rule_words} · {chore.minutes} min"
+    if chore.confirmation:
+        first += f" · not done without: {chore.confirmation}"
+    read = f"Read: {chore.readings.replace(',', ', ')}" if chore.readings else ""
+    return [first, f"! {chore.caution}" if chore.caution else "", chore.instructions or "", read]
+
+
+def _of_fold(fold: Fold) -> list[str]:
+    does = "Each asks for its own answer: open it with Enter" if fold.asks else "Space does all, Enter opens"
+    first = f"{fold.title} · {fold.minutes} min · {does}"
+    return [
+        first,
+        *_differing(fold, lambda chore: f"! {chore.caution}" if chore.caution else ""),
+        *_differing(fold, lambda chore: chore.instructions or ""),
+    ]
+
+
+def _differing(fold: Fold, words: Callable[[Chore], str]) -> Iterable[str]:
+    """What is said of each, once where it is the same for all, else with the places it is said of."""
+    said: dict[str, list[str]] = {}
+    for one in fold.lines:
+        said.setdefault(words(one.chore), []).append(one.where)
+    if len(said) == 1:
+        return said
+    return [f"{', '.join(places)}: {text}" for text, places in said.items() if text]
+
+
+def folds_of(found: Round) -> Iterator[tuple[str, Fold]]:
+    """Every fold of a round with what tells it from all others."""
+    for section in found.sections:
+        yield from ((fold_key(section, one), one) for one in section.items if isinstance(one, Fold))
+
+
+def chores_of(data: object) -> tuple[RoundLine, ...]:
+    """The chores that a line stands for, if they are still to do."""
+    return data.lines if isinstance(data, Fold) else (data,) if isinstance(data, RoundLine) else ()
+
+
+def done_words(chosen: Sequence[RoundLine]) -> str:
+    """What was done, in a line."""
+    if len(chosen) == 1:
+        return f"Done: {chosen[0].chore.title}, {chosen[0].where}. u takes it back."
+    return f"Done: {chosen[0].chore.title}, {len(chosen)} of them. u takes all back."
