@@ -17,8 +17,6 @@ from farmops.reports import lists
 if TYPE_CHECKING:
     from farmops.exchange.booking_back import Outcome, Row
 
-PIPED = "-"
-
 
 @click.command()
 @click.argument("file", required=False)
@@ -70,7 +68,7 @@ def _rows(file: str | None, typed: tuple[str, ...]) -> list[Row]:
         raise NotUnderstood("Name a file, - for what is piped in, or lines with --row; one of them.")
     if file is None:
         return rows_of("\n".join(" ".join(one.splitlines()) for one in typed))
-    return rows_of(click.get_text_stream("stdin").read() if file == PIPED else text_of(file))
+    return rows_of(text_of(file))
 
 
 def _tell(desk: Desk, found: Outcome, as_json: bool) -> None:

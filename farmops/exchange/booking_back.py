@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -18,6 +19,7 @@ from farmops.model.journal import Through
 from farmops.model.readings import Form
 from farmops.model.text import plain
 
+PIPED = "-"
 Row = tuple[int, str]
 """A line of a sheet and its number."""
 
@@ -39,14 +41,15 @@ class Outcome:
 
 
 def text_of(place: str) -> str:
-    """The text of a file. Raises NotFound or NotUnderstood in words."""
-    path = Path(place)
+    """The text of a file, or of what is piped in for `-`. Raises NotFound or NotUnderstood in words."""
+    name = "What is piped in" if place == PIPED else plain(place)
     try:
-        return path.read_bytes().decode("utf-8-sig")
-    except OSError as error:
-        raise NotFound(f"{plain(place)} cannot be read: {error.strerror or error}.") from None
+        content = sys.stdin.buffer.read() if place == PIPED else Path(place).read_bytes()
+        return content.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise NotUnderstood(f"{plain(path.name)} is no text in UTF-8.") from None
+        raise NotUnderstood(f"{name} is no text in UTF-8.") from None
+    except (OSError, ValueError) as error:
+        raise NotFound(f"{name} cannot be read: {getattr(error, 'strerror', None) or error}.") from None
 
 
 def rows_of(text: str) -> list[Row]:

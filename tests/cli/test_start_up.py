@@ -46,6 +46,8 @@ READING = [
     "plantings show 1",
     "fish list",
     "fish show P1",
+    "water list",
+    "water show WREN",
     "costs list",
     "costs show 1",
     "prices list",
