@@ -11,7 +11,7 @@ from farmops.quantities import Measures
 from farmops.reports.round import Round, RoundLine, Section
 
 NOTHING_DUE = "Nothing is due on this day."
-BOOK_BACK = "Book it back by the number of each chore: farmops chores done NUMBER ..."
+BOOK_BACK = 'Book it back by number: farmops chores book --row "NUMBER 6 min ..."'
 NO_UNIT = "There is no unit yet, and so no chore: farmops units add WREN --state building"
 
 

@@ -113,7 +113,7 @@ def test_what_a_chore_asks_for_stands_with_it(row: Store, tmp_path, form: str) -
     again = f"How: as at number {number_of(row, 'Rinse pad', 'FINCH')}."
     assert in_order(read, *rinse, "Rinse it in tank water.", "flow seen ___", *rinse, again, "flow seen ___")
     assert read.count("Rinse it in tank water.") == 1
-    assert in_order(read, "Notes" if form == "page" else "NOTES", "farmops chores done NUMBER")
+    assert in_order(read, "Notes" if form == "page" else "NOTES", "farmops chores book --row")
     assert "Oil the door" not in read
 
 
