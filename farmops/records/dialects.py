@@ -35,6 +35,9 @@ SQLITE_WORDS = {
 PLACEHOLDER = re.compile(r"(?<![:\w]):([a-z_][a-z0-9_]*)")
 
 
+Stamp = tuple[tuple[int, int, int] | None, ...]
+
+
 class Dialect(ABC):
     """How one kind of store is reached, locked and spoken to."""
 
@@ -71,6 +74,10 @@ class Dialect(ABC):
     def in_words(self, error: BaseException) -> FarmopsError | None:
         """What a driver's error means to a user, or None when it is a defect of the program."""
 
+    def stamp(self) -> Stamp | None:
+        """What moves with every change of the store and costs next to nothing; None where only reading can tell."""
+        return None
+
     def create_place(self) -> None:  # noqa: B027 - a server needs nothing
         """Make room for a store that does not exist yet."""
 
@@ -105,6 +112,10 @@ class Sqlite(Dialect):
     def _open_to_write(self) -> sqlite3.Connection:
         """The write-ahead log is a property of the file, so it is not asked for before the file is known to be ours."""
         return self._open("journal_mode = WAL")
+
+    def stamp(self) -> Stamp:
+        """Which files the store and its log are, their sizes and when they were written; None for one not there."""
+        return tuple(_stamp_of(path) for path in (self.place, f"{self.place}-wal"))
 
     def create_place(self) -> None:
         """The folder of the file, and those above it."""
@@ -152,6 +163,14 @@ class Sqlite(Dialect):
         code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
         words = SQLITE_WORDS.get(code)
         return StoreUnavailable(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
+
+
+def _stamp_of(path: str) -> tuple[int, int, int] | None:
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_ino, found.st_size, found.st_mtime_ns
 
 
 class Postgres(Dialect):

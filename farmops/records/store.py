@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from farmops.model.errors import FarmopsError
-from farmops.records.dialects import Dialect, dialect_of
+from farmops.records.dialects import Dialect, Stamp, dialect_of
 from farmops.records.reading import Reader
 from farmops.records.version import is_current, version_of
 
@@ -50,6 +50,10 @@ class Store:
 
         with self._in_words(), self.engine.begin() as connection:
             yield Transaction(connection, self.dialect, operation)
+
+    def stamp(self) -> Stamp | None:
+        """What moves with every change of the store, without opening it; None where only reading can tell."""
+        return self.dialect.stamp()
 
     def create(self) -> None:
         """Lay an empty schema; a store that has one already stays as it is."""

@@ -124,3 +124,28 @@ def test_farms_in_two_schemas_of_one_database_do_not_meet(postgres_store: Store)
     with postgres_store.reading() as reader:
         assert reader.value("SELECT COUNT(*) FROM person") == 0
     second.close()
+
+
+def test_a_stamp_moves_with_every_change_and_not_with_reading(sqlite_store: Store) -> None:
+    write(sqlite_store, "person", name="Ada")
+    before = sqlite_store.stamp()
+    with sqlite_store.reading() as reader:
+        assert reader.value("SELECT COUNT(*) FROM person") == 1
+    assert sqlite_store.stamp() == before
+    write(sqlite_store, "person", name="Bo")
+    assert sqlite_store.stamp() != before
+
+
+def test_a_stamp_tells_that_the_file_is_gone_or_another(sqlite_store: Store, tmp_path: Path) -> None:
+    write(sqlite_store, "person", name="Ada")
+    sqlite_store.close()
+    place, before = Path(sqlite_store.place), sqlite_store.stamp()
+    aside = tmp_path / "aside.db"
+    place.rename(aside)
+    assert sqlite_store.stamp() != before
+    place.write_bytes(aside.read_bytes())
+    assert sqlite_store.stamp() != before
+
+
+def test_a_server_has_no_stamp(postgres_store: Store) -> None:
+    assert postgres_store.stamp() is None

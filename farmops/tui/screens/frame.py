@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from asyncio import Lock
 from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
@@ -12,13 +11,12 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.reactive import reactive
 from textual.screen import Screen
-from textual.widgets import ContentSwitcher
 
 from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
 from farmops.tui import first_reads
 from farmops.tui.actions import ANYWHERE, PLACES, Action, bindings, footer_of
 from farmops.tui.screens.place import Changed, Place, Refusal, Said
-from farmops.tui.screens.places import made
+from farmops.tui.screens.places import Places
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.header import TopLine
 from farmops.tui.widgets.places import PlacesLine
@@ -34,8 +32,6 @@ if TYPE_CHECKING:
 SMALL_WIDTH, SMALL_HEIGHT = 72, 22
 PULSE_SECONDS, AFTER_PAINT_SECONDS, WARM_UP_SECONDS = 0.8, 0.05, 0.4
 HOME = "chores"
-WAITING = "waiting"
-"""The id of the empty place that stands in for one that is not made yet."""
 
 
 class Frame(Screen[None], WorkMixin):
@@ -43,7 +39,6 @@ class Frame(Screen[None], WorkMixin):
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(ANYWHERE)]
     AUTO_FOCUS = None
-    DEFAULT_CSS = "Frame > #places { height: 1fr; }"
     standing: reactive[int] = reactive(0)
     open_place: reactive[str] = reactive(HOME)
 
@@ -51,18 +46,16 @@ class Frame(Screen[None], WorkMixin):
         super().__init__()
         self.row: Row | None = None
         self.scale: Scale | None = None
-        self.made: set[str] = set()
-        self.making = Lock()
         self.warm = False
         self.lost = False
+        self.stamp: object = None
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
         yield TopLine()
         yield UnitRow()
         yield PlacesLine()
-        with ContentSwitcher(initial=WAITING, id="places"):
-            yield Place(id=WAITING)
+        yield Places()
         yield SayLine()
         yield KeyFooter()
 
@@ -74,18 +67,11 @@ class Frame(Screen[None], WorkMixin):
     async def _begin(self) -> None:
         """Read in a thread while the first place is made; it comes to the screen with what was read."""
         self.work(first_reads.beginning, self._show_first, group="row", otherwise=self._no_row)
-        await self._make(HOME)
+        await self.query_one(Places).make(HOME)
 
     async def _go_to(self, name: str) -> None:
-        await self._make(name)
+        await self.query_one(Places).make(name)
         self.open_place = name
-
-    async def _make(self, name: str) -> None:
-        """Mount a place when it is first gone to."""
-        async with self.making:
-            if name not in self.made:
-                await self.query_one("#places", ContentSwitcher).add_content(made(name))
-                self.made.add(name)
 
     def read_row(self) -> None:
         """Read the row, then the place that is open."""
@@ -93,7 +79,7 @@ class Frame(Screen[None], WorkMixin):
 
     def _show_first(self, found: tuple[Row, Round]) -> None:
         row, its_round = found
-        self.query_one(f"#{HOME}", Place).take(its_round)
+        self.query_one(Places).called(HOME).take(its_round)
         self._take(row)
         if self.open_place != HOME:
             self.place.reload()
@@ -112,12 +98,9 @@ class Frame(Screen[None], WorkMixin):
         self.standing = codes.index(kept) if kept in codes else 0
         self.query_one(UnitRow).standing = self.standing
         self.set_timer(AFTER_PAINT_SECONDS, self._read_on)
-        self._bring_in(self.open_place)
+        self.query_one(Places).current = self.open_place
         if self.focused is None:
             self.place.focus_first()
-
-    def _bring_in(self, name: str) -> None:
-        self.query_one("#places", ContentSwitcher).current = name
 
     def _read_on(self) -> None:
         """What is not seen at once: the scale; and what writes is loaded, so that no booking waits for it."""
@@ -153,7 +136,11 @@ class Frame(Screen[None], WorkMixin):
             self.read_row()
 
     def _feel_pulse(self) -> None:
-        if self.row is not None and self.app.screen is self:
+        if self.row is None or self.app.screen is not self:
+            return
+        stamp, before = self.app.store.stamp(), self.stamp  # type: ignore[attr-defined]
+        if self.lost or stamp is None or stamp != before:
+            self.stamp = stamp
             self.work(first_reads.pulse, self._felt, group="pulse", otherwise=self._lost)
 
     def _felt(self, seq: int) -> None:
@@ -177,7 +164,7 @@ class Frame(Screen[None], WorkMixin):
     @property
     def place(self) -> Place:
         """The place that is open."""
-        return self.query_one(f"#{self.open_place if self.open_place in self.made else WAITING}", Place)
+        return self.query_one(Places).called(self.open_place)
 
     def actions_here(self) -> list[Action]:
         """What can be done in the place that is open."""
@@ -196,7 +183,7 @@ class Frame(Screen[None], WorkMixin):
         """Show the place, its keys, and put the cursor into it."""
         if not self.is_mounted:
             return
-        self._bring_in(name)
+        self.query_one(Places).current = name
         self.query_one(PlacesLine).open_place = name
         self._show_keys()
         self.query_one(SayLine).hush()
