@@ -8,20 +8,22 @@ from typing import Any
 from sqlalchemy import text
 from sqlmodel import Session, select
 
-from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, readings, units
+from farmops.farm import beds, chores, costs, farm, fish, forecasts, harvests, plantings, readings, units, usage
 from farmops.farm.undo import redo, undo
 from farmops.model.beds import Bed, BedSize, NewBed, NewBedSize
 from farmops.model.chores import Chore, NewChore, Settled, SettledAs, Settling
 from farmops.model.costs import Category, Cost, CostKind, ListPrice, NewCost, NewPrice
 from farmops.model.farm import NewFarm
 from farmops.model.fish import FishLot, NewFishLot
+from farmops.model.forecasts import Degrees, Forecast, NewForecast
 from farmops.model.harvests import Harvest, NewHarvest, Use
 from farmops.model.journal import Undone, Which
 from farmops.model.plantings import Crop, NewCrop, NewPlanting, Planting, PlantingChange
 from farmops.model.readings import Measure, NewReading, NewReadings, Reading, measure_called
 from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitState
+from farmops.model.usage import Counter, NewUsage, Usage
 from farmops.model.values import Measured
-from farmops.quantities import AREA, LENGTH, MASS, US, VOLUME, parse_money, parse_price
+from farmops.quantities import AREA, LENGTH, MASS, TEMPERATURE, US, VOLUME, parse_money, parse_price
 from farmops.quantities.readings import parse_reading
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE, JournalRow
@@ -115,6 +117,20 @@ def plant(
 ) -> Planting:
     """A crop goes into a bed."""
     return plantings.plant(store, NewPlanting(bed.id, crop.id, since, **more), by=by)
+
+
+def use(store: Store, unit: Unit, counter: Counter, amount: int, day: date, *, by: str = ADA, **more: Any) -> Usage:
+    """So many minutes, milligrams or cycles were used up to a day."""
+    entry = NewUsage(unit.id, counter, day, Measured(amount, str(amount)), **more)
+    return usage.record_usage(store, entry, by=by)
+
+
+def foretell(store: Store, day: date, *, low: str | None = None, high: str | None = None, by: str = ADA) -> Forecast:
+    """What is forecast for a day, in the temperatures a grower types."""
+    said = {
+        name: Degrees(TEMPERATURE.parse(typed, US), typed) for name, typed in (("low", low), ("high", high)) if typed
+    }
+    return forecasts.set_forecast(store, NewForecast(day, **said), by=by)
 
 
 def clear(store: Store, planting: Planting, day: date, *, by: str = ADA) -> Planting:

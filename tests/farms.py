@@ -9,15 +9,18 @@ from typing import TypeVar
 
 from hypothesis import strategies as st
 
-from farmops.farm import beds, chores, costs, fish, harvests, plantings, units
+from farmops.facts.conditions import CONDITIONS
+from farmops.farm import beds, chores, costs, fish, forecasts, harvests, plantings, units, usage
 from farmops.farm.operation import Operation, OperationFunction, operation
 from farmops.model.beds import NewBed, NewBedSize
 from farmops.model.chores import ChoreClass, NewChore, NewPause, SettledAs, Settling
 from farmops.model.costs import CostKind, NewCost, NewPrice
 from farmops.model.fish import FishLotChange, NewFishLot
+from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import NewHarvest, Use
 from farmops.model.plantings import NewCrop, NewPlanting, PlantingChange
 from farmops.model.units import NewState, NewUnit, UnitState
+from farmops.model.usage import Counter, NewUsage
 from farmops.model.values import Measured
 from farmops.records.store import Store
 from tests.farmhand import ADA, open_farm
@@ -27,6 +30,8 @@ R = TypeVar("R")
 FIRST, LAST = date(2026, 1, 1), date(2026, 10, 14)
 SPECIES = ("yellow perch", "rainbow trout")
 RULES = ("day", "Mon Thu", "month on the 31st", "14 days after", "1 month after", "once")
+BY_USE = ("10 pump hours", "40 pump hours or 3 months", "1000 siphon cycles", "1 kg fed")
+WHILE = tuple(f"when {name}" for name in CONDITIONS)
 days = st.dates(FIRST, LAST)
 STATES = [state for state in UnitState if state is not UnitState.RETIRED]
 
@@ -42,6 +47,8 @@ class Script:
     weighings: list[tuple[int, int, int, Use]]
     paid: list[tuple[date, int, int | None, int | None, int]]
     prices: list[tuple[int, date, int, int]]
+    used: list[tuple[int, Counter, date, int]]
+    foretold: list[tuple[date, int]]
     chores: list[tuple[int, str, date, ChoreClass]]
     settled: list[tuple[int, date, SettledAs, int]]
     paused: list[tuple[int, date, int | None]]
@@ -68,7 +75,14 @@ def scripts(draw: st.DrawFn) -> Script:
             st.lists(st.tuples(days, st.integers(1, 100_000), st.none() | small, life, st.integers(0, 99)), max_size=8)
         ),
         prices=draw(st.lists(st.tuples(small, days, st.integers(0, 900), st.integers(1, 10**6)), max_size=6)),
-        chores=draw(st.lists(st.tuples(small, st.sampled_from(RULES), days, st.sampled_from(ChoreClass)), max_size=4)),
+        used=draw(st.lists(st.tuples(small, st.sampled_from(Counter), days, st.integers(1, 1_440)), max_size=8)),
+        foretold=draw(st.lists(st.tuples(days, st.integers(-8, 40)), max_size=4)),
+        chores=draw(
+            st.lists(
+                st.tuples(small, st.sampled_from((*RULES, *BY_USE, *WHILE)), days, st.sampled_from(ChoreClass)),
+                max_size=4,
+            )
+        ),
         settled=draw(st.lists(st.tuples(small, days, st.sampled_from(SettledAs), st.integers(0, 9)), max_size=6)),
         paused=draw(st.lists(st.tuples(small, days, maybe), max_size=2)),
     )
@@ -93,6 +107,7 @@ def happen(op: Operation, script: Script) -> None:
     spans = _living(op, script, rows)
     _weighings(op, script, spans)
     _money(op, script, rows)
+    _evidence(op, script, rows)
     _chores(op, script, rows)
 
 
@@ -124,7 +139,7 @@ def _beds(op: Operation, script: Script, rows: list[int]) -> None:
 def _living(op: Operation, script: Script, rows: list[int]) -> list[tuple[str, int, date, date]]:
     """Plantings and fish lots, with the spans of days in which they can be weighed."""
     found = []
-    crops = [do(op, plantings.add_crop, NewCrop(name)) for name in ("CHARD", "KALE")]
+    crops = [do(op, plantings.add_crop, NewCrop(name, name.lower())) for name in ("CHARD", "KALE")]
     places = op.reader.all(_Id, "SELECT id FROM bed ORDER BY id")
     for bed, crop, start, length, area in script.plantings if places else ():
         last = min(start + timedelta(days=length), LAST) if length is not None else None
@@ -169,6 +184,14 @@ def _money(op: Operation, script: Script, rows: list[int]) -> None:
         do(op, costs.set_price, NewPrice(day, minor, per_mg, "typed", **product))  # type: ignore[arg-type]
 
 
+def _evidence(op: Operation, script: Script, rows: list[int]) -> None:
+    for unit, counter, day, amount in script.used:
+        do(op, usage.record_usage, NewUsage(_pick(rows, unit), counter, day, Measured(amount, str(amount))))
+    for day, degrees in script.foretold:
+        said = Degrees(float(degrees), str(degrees))
+        do(op, forecasts.set_forecast, NewForecast(day, low=said, high=said))
+
+
 def _chores(op: Operation, script: Script, rows: list[int]) -> None:
     held = op.reader.all(_Id, "SELECT id FROM bed ORDER BY id")
     lots = op.reader.all(_Id, "SELECT id FROM fish_lot ORDER BY id")
@@ -178,7 +201,7 @@ def _chores(op: Operation, script: Script, rows: list[int]) -> None:
         do(
             op,
             chores.add_chore,
-            NewChore("work", rule, day, grade=grade, states=(UnitState.RUNNING,), **_pick(places, n)),
+            NewChore("work", rule, day, grade=grade, states=(UnitState.RUNNING,), **_pick(places[rule in BY_USE :], n)),
         )  # type: ignore[arg-type]
         for n, rule, day, grade in script.chores
     ]

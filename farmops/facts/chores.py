@@ -42,12 +42,13 @@ SETTLEMENTS = """
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What the due date of a chore follows from."""
+    """What the due date of a chore follows from, and the one that is stored."""
 
     chore_id: int
     rule: Rule
     history: tuple[Settlement, ...]
     activity: Activity
+    next_due: date | None
 
     @property
     def over(self) -> bool:
@@ -119,6 +120,24 @@ def ids_in_units(reader: Reader, unit_ids: Collection[int]) -> set[int]:
     return {row["id"] for row in reader.rows(query)}
 
 
+def ids_by_use_in(reader: Reader, unit_ids: Collection[int]) -> set[int]:
+    """The chores by use that belong to units, or to the beds and lots in them."""
+    if not unit_ids:
+        return set()
+    listed = ", ".join(str(int(id)) for id in sorted(unit_ids))
+    query = f"SELECT id FROM ({CHORES}) AS placed WHERE rule_kind = 'use' AND unit_id IN ({listed})"
+    return {row["id"] for row in reader.rows(query)}
+
+
+def ids_while(reader: Reader, conditions: Collection[str]) -> set[int]:
+    """The chores that are due while one of some conditions holds."""
+    listed = ", ".join(f":c{number}" for number in range(len(conditions)))
+    if not listed:
+        return set()
+    query = f"SELECT id FROM chore WHERE rule_kind = 'when' AND rule_text IN ({listed})"
+    return {row["id"] for row in reader.rows(query, **{f"c{n}": name for n, name in enumerate(conditions)})}
+
+
 def units_of_lot(reader: Reader, lot: int) -> set[int]:
     """The units a fish lot has lived in."""
     query = "SELECT unit_id FROM lot_place WHERE fish_lot_id = :lot"
@@ -130,8 +149,6 @@ def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
     wanted = sorted(set(ids))
     if not wanted:
         return []
-    from farmops.schedule.stored import rule_from
-
     listed = ", ".join(str(int(id)) for id in wanted)
     found = reader.all(Chore, f"{CHORES} WHERE chore.id IN ({listed}) {IN_ORDER}")
     histories = _histories(reader, listed)
@@ -141,12 +158,24 @@ def plans(reader: Reader, ids: Iterable[int]) -> list[Plan]:
     return [
         Plan(
             one.id,
-            rule_from(one.rule_kind, one.rule_text, one.start_day),
+            rule,
             histories.get(one.id, ()),
             _activity(one, states.get(one.unit_id or 0, []), pauses.get(one.id, ()), spans.get(one.unit_id or 0, [])),
+            one.next_due,
         )
-        for one in found
+        for one, rule in zip(found, _rules(reader, found), strict=True)
     ]
+
+
+def _rules(reader: Reader, found: list[Chore]) -> list[Rule]:
+    """The rule of each chore, with its evidence where it needs some, which is read for no others."""
+    from farmops.schedule.stored import USE, WHEN, rule_from
+
+    if not any(one.rule_kind in (USE, WHEN) for one in found):
+        return [rule_from(one.rule_kind, one.rule_text, one.start_day) for one in found]
+    from farmops.facts.evidence import rules_of
+
+    return rules_of(reader, found)
 
 
 def standing_on(reader: Reader, ids: Iterable[int], today: date) -> dict[int, Standing]:

@@ -5,20 +5,22 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from farmops.facts.conditions import named
 from farmops.model.chores import NewChore
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.text import name_of, note_of
 from farmops.model.units import UnitState
+from farmops.quantities import Measures
 from farmops.records.chores import ChoreRow
 from farmops.schedule.rfc import parse_rrule
-from farmops.schedule.rules import Rule
+from farmops.schedule.rules import Rule, WhenHolds
 from farmops.schedule.stored import rule_text, start_of
 from farmops.schedule.words import in_words, parse_words
 
 LONGEST_MINUTES = 1440
 
 
-def chore_row(entry: NewChore, zone: str | None = None) -> ChoreRow:
+def chore_row(entry: NewChore, zone: str | None = None, measures: Measures | None = None) -> ChoreRow:
     """The row of a new chore. Raises NotUnderstood or Refused for a rule that cannot be."""
     if sum(place is not None for place in (entry.unit_id, entry.bed_id, entry.fish_lot_id)) > 1:
         raise Refused("Not booked: a chore belongs to the farm, or to one unit, bed or fish lot.")
@@ -42,20 +44,24 @@ def chore_row(entry: NewChore, zone: str | None = None) -> ChoreRow:
         template_key=entry.template_key,
         template_version=entry.template_version,
         next_due=None,
-        **rule_columns(entry.rule, entry.start_day, literal=entry.literal, zone=zone),
+        **rule_columns(entry.rule, entry.start_day, literal=entry.literal, zone=zone, measures=measures),
     )
 
 
-def rule_columns(text: str, start: date, *, literal: bool, zone: str | None) -> dict[str, Any]:
-    """The four columns of a rule."""
-    rule = rule_of(text, start, literal=literal, zone=zone)
+def rule_columns(
+    text: str, start: date, *, literal: bool, zone: str | None, measures: Measures | None = None
+) -> dict[str, Any]:
+    """The four columns of a rule. Raises NotUnderstood or Refused for one that cannot be, or that nothing can meet."""
+    rule = rule_of(text, start, literal=literal, zone=zone, measures=measures)
+    if isinstance(rule, WhenHolds):
+        named(rule.condition)
     kind, stored = rule_text(rule)
     return {"rule_kind": kind, "rule_text": stored, "rule_words": in_words(rule), "start_day": start_of(rule)}
 
 
-def rule_of(text: str, start: date, *, literal: bool, zone: str | None) -> Rule:
-    """The rule a person typed: RFC 5545 text taken literally, or plain words."""
-    return parse_rrule(text, start, zone) if literal else parse_words(text, start)
+def rule_of(text: str, start: date, *, literal: bool, zone: str | None, measures: Measures | None = None) -> Rule:
+    """The rule a person typed: RFC 5545 text taken literally, or plain words, weights in the farm's measures."""
+    return parse_rrule(text, start, zone) if literal else parse_words(text, start, measures)
 
 
 def minutes_of(minutes: int) -> int:

@@ -34,7 +34,9 @@ from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
 from farmops.records.readings import ReadingRow
 from farmops.records.units import UnitRow
-from farmops.schedule.due import due, occurrence_settled, open_occurrence
+from farmops.schedule.due import due, occurrence_put_off, occurrence_settled
+from farmops.schedule.rules import ByUse, WhenHolds
+from farmops.schedule.stored import USE
 
 
 @operation("add chore")
@@ -45,7 +47,7 @@ def add_chore(op: Operation, entry: NewChore) -> Chore:
         if id is not None:
             op.get(kind, id)
     op.sensible_day(entry.start_day)
-    row = op.add(chore_row(entry, op.farm.time_zone))
+    row = op.add(chore_row(entry, op.farm.time_zone, op.farm.measures))
     return _chore(op, row.id)
 
 
@@ -79,7 +81,9 @@ def change_chore(op: Operation, entry: ChoreChange) -> Chore:
     )
     if entry.rule is not KEEP:
         start = row.start_day if entry.start_day is KEEP else op.sensible_day(entry.start_day)
-        values |= rule_columns(entry.rule, start, literal=entry.literal, zone=op.farm.time_zone)
+        values |= rule_columns(
+            entry.rule, start, literal=entry.literal, zone=op.farm.time_zone, measures=op.farm.measures
+        )
     elif entry.start_day is not KEEP:
         values |= _restarted(row, op.sensible_day(entry.start_day), op.farm.time_zone)
     if values.get("person_id") is not None:
@@ -101,6 +105,13 @@ def has_fish_to_wait_for(op: Operation, row: ChoreRow) -> None:
     """Only where fish can live is there something that rests without them."""
     if row.with_fish and row.unit_id is None and row.bed_id is None and row.fish_lot_id is None:
         raise Refused("Not booked: a chore that rests without fish belongs to a unit, bed or fish lot.")
+
+
+@rule(ChoreRow, alone=True)
+def has_something_that_counts(op: Operation, row: ChoreRow) -> None:
+    """Use is counted unit by unit."""
+    if row.rule_kind == USE and row.unit_id is None and row.bed_id is None and row.fish_lot_id is None:
+        raise Refused("Not booked: a chore by use belongs to a unit, bed or fish lot, whose use is counted.")
 
 
 def _restarted(row: ChoreRow, start: object, zone: str) -> dict[str, object]:
@@ -176,11 +187,15 @@ def _readings(op: Operation, row: ChoreRow, entry: Settling) -> list[ReadingRow]
 
 
 def _occurrence(plan: Plan, entry: Settling, row: ChoreRow) -> date:
-    if due(plan.rule, plan.history) is None:
+    rule, history = plan.rule, plan.history
+    if due(rule, history) is None and not isinstance(rule, ByUse | WhenHolds):
         raise Refused(f"Not booked: {row.title} is settled for good.")
-    if entry.kind is SettledAs.DEFERRED:
-        return open_occurrence(plan.rule, plan.history) or entry.on
-    return occurrence_settled(plan.rule, plan.history, entry.on)
+    if entry.kind is not SettledAs.DEFERRED:
+        return occurrence_settled(rule, history, entry.on)
+    occurrence = occurrence_put_off(rule, history, entry.on)
+    if occurrence is None:
+        raise Refused(f"Not deferred: nothing calls for {row.title} now; it is due {row.rule_words}.")
+    return occurrence
 
 
 def _check_settling(op: Operation, row: ChoreRow, entry: Settling) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from farmops.facts import chores as chore_facts
+from farmops.facts.conditions import following_from
 from farmops.model.journal import Image
 from farmops.records.chores import ChoreRow
 from farmops.records.transaction import Transaction
@@ -16,13 +17,24 @@ def refresh(transaction: Transaction) -> None:
     """Recompute the due day of every chore that the transaction may have moved."""
     ids = touched_chores(transaction)
     for plan in chore_facts.plans(transaction.reader, ids):
-        row = transaction.get(ChoreRow, plan.chore_id)
-        row.next_due = next_due(plan.rule, plan.history, plan.activity)
+        day = next_due(plan.rule, plan.history, plan.activity)
+        if day != plan.next_due:
+            transaction.get(ChoreRow, plan.chore_id).next_due = day
     transaction.session.flush()
 
 
 def touched_chores(transaction: Transaction) -> set[int]:
-    """The chores whose rule, history, unit or fish were written."""
+    """The chores whose rule, history, unit, fish, use or condition was written."""
+    conditions = following_from({image.table for image in transaction.images})
+    used = {id for image in transaction.images if image.table == "usage" for id in _values(image, "unit_id")}
+    return (
+        _touched_themselves(transaction)
+        | chore_facts.ids_by_use_in(transaction.reader, used)
+        | chore_facts.ids_while(transaction.reader, conditions)
+    )
+
+
+def _touched_themselves(transaction: Transaction) -> set[int]:
     ids: set[int] = set()
     units: set[int] = set()
     for image in transaction.images:

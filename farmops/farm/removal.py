@@ -16,7 +16,7 @@ from farmops.records.harvests import HarvestRow
 from farmops.records.notes import ContactRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.presence import AbsenceRow, PresenceRow
-from farmops.records.readings import ReadingRow
+from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
 from farmops.records.units import UnitRow, UnitStateRow
 
 KINDS: dict[str, type[Row]] = {
@@ -32,6 +32,8 @@ KINDS: dict[str, type[Row]] = {
     "chores": ChoreRow,
     "settlements": SettlementRow,
     "readings": ReadingRow,
+    "usage": UsageRow,
+    "forecasts": ForecastRow,
     "contacts": ContactRow,
     "absences": AbsenceRow,
 }

@@ -6,13 +6,29 @@ from collections.abc import Iterable
 from typing import Any
 
 from farmops.facts import journal as journal_facts
-from farmops.farm import absences, beds, chores, costs, farm, fish, harvests, plantings, readings, removal, units
+from farmops.farm import (
+    absences,
+    beds,
+    chores,
+    costs,
+    farm,
+    fish,
+    forecasts,
+    harvests,
+    plantings,
+    readings,
+    removal,
+    units,
+    usage,
+)
 from farmops.farm.operation import Operation, operation
 from farmops.model.errors import FarmopsError, NotFound, Refused
 from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
-RULES_KNOWN = (absences, beds, chores, costs, farm, fish, harvests, plantings, readings, removal, units)
+RULES_KNOWN = (
+    *(absences, beds, chores, costs, farm, fish, forecasts, harvests, plantings, readings, removal, units, usage),
+)
 
 
 @operation("undo")

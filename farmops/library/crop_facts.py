@@ -18,6 +18,8 @@ class CropFacts:
     """What a source says of a crop; None is not known.
 
     `counted_from` says what the days to the first harvest count from, None where the source does not.
+    `pick_again_days` is how long a crop that is cut again and again takes to the next pick, None for others; it is
+    common practice whatever the standing of the row.
     Temperatures [deg C] span day and night; pH is that of the water [-].
     """
 
@@ -33,6 +35,7 @@ class CropFacts:
     days_to_harvest_low: int | None
     days_to_harvest_high: int | None
     counted_from: StartedBy | None
+    pick_again_days: int | None
     temp_low_c: float | None
     temp_high_c: float | None
     ph_low: float | None
@@ -74,6 +77,7 @@ def _facts(row: dict[str, str]) -> CropFacts:
         days_to_harvest_low=tables.whole(row["days_to_harvest_low"]),
         days_to_harvest_high=tables.whole(row["days_to_harvest_high"]),
         counted_from=StartedBy(row["from"]) if row["from"] else None,
+        pick_again_days=tables.whole(row["pick_again_days"]),
         temp_low_c=tables.number(row["temp_low_c"]),
         temp_high_c=tables.number(row["temp_high_c"]),
         ph_low=tables.number(row["ph_low"]),

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from farmops.facts import chores
-from farmops.model.chores import Chore, ChoreClass, PartOfDay, Pause, Settled, SettledAs, Settlement
+from farmops.model.chores import Pause, Settled, SettledAs, Settlement
 from farmops.model.units import StateFrom, UnitState
-from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
 from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
@@ -16,76 +15,44 @@ from farmops.records.journal import JournalRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.schedule.activity import Activity
 from farmops.schedule.due import standing
-from farmops.schedule.stored import rule_from
+from tests.facts.of_conditions import rule_of
 from tests.facts.of_places import spans_with_fish
 from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, in_span, says
+from tests.facts.walking import chore_of, in_order, unit_id_of
 
-COLUMNS = (
-    *("id", "title", "bed_id", "fish_lot_id", "rule_kind", "rule_text", "rule_words", "start_day", "minutes"),
-    *("instructions", "caution", "readings", "confirmation", "adults_only", "months", "states", "with_fish"),
-    *("template_key", "template_version", "next_due", "person_id"),
-)
 SETTLED = ("id", "chore_id", "occurrence", "on_day", "until_day", "reason", "confirmed", "minutes", "actor")
-
-
-def unit_id_of(rows: Tables, row: ChoreRow) -> int | None:
-    """The unit a chore belongs to: its own, its bed's, or the one its fish live in now."""
-    if row.bed_id is not None:
-        return rows.get(BedRow, row.bed_id).unit_id
-    if row.fish_lot_id is not None:
-        return rows.places(row.fish_lot_id)[-1].unit_id
-    return row.unit_id
-
-
-def _chore(rows: Tables, row: ChoreRow) -> Chore:
-    unit, lot = rows.find(UnitRow, unit_id_of(rows, row)), rows.find(FishLotRow, row.fish_lot_id)
-    person = rows.find(PersonRow, row.person_id)
-    return Chore(
-        **columns(row, *COLUMNS),
-        unit_id=unit.id if unit else None,
-        unit=unit.code if unit else None,
-        bed=rows.bed_code(row.bed_id) if row.bed_id else None,
-        lot=lot.code if lot else None,
-        grade=ChoreClass(row.grade),
-        part=PartOfDay(row.part),
-        person=person.name if person else None,
-    )
-
-
-def _in_order(rows: Tables) -> list[ChoreRow]:
-    return sorted(rows[ChoreRow], key=lambda row: (*rows.walking(unit_id_of(rows, row)), row.id))
 
 
 @says(chores.chores)
 def every_chore(rows: Tables) -> Iterator[Answer]:
-    yield (), [_chore(rows, row) for row in _in_order(rows)]
+    yield (), [chore_of(rows, row) for row in in_order(rows)]
 
 
 @says(chores.chore)
 def each_chore(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[ChoreRow]:
-        yield (row.id,), _chore(rows, row)
+        yield (row.id,), chore_of(rows, row)
 
 
 @says(chores.with_ids)
 def some_chores(rows: Tables) -> Iterator[Answer]:
     yield ([],), []
     for some in ([row.id for row in rows[ChoreRow]][::step] for step in (1, 3, 5)):
-        yield ([*some, *some, 9999],), [_chore(rows, row) for row in _in_order(rows) if row.id in some]
+        yield ([*some, *some, 9999],), [chore_of(rows, row) for row in in_order(rows) if row.id in some]
 
 
 @says(chores.due_by)
 def chores_due(rows: Tables) -> Iterator[Answer]:
     for day in {*DAYS, *(row.next_due for row in rows[ChoreRow] if row.next_due)}:
-        yield (day,), [_chore(rows, row) for row in _in_order(rows) if row.next_due and row.next_due <= day]
+        yield (day,), [chore_of(rows, row) for row in in_order(rows) if row.next_due and row.next_due <= day]
 
 
 @says(chores.adults_only_of)
 def chores_of_grown_people(rows: Tables) -> Iterator[Answer]:
     for person in rows[PersonRow]:
-        own = [row for row in _in_order(rows) if row.person_id == person.id and row.adults_only]
-        yield (person.id,), [_chore(rows, row) for row in own]
+        own = [row for row in in_order(rows) if row.person_id == person.id and row.adults_only]
+        yield (person.id,), [chore_of(rows, row) for row in own]
 
 
 def _settled(row: SettlementRow) -> Settled:
@@ -153,14 +120,14 @@ def plan_of(rows: Tables, row: ChoreRow) -> chores.Plan:
     )
     own = [one for one in rows[SettlementRow] if one.chore_id == row.id]
     history = tuple(Settlement(one.occurrence, SettledAs(one.kind), one.on_day, one.until_day) for one in own)
-    return chores.Plan(row.id, rule_from(row.rule_kind, row.rule_text, row.start_day), history, activity, row.next_due)
+    return chores.Plan(row.id, rule_of(rows, row), history, activity, row.next_due)
 
 
 @says(chores.plans)
 def plans_of_chores(rows: Tables) -> Iterator[Answer]:
     yield ([],), []
     yield ([9999],), []
-    yield ([row.id for row in rows[ChoreRow]],), [plan_of(rows, row) for row in _in_order(rows)]
+    yield ([row.id for row in rows[ChoreRow]],), [plan_of(rows, row) for row in in_order(rows)]
     for row in rows[ChoreRow][::7]:
         yield ([row.id, row.id, 9999],), [plan_of(rows, row)]
 

@@ -14,18 +14,28 @@ from hypothesis import HealthCheck, given, settings
 
 import farmops.facts
 from farmops.records.store import Store
-from tests.facts import of_absences, of_chores, of_journal, of_places, of_readings, of_templates, of_work
+from tests.facts import (
+    of_absences,
+    of_chores,
+    of_conditions,
+    of_journal,
+    of_places,
+    of_readings,
+    of_templates,
+    of_usage,
+    of_work,
+)
 from tests.facts.tables import CHECKS, Tables
 from tests.farmhand import emptied
 from tests.farms import Script, carry_out, scripts
 from tests.land import Land
 from tests.profiles import count
 
-ANSWERED = (of_absences, of_chores, of_journal, of_places, of_readings, of_templates, of_work)
+ANSWERED = (of_absences, of_chores, of_conditions, of_journal, of_places, of_readings, of_templates, of_usage, of_work)
 
 
 def modules() -> Iterator[ModuleType]:
-    for found in pkgutil.iter_modules(farmops.facts.__path__, "farmops.facts."):
+    for found in pkgutil.walk_packages(farmops.facts.__path__, "farmops.facts."):
         yield importlib.import_module(found.name)
 
 

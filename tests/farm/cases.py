@@ -18,6 +18,7 @@ from farmops.farm import (
     costs,
     farm,
     fish,
+    forecasts,
     harvests,
     imports,
     own_templates,
@@ -28,6 +29,7 @@ from farmops.farm import (
     sets,
     sheets,
     units,
+    usage,
 )
 from farmops.farm.operation import OperationFunction
 from farmops.model.absences import AbsenceChange, NewAbsence
@@ -47,6 +49,7 @@ from farmops.model.contacts import ContactChange, NewContact
 from farmops.model.costs import Category, CostChange, CostKind, NewCost, NewPrice
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import FishLotChange, NewFishLot
+from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
@@ -54,6 +57,8 @@ from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, NewReadings, ReadingChange
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping, TemplateRestoring
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
+from farmops.model.usage import Counter, NewUsage, UsageChange
+from farmops.model.values import Measured
 from farmops.quantities import METRIC
 from tests.farmhand import area, length, mass, money, on, reading, volume
 from tests.land import Land
@@ -346,6 +351,38 @@ CASES = (
         "a dropped one back",
         own_templates.restore_template,
         lambda _: TemplateRestoring("kit-expiry", Following(False)),
+    ),
+    case(
+        "hours of a pump",
+        usage.record_usage,
+        lambda land: NewUsage(land.wren.id, Counter.PUMP_HOURS, on(10, 1), Measured(20_160, "336"), "off the meter"),
+    ),
+    case(
+        "hours of a pump corrected",
+        usage.change_usage,
+        lambda land: UsageChange(land.hours.id, on(8, 30), Measured(9_000, "150"), None),
+    ),
+    case("hours of a pump removed", removal.remove_record, lambda land: Removal("usage", land.hours.id)),
+    case(
+        "a forecast",
+        forecasts.set_forecast,
+        lambda _: NewForecast(on(10, 20), Degrees(-3.0, "-3 C"), Degrees(31.5, "31.5 C"), "the radio"),
+    ),
+    case(
+        "another forecast for a day",
+        forecasts.set_forecast,
+        lambda land: NewForecast(land.cold.day, Degrees(5.0, "41 F"), None, "milder"),
+    ),
+    case("a forecast removed", removal.remove_record, lambda land: Removal("forecasts", land.cold.id)),
+    case(
+        "a chore by use",
+        chores.add_chore,
+        lambda land: NewChore("Descale", "500 siphon cycles or 6 months", on(9, 1), bed_id=land.north.id),
+    ),
+    case(
+        "a chore while something holds",
+        chores.change_chore,
+        lambda land: ChoreChange(land.sweep.id, rule="when heat to come"),
     ),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
     case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -15,33 +16,45 @@ from farmops.facts import chores as chore_facts
 from farmops.farm.chores import change_chore, pause, resume
 from farmops.farm.fish import change_lot
 from farmops.farm.removal import remove_record
+from farmops.farm.usage import change_usage
 from farmops.model.chores import ChoreChange, ChoreClass, NewPause, Resuming, SettledAs
 from farmops.model.errors import FarmopsError
 from farmops.model.fish import FishLotChange
 from farmops.model.journal import Removal
 from farmops.model.units import UnitState
+from farmops.model.usage import Counter, UsageChange
 from farmops.records.store import Store
 from farmops.schedule.due import next_due
 from tests.farmhand import (
     a_bed,
     a_chore,
+    a_crop,
     a_unit,
+    clear,
     do_again,
     emptied,
     enters,
     everything_stored,
+    foretell,
     on,
     open_farm,
+    plant,
+    read,
     settle,
     stock,
     take_back,
+    use,
+    weigh,
 )
+from tests.farms import WHILE
 from tests.frozen import frozen
 from tests.profiles import count
 
 FIRST = date(2026, 2, 20)
 ZONES = ("America/New_York", "Pacific/Auckland", "Europe/Lisbon", "Pacific/Apia")
 WORDS = ("day", "Mon Thu", "3 days", "month on the 31st", "year on 29 Feb", "10 days after", "1 month after", "once")
+COUNTED = ("40 pump hours", "100 pump hours or 2 months", "2 kg fed", "500 siphon cycles or 3 weeks")
+ANY_WORDS = (*WORDS, *COUNTED, *WHILE)
 SHIFTS = tuple(date(2026, *day) for day in ((3, 8), (3, 29), (4, 5), (9, 27), (10, 4)))
 days = st.dates(FIRST, date(2026, 10, 14)) | st.sampled_from(SHIFTS)
 ahead = st.integers(0, 60)
@@ -68,10 +81,9 @@ class Step:
 
 @st.composite
 def steps(draw: st.DrawFn) -> Step:
-    kinds = (*SETTLINGS, "pause", "resume", "state", "stock", "close", "rule", "start", "months", "undo", "redo", "rub")
-    what = draw(st.sampled_from(kinds))
-    states = (UnitState.RUNNING, UnitState.WINTERING, UnitState.RESTING)
-    return Step(what, draw(st.integers(0, 3)), draw(days), draw(ahead), draw(st.sampled_from(states)))
+    what = draw(st.sampled_from((*SETTLINGS, *STEPS)))
+    states = (UnitState.RUNNING, UnitState.WINTERING, UnitState.RESTING, UnitState.CYCLING)
+    return Step(what, draw(st.integers(0, 5)), draw(days), draw(ahead), draw(st.sampled_from(states)))
 
 
 SETTLINGS = {"done": SettledAs.DONE, "skipped": SettledAs.SKIPPED, "deferred": SettledAs.DEFERRED}
@@ -101,6 +113,11 @@ class _Numbered:
     id: int
 
 
+def _first(store: Store, table: str) -> Any:
+    """The first of the farm's units, beds or crops, by its id alone."""
+    return _Numbered(everything_stored(store)[table][0]["id"])
+
+
 def _close(store: Store, id: int, step: Step, later: date) -> None:
     lots = everything_stored(store)["fish_lot"]
     if lots:
@@ -111,6 +128,40 @@ def _rub_out(store: Store, id: int, step: Step, later: date) -> None:
     settled = everything_stored(store)["settlement"]
     if settled:
         remove_record(store, Removal("settlements", settled[step.ahead % len(settled)]["id"]), by="Ada")
+
+
+def _use(store: Store, id: int, step: Step, later: date) -> None:
+    counter = tuple(Counter)[step.chore % len(Counter)]
+    use(store, _first(store, "unit"), counter, 1 + step.ahead * 24, step.day)
+
+
+def _use_otherwise(store: Store, id: int, step: Step, later: date) -> None:
+    booked = everything_stored(store)["usage"]
+    if booked:
+        change_usage(store, UsageChange(booked[step.ahead % len(booked)]["id"], day=step.day), by="Ada")
+
+
+def _plant(store: Store, id: int, step: Step, later: date) -> None:
+    plant(store, _first(store, "bed"), _first(store, "crop"), step.day)
+
+
+def _pick(store: Store, id: int, step: Step, later: date) -> None:
+    grown = everything_stored(store)["planting"]
+    if grown:
+        weigh(store, _Numbered(grown[step.chore % len(grown)]["id"]), "1 lb", later)  # type: ignore[arg-type]
+
+
+def _clear(store: Store, id: int, step: Step, later: date) -> None:
+    grown = everything_stored(store)["planting"]
+    if grown:
+        clear(store, _Numbered(grown[step.chore % len(grown)]["id"]), later)  # type: ignore[arg-type]
+
+
+def _forget(store: Store, id: int, step: Step, later: date) -> None:
+    kind = ("usage", "forecasts", "harvests", "readings")[step.chore % 4]
+    rows = everything_stored(store)[kind.removesuffix("s")]
+    if rows:
+        remove_record(store, Removal(kind, rows[step.ahead % len(rows)]["id"]), by="Ada")
 
 
 def _enter(store: Store, id: int, step: Step, later: date) -> None:
@@ -126,7 +177,7 @@ STEPS: dict[str, Callable[[Store, int, Step, date], object]] = {
     "stock": _stock,
     "close": _close,
     "rule": lambda store, id, step, later: change_chore(
-        store, ChoreChange(id, rule=WORDS[step.ahead % len(WORDS)]), by="Ada"
+        store, ChoreChange(id, rule=ANY_WORDS[step.ahead % len(ANY_WORDS)]), by="Ada"
     ),
     "start": lambda store, id, step, later: change_chore(store, ChoreChange(id, start_day=step.day), by="Ada"),
     "months": lambda store, id, step, later: change_chore(
@@ -135,6 +186,16 @@ STEPS: dict[str, Callable[[Store, int, Step, date], object]] = {
     "undo": lambda store, id, step, later: take_back(store),
     "redo": lambda store, id, step, later: do_again(store),
     "rub": _rub_out,
+    "use": _use,
+    "use otherwise": _use_otherwise,
+    "plant": _plant,
+    "pick": _pick,
+    "clear": _clear,
+    "foretell": lambda store, id, step, later: foretell(
+        store, later, low=f"{step.ahead - 20} C", high=f"{step.ahead - 10} C"
+    ),
+    "read": lambda store, id, step, later: read(store, _first(store, "unit"), step.day, fill_time="12"),
+    "forget": _forget,
 }
 
 
@@ -145,11 +206,13 @@ STEPS: dict[str, Callable[[Store, int, Step, date], object]] = {
 @given(
     zone=st.sampled_from(ZONES),
     words=st.lists(st.sampled_from(WORDS), min_size=3, max_size=3),
+    counted=st.sampled_from(COUNTED),
+    held=st.lists(st.sampled_from(WHILE), min_size=2, max_size=2),
     grade=st.sampled_from((ChoreClass.FISH_CARE, ChoreClass.UPKEEP)),
     taken=st.lists(steps(), min_size=5, max_size=14),
 )
 def test_the_stored_due_day_is_the_one_worked_out_afresh(
-    store: Store, zone: str, words: list[str], grade: ChoreClass, taken: list[Step]
+    store: Store, zone: str, words: list[str], counted: str, held: list[str], grade: ChoreClass, taken: list[Step]
 ):
     with frozen("2026-10-14", at="11:30"):
         open_farm(emptied(store), zone)
@@ -160,6 +223,10 @@ def test_the_stored_due_day_is_the_one_worked_out_afresh(
         a_chore(store, "Siphon", words[1], FIRST, bed_id=bed.id, states=running, months=(3, 4, 5, 9, 10))
         a_chore(store, "Sweep", words[2], FIRST)
         a_chore(store, "Look", "day", FIRST, unit_id=unit.id, grade=ChoreClass.LIFE_SUPPORT, states=running)
+        a_chore(store, "Strip", counted, FIRST, unit_id=unit.id)
+        a_chore(store, "Pick", held[0], FIRST, bed_id=bed.id, months=(3, 4, 5, 6, 9, 10))
+        a_chore(store, "Heed", held[1], FIRST)
+        a_crop(store, library_key="chard")
         for step in taken:
             take(store, step)
             assert_due_dates_hold(store)
@@ -170,7 +237,7 @@ def test_the_stored_due_day_is_the_one_worked_out_afresh(
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(
-    words=st.sampled_from(WORDS),
+    words=st.sampled_from(ANY_WORDS),
     history=st.lists(
         st.tuples(days, st.sampled_from(SettledAs), ahead), min_size=2, max_size=5, unique_by=lambda one: one[0]
     ),
@@ -181,7 +248,13 @@ def test_the_order_in_which_settlings_are_entered_does_not_matter(
 ):
     with frozen("2026-10-14"):
         open_farm(emptied(store))
-        chores = [a_chore(store, title, words, FIRST) for title in ("as it was", "shuffled")]
+        unit = a_unit(store)
+        bed = a_bed(store, unit)
+        plant(store, bed, a_crop(store, library_key="chard"), FIRST)
+        foretell(store, on(5, 5), low="20 F", high="90 F")
+        for day in (on(3, 1), on(3, 15), on(4, 2)):
+            use(store, unit, Counter.PUMP_HOURS, 1_200, day)
+        chores = [a_chore(store, title, words, FIRST, bed_id=bed.id) for title in ("as it was", "shuffled")]
         for chore, entries in zip(chores, (history, random.sample(history, len(history))), strict=True):
             for day, kind, later in entries:
                 until = day + timedelta(days=later) if kind is SettledAs.DEFERRED else None

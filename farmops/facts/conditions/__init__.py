@@ -1,0 +1,18 @@
+"""Conditions that call for chores. One more is one more function under `@condition` in a module named here."""
+
+from __future__ import annotations
+
+from farmops.facts.conditions import of_plantings, of_units, of_weather
+from farmops.facts.conditions.registry import CONDITIONS, Condition, Held, condition, following_from, named
+
+__all__ = [
+    "CONDITIONS",
+    "Condition",
+    "Held",
+    "condition",
+    "following_from",
+    "named",
+    "of_plantings",
+    "of_units",
+    "of_weather",
+]

@@ -1,0 +1,96 @@
+"""What can hold for a bed: a planting in it is ready to pick, or past its time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from farmops import library
+from farmops.facts.conditions.registry import Held, by_place, condition
+from farmops.library import CropFacts
+from farmops.model.chores import AppliesTo
+from farmops.model.plantings import StartedBy
+from farmops.records.reading import Reader
+from farmops.schedule.rules import Holding
+
+STANDING = """
+    SELECT planting.id, planting.bed_id, crop.name AS crop, crop.library_key, planting.started_day,
+        planting.started_by, MAX(harvest.day) AS picked_day
+    FROM planting
+    JOIN crop ON crop.id = planting.crop_id
+    LEFT JOIN harvest ON harvest.planting_id = planting.id
+    WHERE planting.cleared_day IS NULL AND crop.library_key IS NOT NULL
+    GROUP BY planting.id, planting.bed_id, crop.name, crop.library_key, planting.started_day, planting.started_by
+    ORDER BY planting.id
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A planting that is not cleared, of a crop of which something is known, and the day of its last weighing."""
+
+    id: int
+    bed_id: int
+    crop: str
+    library_key: str
+    started_day: date
+    started_by: StartedBy
+    picked_day: date | None
+
+
+@condition("planting ready", place=AppliesTo.BED, tables=("planting", "harvest"))
+def ready(reader: Reader) -> Held:
+    """A planting has come to its first pick, or as many days after its last as a crop that is cut again takes; until
+    a weighing from it, or clearing.
+
+    The days are those of the packaged facts on the crop, the fewest that they name.
+    """
+    return by_place(_from(reader, "ready", ready_from, "a weighing from it, or clearing"))
+
+
+@condition("planting overdue", place=AppliesTo.BED, tables=("planting", "harvest"))
+def overdue(reader: Reader) -> Held:
+    """A planting is past the end of its time: the most days to the first pick, or twice those to the next; until it
+    is cleared, or picked where it is cut again.
+    """
+    return by_place(_from(reader, "past its time", overdue_from, "clearing, or a weighing of what is cut again"))
+
+
+Begins = Callable[[Standing, CropFacts], date | None]
+
+
+def _from(reader: Reader, what: str, begins: Begins, ends: str) -> Iterator[tuple[int, Holding]]:
+    for one in reader.all(Standing, STANDING):
+        facts = library.crop(one.library_key)
+        since = begins(one, facts) if facts else None
+        if since is not None:
+            yield one.bed_id, Holding(since, None, f"{one.crop} {what}", ends)
+
+
+def ready_from(planting: Standing, facts: CropFacts) -> date | None:
+    """The first day on which it can be picked; None when it was picked for good, or nothing is known."""
+    if planting.picked_day is not None:
+        return _later(planting.picked_day, facts.pick_again_days)
+    return _later(planting.started_day, _days_to_pick(planting, facts, facts.days_to_harvest_low))
+
+
+def overdue_from(planting: Standing, facts: CropFacts) -> date | None:
+    """The first day on which its time is over; None when nothing is known."""
+    again = facts.pick_again_days
+    if planting.picked_day is not None and again is not None:
+        return _later(planting.picked_day, 2 * again + 1)
+    days = _days_to_pick(planting, facts, facts.days_to_harvest_high)
+    return _later(planting.started_day, None if days is None else days + 1)
+
+
+def _days_to_pick(planting: Standing, facts: CropFacts, days: int | None) -> int | None:
+    """Days from its start to the first pick; those a seed takes to come up are added where they count from plants."""
+    sown_early = planting.started_by is StartedBy.SOWING and facts.counted_from is StartedBy.TRANSPLANTING
+    if days is None or not sown_early:
+        return days
+    return days + (facts.germination_days_low or 0)
+
+
+def _later(day: date, days: int | None) -> date | None:
+    return None if days is None else day + timedelta(days=days)

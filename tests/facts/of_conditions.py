@@ -1,0 +1,228 @@
+"""What the tables say to each condition, and to the chores that follow from use and conditions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from farmops import library
+from farmops.facts import chores, evidence
+from farmops.facts.conditions import CONDITIONS, following_from, of_plantings, of_units, of_weather
+from farmops.model.chores import AppliesTo
+from farmops.model.usage import Counter
+from farmops.quantities import TEMPERATURE, Measures
+from farmops.records.beds import BedRow
+from farmops.records.chores import ChoreRow
+from farmops.records.farm import FarmRow
+from farmops.records.harvests import HarvestRow
+from farmops.records.notes import NoteRow
+from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
+from farmops.records.units import UnitRow, UnitStateRow
+from farmops.schedule.rules import ByUse, Holding, Rule, Use, WhenHolds
+from farmops.schedule.stored import rule_from
+from tests.facts.tables import Answer, Tables, columns, says
+from tests.facts.walking import chore_of, in_order, unit_id_of
+
+Found = dict[int | None, list[Holding]]
+DAY = timedelta(days=1)
+
+
+def _states(rows: Tables, unit: UnitRow) -> list[UnitStateRow]:
+    return sorted((row for row in rows[UnitStateRow] if row.unit_id == unit.id), key=lambda row: row.from_day)
+
+
+def _spans(rows: Tables, unit: UnitRow, wanted: tuple[str, ...]) -> list[tuple[date, date | None]]:
+    """Day by day over the states' own span, which ends open when the last state is one of those wanted."""
+    states = _states(rows, unit)
+    if not states:
+        return []
+    last = states[-1].from_day
+    days = [states[0].from_day + DAY * n for n in range((last - states[0].from_day).days + 1)]
+    held = [day for day in days if [one for one in states if one.from_day <= day][-1].state in wanted]
+    firsts = [day for day in held if day - DAY not in held]
+    ends = [day for day in held if day + DAY not in held]
+    return [(first, None if end == last else end) for first, end in zip(firsts, ends, strict=True)]
+
+
+def held_cycling(rows: Tables) -> Found:
+    """By unit."""
+    found: Found = {}
+    for unit in rows[UnitRow]:
+        for since, until in _spans(rows, unit, ("cycling",)):
+            found.setdefault(unit.id, []).append(Holding(since, until, f"{unit.code} cycling", "its next state"))
+    return found
+
+
+def held_without_baseline(rows: Tables) -> Found:
+    """By unit."""
+    found: Found = {}
+    for unit in rows[UnitRow]:
+        spans = _spans(rows, unit, ("cycling", "running"))
+        media = any(bed.unit_id == unit.id and bed.kind == "media" for bed in rows[BedRow])
+        if not spans or not media:
+            continue
+        parts = ("pump", "siphon", "media", "filter")
+        altered = [note.day for note in rows[NoteRow] if note.unit_id == unit.id and note.changed in parts]
+        begun = max([spans[0][0], *altered])
+        timed = [one for one in rows[ReadingRow] if one.unit_id == unit.id and one.measure == "fill time"]
+        number = sum(1 for one in timed if one.day >= begun)
+        for since, until in spans:
+            if number < 10 and (until is None or until >= begun):
+                why = f"{unit.code} has {number} of 10 fill times"
+                found.setdefault(unit.id, []).append(Holding(max(since, begun), until, why, "10 fill times read"))
+    return found
+
+
+def _plantings(
+    rows: Tables, begins: Callable[[PlantingRow, date | None, library.CropFacts], date | None]
+) -> Iterator[tuple[PlantingRow, str, date]]:
+    for planting in rows[PlantingRow]:
+        crop = rows.get(CropRow, planting.crop_id)
+        facts = library.crop(crop.library_key) if crop.library_key else None
+        picks = [one.day for one in rows[HarvestRow] if one.planting_id == planting.id]
+        since = begins(planting, max(picks, default=None), facts) if facts else None
+        if planting.cleared_day is None and since is not None:
+            yield planting, crop.name, since
+
+
+def _first_pick(planting: PlantingRow, facts: library.CropFacts, days: int | None) -> date | None:
+    if days is None:
+        return None
+    sown = planting.started_by == "sowing" and facts.counted_from == "transplanting"
+    return planting.started_day + DAY * (days + (facts.germination_days_low or 0 if sown else 0))
+
+
+def held_ready(rows: Tables) -> Found:
+    """By bed."""
+
+    def begins(planting: PlantingRow, picked: date | None, facts: library.CropFacts) -> date | None:
+        if picked is None:
+            return _first_pick(planting, facts, facts.days_to_harvest_low)
+        return picked + DAY * facts.pick_again_days if facts.pick_again_days else None
+
+    found: Found = {}
+    for planting, crop, since in _plantings(rows, begins):
+        ends = "a weighing from it, or clearing"
+        found.setdefault(planting.bed_id, []).append(Holding(since, None, f"{crop} ready", ends))
+    return found
+
+
+def held_overdue(rows: Tables) -> Found:
+    """By bed."""
+
+    def begins(planting: PlantingRow, picked: date | None, facts: library.CropFacts) -> date | None:
+        if picked is not None and facts.pick_again_days:
+            return picked + DAY * (2 * facts.pick_again_days + 1)
+        last = _first_pick(planting, facts, facts.days_to_harvest_high)
+        return last + DAY if last else None
+
+    found: Found = {}
+    for planting, crop, since in _plantings(rows, begins):
+        ends = "clearing, or a weighing of what is cut again"
+        found.setdefault(planting.bed_id, []).append(Holding(since, None, f"{crop} past its time", ends))
+    return found
+
+
+def _foretold(rows: Tables, what: str, which: str, counts: Callable[[float], bool]) -> Found:
+    found: Found = {}
+    names = ("mass", "volume", "area", "length", "temperature", "currency", "decimal_comma")
+    measures = Measures(**columns(rows.get(FarmRow, 1), *names))
+    for row in sorted(rows[ForecastRow], key=lambda row: row.day):
+        degrees = row.low_c if which == "low" else row.high_c
+        if degrees is not None and counts(degrees):
+            said = TEMPERATURE.show(degrees, measures)
+            why = f"{what} to come, {which} of {said} on {row.day:%a} {row.day.day} {row.day:%b}"
+            one = Holding(row.day - DAY, row.day, why, "the end of that day, or another forecast")
+            found.setdefault(None, []).append(one)
+    return found
+
+
+def held_frost(rows: Tables) -> Found:
+    """Of the farm."""
+    return _foretold(rows, "frost", "low", lambda degrees: degrees <= 2)
+
+
+def held_heat(rows: Tables) -> Found:
+    """Of the farm."""
+    return _foretold(rows, "heat", "high", lambda degrees: degrees >= 30)
+
+
+HELD: dict[str, Callable[[Tables], Found]] = {
+    "unit cycling": held_cycling,
+    "unit without its baseline": held_without_baseline,
+    "planting ready": held_ready,
+    "planting overdue": held_overdue,
+    "frost to come": held_frost,
+    "heat to come": held_heat,
+}
+READ = {
+    "unit cycling": of_units.cycling,
+    "unit without its baseline": of_units.without_baseline,
+    "planting ready": of_plantings.ready,
+    "planting overdue": of_plantings.overdue,
+    "frost to come": of_weather.frost,
+    "heat to come": of_weather.heat,
+}
+for name, read in READ.items():
+    says(read)(lambda rows, held=HELD[name]: iter([((), held(rows))]))
+
+
+@says(evidence.holding_now)
+def what_holds(rows: Tables) -> Iterator[Answer]:
+    yield ([],), {}
+    yield (["no such thing"],), {}
+    yield (list(HELD),), {name: held(rows) for name, held in HELD.items()}
+
+
+def rule_of(rows: Tables, row: ChoreRow) -> Rule:
+    """The rule of a chore with its evidence, row by row."""
+    rule = rule_from(row.rule_kind, row.rule_text, row.start_day)
+    if isinstance(rule, ByUse):
+        return replace(rule, record=_used(rows, unit_id_of(rows, row), rule.counter))
+    if isinstance(rule, WhenHolds) and rule.condition in HELD:
+        held = HELD[rule.condition](rows)
+        here = [one for place in held if _concerns(rows, row, rule.condition, place) for one in held[place]]
+        return replace(rule, holdings=tuple(sorted(here, key=lambda one: (one.since, one.why))))
+    return rule
+
+
+def _used(rows: Tables, unit_id: int | None, counter: Counter) -> tuple[Use, ...]:
+    own = [row for row in rows[UsageRow] if (row.unit_id, row.counter) == (unit_id, counter.value)]
+    return tuple(Use(day, sum(row.amount for row in own if row.day == day)) for day in sorted({row.day for row in own}))
+
+
+def _concerns(rows: Tables, row: ChoreRow, condition: str, place: int | None) -> bool:
+    unit_id, kind = unit_id_of(rows, row), CONDITIONS[condition].place
+    if kind is AppliesTo.FARM or unit_id is None:
+        return True
+    if kind is AppliesTo.UNIT:
+        return place == unit_id
+    return place == row.bed_id if row.bed_id is not None else rows.get(BedRow, place).unit_id == unit_id
+
+
+@says(evidence.rules_of)
+def rules_with_their_evidence(rows: Tables) -> Iterator[Answer]:
+    yield ([],), []
+    every = [chore_of(rows, row) for row in in_order(rows)]
+    yield (every,), [rule_of(rows, rows.get(ChoreRow, one.id)) for one in every]
+    for one in every:
+        yield ([one],), [rule_of(rows, rows.get(ChoreRow, one.id))]
+
+
+@says(chores.ids_by_use_in)
+def chores_by_use(rows: Tables) -> Iterator[Answer]:
+    yield ([],), set()
+    for unit in rows[UnitRow]:
+        own = [row for row in rows[ChoreRow] if row.rule_kind == "use" and unit_id_of(rows, row) == unit.id]
+        yield ([unit.id],), {row.id for row in own}
+    counted = {row.id for row in rows[ChoreRow] if row.rule_kind == "use"}
+    yield ([unit.id for unit in rows[UnitRow]],), counted
+
+
+@says(chores.ids_while)
+def chores_while(rows: Tables) -> Iterator[Answer]:
+    yield ([],), set()
+    for names in ([], ["planting ready"], following_from({"unit_state", "forecast"}), list(CONDITIONS)):
+        yield (names,), {row.id for row in rows[ChoreRow] if row.rule_kind == "when" and row.rule_text in names}
