@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 from reportlab.lib.colors import Color, black
-from reportlab.lib.enums import TA_RIGHT
+from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, HRFlowable, KeepTogether, Paragraph, Spacer, Table
 
@@ -20,16 +21,26 @@ TICKED, NUMBERED, PLACED, AT_THE_RIGHT = BOX_SIZE + 7, 30, 64, 92
 FLUSH = [("VALIGN", (0, 0), (-1, -1), "TOP"), *((f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT"))]
 
 
-def style(size: float, leading: float, font: str = REGULAR, **more: object) -> ParagraphStyle:
-    """Looks of a paragraph: size and leading in points."""
-    return ParagraphStyle(font, fontName=font, fontSize=size, leading=leading, splitLongWords=1, **more)
+def style(
+    size: float, leading: float, font: str = REGULAR, *, alignment: Literal[0, 2] = TA_LEFT, before: float = 0
+) -> ParagraphStyle:
+    """Looks of a paragraph: size, leading and the room before it in points."""
+    return ParagraphStyle(
+        font,
+        fontName=font,
+        fontSize=size,
+        leading=leading,
+        alignment=alignment,
+        spaceBefore=before,
+        splitLongWords=1,
+    )
 
 
 TITLE = style(17, 21, BOLD)
 HEADING = style(11.5, 15, BOLD)
 WORDS = style(10, 13)
 SMALL = style(8.5, 11)
-TO_FILL_IN = style(9.5, 18, spaceBefore=6)
+TO_FILL_IN = style(9.5, 18, before=6)
 RIGHT = style(10, 13, alignment=TA_RIGHT)
 SMALL_RIGHT = style(8.5, 11, alignment=TA_RIGHT)
 RIGHT_TO_FILL_IN = style(9.5, 18, alignment=TA_RIGHT)

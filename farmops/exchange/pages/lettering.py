@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from importlib.resources import as_file, files
 from itertools import groupby
+from typing import cast
 from xml.sax.saxutils import escape
 
 from reportlab.pdfbase import pdfmetrics
@@ -82,5 +83,5 @@ def _register_own(file: str) -> None:
 
 def _signs_of(font: str) -> frozenset[int]:
     """The code points that a registered font has a shape for."""
-    shapes = pdfmetrics.getFont(font).face.charToGlyph
+    shapes = cast("TTFont", pdfmetrics.getFont(font)).face.charToGlyph
     return frozenset(sign for sign, shape in shapes.items() if shape)
