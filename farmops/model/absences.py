@@ -70,6 +70,13 @@ class Moves:
     warnings: tuple[str, ...]
 
     @property
+    def staying(self) -> str:
+        """Why nothing moves by itself, in words; nothing where nobody stays."""
+        if not self.here:
+            return ""
+        return f"{', '.join(self.here)} {'stays' if len(self.here) == 1 else 'stay'}: nothing moves by itself."
+
+    @property
     def before(self) -> tuple[Moved, ...]:
         """What is to be done before leaving."""
         return tuple(one for one in self.moved if one.before)

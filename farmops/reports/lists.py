@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from farmops.facts import absences as absence_facts
 from farmops.facts import beds as bed_facts
 from farmops.facts import chores as chore_facts
 from farmops.facts import contacts as contact_facts
@@ -16,6 +17,7 @@ from farmops.facts import journal as journal_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
+from farmops.model.absences import Absence
 from farmops.model.beds import Bed, BedSize
 from farmops.model.chores import Chore, Settled
 from farmops.model.contacts import Contact
@@ -54,6 +56,12 @@ def people(store: Store) -> list[Person]:
     """Everybody who works here."""
     with store.reading() as reader:
         return farm_facts.people(reader)
+
+
+def absences(store: Store) -> list[Absence]:
+    """Every absence, the latest first."""
+    with store.reading() as reader:
+        return absence_facts.absences(reader)
 
 
 def contacts(store: Store) -> list[Contact]:

@@ -150,6 +150,14 @@ NEW = (
     ),
     Scene(
         "new",
+        "absences",
+        {"person_id": "Ada", "from_day": "sat", "until_day": "24 oct", "note": "by train"},
+        "go away",
+        lambda store: [(one.person, one.from_day, one.until_day, one.note) for one in lists.absences(store)][1:],
+        [("Ada", date(2026, 10, 17), date(2026, 10, 24), "by train")],
+    ),
+    Scene(
+        "new",
         "chores",
         {
             "title": "Net the bed",
@@ -290,6 +298,15 @@ EDIT = (
         lambda store: (crew_of(store, TODAY).said, [one.name for one in crew_of(store, TODAY).here]),
         (True, ["Ada"]),
         lambda store: crew_of(store, TODAY),
+    ),
+    Scene(
+        "edit",
+        "absences",
+        {"until_day": "4 nov", "note": "by train"},
+        "change absence",
+        lambda store: (lists.absences(store)[0].until_day, lists.absences(store)[0].note),
+        (date(2026, 11, 4), "by train"),
+        lambda store: lists.absences(store)[0],
     ),
     Scene(
         "edit",

@@ -13,8 +13,10 @@ from typing import Any
 from textual.app import App
 from textual.pilot import Pilot
 
+from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person, open_farm
+from farmops.model.absences import NewAbsence
 from farmops.model.chores import Chore, ChoreClass
 from farmops.model.contacts import NewContact
 from farmops.model.farm import NewFarm, NewPerson
@@ -36,6 +38,7 @@ def lay(store: Store) -> None:
     """Quillet Bank on 14 October 2026: three units, beds, crops, fish, money, chores."""
     open_farm(store, NewFarm("Quillet Bank", US, "America/New_York", stands_on=TODAY), by="Ada")
     add_person(store, NewPerson("Ada", "mornings"), by="Ada")
+    go_away(store, NewAbsence(1, date(2026, 11, 1), date(2026, 11, 3)), by="Ada")
     add_contact(store, NewContact("Old Lane Wiring", "555 0142", "electrician"), by="Ada")
     wren = hand.a_unit(store, "WREN", tank=hand.volume("275 gal"), note="by the gate")
     hand.a_unit(store, "ROOK", hand.on(5, 1), UnitState.CYCLING)

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from farmops.model.errors import NotFound
 from farmops.tui.forms import (
+    absences,
     beds,
     chores,
     contacts,
@@ -42,6 +43,7 @@ NEW: Mapping[str, Callable[[Context], FormSpec]] = {
     "prices": prices.new,
     "people": people.new,
     "contacts": contacts.new,
+    "absences": absences.new,
     "chores": chores.new,
 }
 EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
@@ -60,6 +62,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "people": people.edit,
     "here": presence.edit,
     "contacts": contacts.edit,
+    "absences": absences.edit,
     "farm": farm.edit,
     "chores": chores.edit,
     "skip": settling.skip,

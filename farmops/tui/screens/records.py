@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
@@ -23,6 +23,7 @@ from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 
 DAYS_BACK = 400
+OTHERS = ", . others"
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +147,24 @@ KINDS = (
         "Nobody to call yet. n writes somebody down: a vet, an electrician, a neighbour.",
     ),
     Kind(
+        "absences",
+        "Away",
+        (
+            Column("who", "who"),
+            Column("from", "from"),
+            Column("to", "to"),
+            Column("stand-in", "stands in", grow=True),
+            Column("note", "note", priority=2),
+        ),
+        lambda store, today, unit: lists.absences(store),
+        lambda one, measures: Line(
+            f"absences {one.id}",
+            (one.person, str(one.from_day), str(one.until_day), one.stand_in or "nobody", one.note or ""),
+            data=one,
+        ),
+        "Nobody is away. n books a journey: it shows what to do before and what can wait.",
+    ),
+    Kind(
         "journal",
         "Journal",
         (
@@ -187,9 +206,12 @@ class RecordsPlace(ListedPlace):
         if self.today is not None:
             self.work(partial(_read, kind=self.kind, today=self.today, unit=self.unit), self._show)
 
+    def on_resize(self) -> None:
+        """As many kinds as fit."""
+        self.query_one("#kinds", Static).update(self._kinds_words())
+
     def _kinds_words(self) -> str:
-        names = "  ".join(f"[{one.title}]" if one is self.kind else one.title for one in KINDS)
-        return f"{names}  , . others"
+        return kinds_words([one.title for one in KINDS], KINDS.index(self.kind), self.size.width - 2)
 
     def _show(self, found: list[Any]) -> None:
         if self.farm is not None:
@@ -227,6 +249,22 @@ class RecordsPlace(ListedPlace):
     def kind_of(self, line: Line) -> str:
         """The kind that is open."""
         return self.kind.name
+
+
+def kinds_words(titles: Sequence[str], chosen: int, room: int) -> str:
+    """The kinds on one line, as many around the chosen one as there is room for."""
+    names = [f"[{title}]" if at == chosen else title for at, title in enumerate(titles)]
+    first, end = 0, chosen + 1
+    while first < chosen and len(_between(names, first, end)) > room:
+        first += 1
+    while end < len(names) and len(_between(names, first, end + 1)) <= room:
+        end += 1
+    return _between(names, first, end)
+
+
+def _between(names: Sequence[str], first: int, end: int) -> str:
+    more_before, more_after = ["…"] if first else [], ["…"] if end < len(names) else []
+    return "  ".join([*more_before, *names[first:end], *more_after, OTHERS])
 
 
 def _read(store: Store, *, kind: Kind, today: date, unit: str | None) -> list[Any]:

@@ -18,6 +18,7 @@ class Hand:
 
 
 Save = Callable[[Store, dict[str, Any], Hand, str], str]
+Preview = Callable[[Store, dict[str, Any], Hand], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,8 @@ class FormSpec:
     """A form: its fields and what books them, in a worker, with the values by name and the operation's id.
 
     An `again` form stays open for the next record. In one that `edits`, a field left as it was has the value KEEP.
-    `about` stands below the title; `verb` on the button; `start` names the field to begin in.
+    `about` stands below the title; `verb` on the button; `start` names the field to begin in. `preview` says what would
+    come of booking it, in a worker too; its words take the place of `about` once all fields are understood.
     """
 
     title: str
@@ -37,3 +39,4 @@ class FormSpec:
     about: str = ""
     verb: str = "Book"
     start: str = ""
+    preview: Preview | None = None

@@ -94,6 +94,7 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
             self.operation = checked_id(draft.get(OPERATION) or self.operation)
             self._say("Filled in with what you typed before you left.")
         self._first().focus_input()
+        self._look_ahead()
 
     def on_resize(self, event: events.Resize) -> None:
         """The fields scroll where the terminal is too low for all."""
@@ -144,6 +145,31 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         for box in self.boxes:
             if message.box.field.name in box.field.follows:
                 box.follow()
+        self._look_ahead()
+
+    def _look_ahead(self) -> None:
+        """Say what would come of booking what stands in the fields, as soon as all of it is understood."""
+        preview, hand = self.spec.preview, Hand(self.app.by)  # type: ignore[attr-defined]
+        if preview is None:
+            return
+        try:
+            values = self._values()
+        except FarmopsError:
+            values = {}
+        if all(value is KEEP for value in values.values()):
+            self._tell(self.spec.about)
+        else:
+            self.work(
+                lambda store: preview(store, values, hand),
+                self._tell,
+                otherwise=lambda error: self._tell(str(error)),
+            )
+
+    def _tell(self, words: str) -> None:
+        about = self.query_one("#about", Static)
+        about.update(Content("\n".join(plain(line) for line in words.splitlines())))
+        about.set_class(not words, "empty")
+        self.call_after_refresh(self._fit)
 
     def _keep_draft(self, operation: str = "") -> None:
         texts = {box.field.name: box.text for box in self.boxes}
