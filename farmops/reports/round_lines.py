@@ -42,7 +42,7 @@ class RoundLine:
     @property
     def asks(self) -> bool:
         """Whether it is not settled without an answer: a reading, or a confirmation it insists on."""
-        return bool(self.chore.readings or self.chore.confirmation)
+        return bool(self.chore.measures or self.chore.confirmation)
 
 
 @dataclass(frozen=True, slots=True)

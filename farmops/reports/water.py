@@ -31,10 +31,14 @@ WITH_PLANTS = (UnitState.RUNNING, UnitState.WINTERING)
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """A reading judged, in words; `level` None where nobody there has a limit on it. `first` is what to do first."""
+    """A reading judged, in words; `level` None where nobody there has a limit on it. `first` is what to do first.
+
+    `brief` says the same as `says` beside the value.
+    """
 
     level: Level | None
     says: str = ""
+    brief: str = ""
     first: str = ""
     source: str = ""
 
@@ -91,9 +95,9 @@ class Waters:
     units: tuple[UnitWater, ...]
     forms: Mapping[Measure, Form] = field(default_factory=dict)
 
-    def of(self, unit_id: int) -> UnitWater:
-        """The water of that unit."""
-        return next(one for one in self.units if one.unit.id == unit_id)
+    def of(self, unit_id: int | None) -> UnitWater | None:
+        """The water of that unit; None where it is not known which."""
+        return next((one for one in self.units if one.unit.id == unit_id), None)
 
     def lines(self, code: str | None = None) -> list[WaterLine]:
         """The latest reading of each measure, judged: of one unit, or of all."""
@@ -158,26 +162,44 @@ def judged_lines(store: Store, readings: Sequence[Reading]) -> list[WaterLine]:
 
 
 def taken(
-    text: str, measure: Measure, waters: Waters, unit_id: int, beside: Mapping[Measure, str], *, sure: bool = False
+    text: str,
+    measure: Measure,
+    waters: Waters,
+    unit_id: int | None,
+    beside: Mapping[Measure, str],
+    *,
+    sure: bool = False,
 ) -> Taken:
-    """What is typed for a measure of a unit, judged with what is typed `beside` it.
+    """What is typed for a measure of a unit, judged with what is typed `beside` it; of no unit yet, not judged.
 
     Raises:
         NotUnderstood, OutOfRange: it is no reading, or cannot be.
         Unlikely: it hardly can be; `sure` books it all the same.
     """
-    measures, water = waters.farm.measures, waters.of(unit_id)
+    measures = waters.farm.measures
     read = parse_reading(text, measure, measures)
     form = form_of(measure, read.form, waters.forms)
     value = as_nitrogen(measure, read.value, form)
     asked = question(value, measure, measures)
     if asked and not sure:
         raise Unlikely(asked)
-    found = {one: _typed(one, beside, measures) for one in DECIDES_AMMONIA}
-    near = water.beside
-    ph, warm = (near.nearest(unit_id, one, waters.on) if seen is None else seen for one, seen in found.items())
-    verdict = judge(measure, value, water.limits, ph=ph, temperature_c=warm)
+    verdict = _judge_typed(measure, value, waters.of(unit_id), waters.on, beside, measures)
     return Taken(NewReading(measure, read.value, text.strip(), form, sure=sure), value, in_words(verdict, measures))
+
+
+def _judge_typed(
+    measure: Measure,
+    value: float,
+    water: UnitWater | None,
+    day: date,
+    beside: Mapping[Measure, str],
+    measures: Measures,
+) -> Verdict | None:
+    if water is None:
+        return None
+    near, found = water.beside, {one: _typed(one, beside, measures) for one in DECIDES_AMMONIA}
+    ph, warm = (near.nearest(water.unit.id, one, day) if seen is None else seen for one, seen in found.items())
+    return judge(measure, value, water.limits, ph=ph, temperature_c=warm)
 
 
 def _typed(measure: Measure, beside: Mapping[Measure, str], measures: Measures) -> float | None:
@@ -203,12 +225,19 @@ def in_words(verdict: Verdict | None, measures: Measures) -> Judged:
         return Judged(None)
     if not verdict.passed:
         wanting = " and ".join(verdict.lacking)
-        return Judged(Level.GOOD, f"good so far; {wanting} would tell more" if wanting else "good")
+        return Judged(Level.GOOD, f"good so far; {wanting} would tell more" if wanting else "good", "good")
     limit = verdict.passed[0]
-    memory = " (limit from memory)" if limit.remembered else ""
+    memory = " (from memory)" if limit.remembered else ""
     value, at = _counted_words(limit, verdict.counted, measures), _limit_words(limit, measures)
-    says = f"{limit.level} for {_who(verdict)}: {value} is {limit.side} {at}, {limit.why}{memory}"
-    return Judged(limit.level, says, f"First: {limit.first}.", limit.source)
+    start, end = f"{limit.level} for {_who(verdict)}:", f"{limit.side} {at}"
+    counted = f"{value}, " if limit.toxic or limit.form is Form.AS_ION else ""
+    return Judged(
+        limit.level,
+        f"{start} {value} is {end}{memory}, {limit.why}",
+        f"{start} {counted}{end}{memory}",
+        f"First: {limit.first}.",
+        limit.source,
+    )
 
 
 def _who(verdict: Verdict) -> str:

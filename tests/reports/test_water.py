@@ -44,9 +44,7 @@ def test_ammonia_is_judged_by_the_ph_and_the_temperature_of_its_days(farm_store:
     read(farm_store, perch, on(10, 14), ammonia="0.5 N")
     found = judged(farm_store, AMMONIA)
     assert found.level is Level.HARMFUL
-    assert found.says.startswith(
-        "harmful for fish: 0.0636 mg/L toxic ammonia is above 0.05, the toxic part burns gills"
-    )
+    assert found.says == "harmful for fish: 0.0636 mg/L toxic ammonia is above 0.05, the toxic part burns gills"
     assert found.first.startswith("First: no feed, air on full")
     assert "UF/IFAS FA-16" in found.source
 
@@ -56,7 +54,7 @@ def test_without_them_the_total_alone_is_judged_and_what_would_tell_more_is_name
 ) -> None:
     read(farm_store, perch, on(10, 14 - FRESH_DAYS - 1), ph="8.4", temperature="72 F")
     read(farm_store, perch, on(10, 14), ammonia="0.5 N")
-    assert judged(farm_store, AMMONIA) == Judged(Level.GOOD, "good so far; pH and temperature would tell more")
+    assert judged(farm_store, AMMONIA) == Judged(Level.GOOD, "good so far; pH and temperature would tell more", "good")
 
 
 def test_of_the_readings_beside_it_the_nearest_counts(farm_store: Store, perch: Unit) -> None:
@@ -83,8 +81,8 @@ def test_the_stricter_limit_of_the_fish_that_live_there_counts(farm_store: Store
     stock_fish(farm_store, trout, by=ADA)
     found = judged(farm_store, Measure.OXYGEN)
     assert found.level is Level.DANGEROUS
-    assert found.says.startswith("dangerous for rainbow trout: 5.5 mg/L is below 6, less than they need")
-    assert found.says.endswith("(limit from memory)")
+    assert found.says == "dangerous for rainbow trout: 5.5 mg/L is below 6 (from memory), less than they need"
+    assert found.brief == "dangerous for rainbow trout: below 6 (from memory)"
 
 
 def test_without_fish_only_filter_and_plants_have_a_say(farm_store: Store) -> None:

@@ -13,6 +13,7 @@ from farmops.model.plantings import Crop, Planting
 from farmops.model.units import Unit
 from farmops.reports.lists import BedLine, UnitLine
 from farmops.reports.store import Store
+from farmops.reports.water import Waters, waters_of
 from farmops.tui.widgets.fields import Setting
 
 REMEMBERED = timedelta(days=730)
@@ -35,6 +36,12 @@ class Context:
     costs: tuple[Cost, ...] = ()
     crop_facts: tuple[str, ...] = ()
     species_facts: tuple[str, ...] = ()
+    known_waters: Waters | None = None
+
+    @property
+    def waters(self) -> Waters:
+        """The water of the units, to judge by what is typed."""
+        return self.known_waters or Waters(self.farm, self.today, ())
 
     @property
     def setting(self) -> Setting:
@@ -83,4 +90,5 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
         costs=tuple(lists.costs(store, today - REMEMBERED, today)),
         crop_facts=tuple(facts.name for facts in library.crops()),
         species_facts=tuple(facts.name for facts in library.all_species()),
+        known_waters=waters_of(store),
     )

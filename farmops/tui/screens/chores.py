@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -16,11 +16,17 @@ from farmops.reports.round import Fold, Round, RoundLine, round_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.screens.place import Changed
+from farmops.tui.screens.reading_chores import bad_words, draft_key, fields_of, readings_in
 from farmops.tui.widgets.details import Details
+from farmops.tui.widgets.field_lines import FieldLines
+from farmops.tui.widgets.fields import Setting
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Line
 from farmops.tui.widgets.question import Question
 from farmops.tui.widgets.round_lines import COLUMNS, chores_of, details, done_words, folds_of, lines_of
+
+if TYPE_CHECKING:
+    from farmops.reports.water import Waters
 
 CALM = "Nothing is due. A calm day."
 NO_UNIT = "No unit yet. F7 Records, then n: the first unit gets its chores by itself."
@@ -36,6 +42,7 @@ class ChoresPlace(ListedPlace):
         & > #details {
             height: auto; max-height: 34%; padding: 0 1; border-top: solid $foreground 40%; color: $foreground;
         }
+        &.with-lines > #details { max-height: 4; }
     }
     """
     name_of_place = "chores"
@@ -46,6 +53,7 @@ class ChoresPlace(ListedPlace):
         """The round, the details, what is asked."""
         yield Listing()
         yield Details(id="details")
+        yield FieldLines()
         yield Question()
 
     def __init__(self, **arguments: Any) -> None:
@@ -54,6 +62,9 @@ class ChoresPlace(ListedPlace):
         self.whose: Person | None = None
         self.opened: set[str] = set()
         self.asked: tuple[RoundLine, ...] = ()
+        self.waters: Waters | None = None
+        self.reading: RoundLine | None = None
+        self.read: dict[str, Any] = {}
 
     def reload(self) -> None:
         """Read the round for where the person stands, and for whom it is."""
@@ -64,10 +75,28 @@ class ChoresPlace(ListedPlace):
         self.round = found
         self.show(COLUMNS, lines_of(found, self.opened), CALM if found.units else NO_UNIT)
         self._tell(self.listing.current)
+        if any(line.chore.measures for line in found.due):
+            self.work(_waters, self._keep_waters, group="water")
+
+    def _keep_waters(self, waters: Waters) -> None:
+        self.waters = waters
+
+    def focus_first(self) -> None:
+        """The cursor goes into the list, or to what is being read."""
+        lines = self.query_one(FieldLines)
+        if lines.opened:
+            lines.focus_first()
+        else:
+            super().focus_first()
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
-        """Tell what the chore under the cursor asks for."""
+        """Tell what the chore under the cursor asks for; what is read of another is put aside."""
         self._tell(message.line)
+        lines = self.query_one(FieldLines)
+        if lines.opened and (
+            self.reading is None or self.reading.chore.id not in {one.chore.id for one in self.chosen}
+        ):
+            lines.close()
 
     def _tell(self, line: Line | None) -> None:
         self.query_one(Details).tell(details(line.data if line else None))
@@ -135,14 +164,45 @@ class ChoresPlace(ListedPlace):
             self.refuse("There is no chore under the cursor that is still to do.")
         return self.chosen
 
-    def action_done(self) -> None:
-        """Done at once; after the answer, where a chore insists on one; several that ask are opened first."""
+    async def action_done(self) -> None:
+        """Done at once; after what it asks for, readings first; several that ask are opened first."""
         chosen = self._chosen()
         if len(chosen) > 1 and any(one.asks for one in chosen):
             self._open_to_answer()
-        elif len(chosen) == 1 and chosen[0].chore.confirmation:
-            self._ask(f"{chosen[0].chore.title}, {chosen[0].where}: {chosen[0].chore.confirmation}?", chosen)
+        elif len(chosen) == 1 and chosen[0].chore.measures:
+            await self._open_readings(chosen[0])
         elif chosen:
+            self._settle_if_sure(chosen, {})
+
+    async def _open_readings(self, line: RoundLine) -> None:
+        if self.waters is None:
+            self.refuse("The water is still being read. Space again in a moment.")
+            return
+        self.reading = line
+        title = f"{line.chore.title}, {line.where}"
+        setting = Setting(self.waters.farm.measures, self.waters.on)
+        await self.query_one(FieldLines).open(draft_key(line), title, fields_of(line, self.waters), setting)
+
+    def on_field_lines_finished(self, message: FieldLines.Finished) -> None:
+        """All lines are read: done, after the confirmation it may insist on."""
+        message.stop()
+        self.query_one(FieldLines).close()
+        self.listing.focus()
+        if self.reading is not None:
+            self._settle_if_sure((self.reading,), message.values)
+
+    def on_field_lines_given_up(self, message: FieldLines.GivenUp) -> None:
+        """Nothing is settled; what was typed waits."""
+        message.stop()
+        self.listing.focus()
+        self.say("Not done yet. What you typed is there again with Space.")
+
+    def _settle_if_sure(self, chosen: tuple[RoundLine, ...], read: dict[str, Any]) -> None:
+        """Settle, after the one of them has said what it insists on."""
+        self.read = read
+        if len(chosen) == 1 and chosen[0].chore.confirmation:
+            self._ask(f"{chosen[0].chore.title}, {chosen[0].where}: {chosen[0].chore.confirmation}?", chosen)
+        else:
             self._settle(chosen)
 
     def _open_to_answer(self) -> None:
@@ -151,14 +211,14 @@ class ChoresPlace(ListedPlace):
             self._turn(key)
         self.say("Each of them asks for an answer of its own: settle them one by one.")
 
-    def action_done_all(self) -> None:
+    async def action_done_all(self) -> None:
         """Done, all of the same name, in one operation."""
         chosen = self._chosen()
         if not chosen or self.round is None:
             return
         alike = tuple(one for one in self.round.due if one.chore.title == chosen[0].chore.title)
         if len(alike) < 2:
-            self.action_done()
+            await self.action_done()
         elif any(one.asks for one in alike):
             self._open_to_answer()
         else:
@@ -176,22 +236,38 @@ class ChoresPlace(ListedPlace):
             self.focus_first()
         if message.yes:
             self._settle(self.asked)
+        else:
+            self.read = {}
 
     def _settle(self, chosen: Sequence[RoundLine]) -> None:
+        read, self.read = self.read, {}
+        readings = readings_in(read)
         entries = tuple(
-            Settling(one.chore.id, SettledAs.DONE, self.today or one.due, confirmed=one.chore.confirmation)
+            Settling(
+                one.chore.id,
+                SettledAs.DONE,
+                self.today or one.due,
+                confirmed=one.chore.confirmation,
+                readings=readings,
+            )
             for one in chosen
         )
         by, operation = self.app.by, new_id()  # type: ignore[attr-defined]
+        words = done_words(chosen, readings, bad_words(read))
 
         def change(store: Any) -> str:
             from farmops.farm.chores import SettlingMany, settle_many
             from farmops.model.journal import Through
 
             settle_many(store, SettlingMany(entries), by=by, operation=operation, through=Through.SCREEN)
-            return done_words(chosen)
+            return words
 
-        self.work(change, lambda words: self.post_message(Changed(words)), group="write")
+        self.work(change, partial(self._settled, chosen), group="write")
+
+    def _settled(self, chosen: Sequence[RoundLine], words: str) -> None:
+        for one in chosen:
+            self.query_one(FieldLines).forget(draft_key(one))
+        self.post_message(Changed(words))
 
     def action_skip(self) -> None:
         """Leave it out this time, and say why."""
@@ -234,3 +310,9 @@ class ChoresPlace(ListedPlace):
         chosen = self._chosen()
         if chosen:
             self.open_form("edit", how, tuple(one.chore for one in chosen))
+
+
+def _waters(store: Any) -> Waters:
+    from farmops.reports.water import waters_of
+
+    return waters_of(store)

@@ -14,10 +14,10 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from farmops.model.errors import FarmopsError
+from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.text import plain
 from farmops.tui.widgets.completing import NAMED_AT_MOST, folded, matches, resolved
-from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
+from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, heed_of, hint_of, understood
 from farmops.tui.widgets.text_line import input_of
 from farmops.tui.widgets.words_line import Choice, WordsLine
 
@@ -53,6 +53,7 @@ class FieldBox(Vertical):
             height: auto; margin-left: 15; padding: 0 1; color: $text-muted; display: none;
             &.shown { display: block; }
             &.understood { color: $success; }
+            &.heeded { color: $warning; text-style: bold; }
             &.refused { color: $error; text-style: bold; }
         }
         & > .found { margin-left: 15; display: none; }
@@ -157,6 +158,10 @@ class FieldBox(Vertical):
         try:
             self._complete()
             _ = self.value
+        except Unlikely as error:
+            self.setting.sure[self.field.name] = self.text
+            self.refuse(f"{error} Enter again keeps it.")
+            return False
         except FarmopsError as error:
             self.refuse(str(error))
             return False
@@ -181,7 +186,10 @@ class FieldBox(Vertical):
         fits = self._show_beside(words, understood=bool(echo))
         self._show_found(self._to_choose_from())
         below = words if not fits and (echo or self.has_focus_within) else ""
-        self._show_below(f"! {plain(self.error)}" if self.error else below, understood=bool(echo))
+        heed = heed_of(self.field, self.text, self.setting)
+        lines = [below, f"! {plain(heed)}"] if heed else [below]
+        told = f"! {plain(self.error)}" if self.error else "\n".join(line for line in lines if line)
+        self._show_below(told, understood=bool(echo), heeded=bool(heed))
 
     def _show_beside(self, words: str, *, understood: bool) -> bool:
         """Whether there is room for the words beside the input."""
@@ -197,12 +205,13 @@ class FieldBox(Vertical):
         beside.set_class(understood, "understood")
         return fits or not words
 
-    def _show_below(self, words: str, *, understood: bool) -> None:
+    def _show_below(self, words: str, *, understood: bool, heeded: bool) -> None:
         under = self.query_one(".under", Static)
         under.update(Content(words))
         under.set_class(bool(words), "shown")
         under.set_class(bool(self.error), "refused")
         under.set_class(understood and not self.error, "understood")
+        under.set_class(heeded and not self.error, "heeded")
 
     def _to_choose_from(self) -> tuple[str, ...]:
         """The names to choose from, while the field is typed in and not plain already."""

@@ -56,11 +56,19 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What typed text is understood by: the measures and the day of the farm, and what the other fields hold."""
+    """What typed text is understood by: the measures and the day of the farm, and what the other fields hold.
+
+    `sure` holds, by field, the unlikely text that was asked about.
+    """
 
     measures: Measures
     today: date
     typed: dict[str, str] = field(default_factory=dict)
+    sure: dict[str, str] = field(default_factory=dict)
+
+    def is_sure(self, name: str, text: str) -> bool:
+        """Whether a person was asked about this very text of a field, and left it as it was."""
+        return self.sure.get(name, "").strip() == text.strip() != ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +89,8 @@ class Field:
     A NAME that is `strict` is one of its options; `numbered` options are picked by a digit, too, and where the
     `nearest` stand first, the first that fits is meant. `read` understands the text in a way of its own, `told` says
     what was understood, and both are asked again when a field that this one `follows` changes. So is `guess`, the text
-    to begin with by what the other fields hold, until a person types here. `blamed` are words in a refusal that point
+    to begin with by what the other fields hold, until a person types here. `heeds` is what to look out for in what was
+    understood; it does not keep it from being booked. `blamed` are words in a refusal that point
     here; `keep` lets the next record begin with the same text; `otherwise` is what to do about a name that is missing.
     """
 
@@ -100,6 +109,7 @@ class Field:
     keep: bool = False
     read: Read | None = None
     told: Callable[[Any, Setting], str] | None = None
+    heeds: Callable[[Any, Setting], str] | None = None
     follows: tuple[str, ...] = ()
     guess: Callable[[dict[str, str]], str] | None = None
     blamed: tuple[str, ...] = ()
@@ -134,6 +144,17 @@ def echo_of(field: Field, text: str, setting: Setting) -> str:
         return f"= {plain(field.told(value, setting))}"
     said = ECHOES[field.kind](value, setting) if field.kind in ECHOES else ""
     return f"= {said}" if said and said != text.strip() else ""
+
+
+def heed_of(field: Field, text: str, setting: Setting) -> str:
+    """What to look out for in what was understood; nothing where there is nothing, or it is not understood."""
+    if field.heeds is None:
+        return ""
+    try:
+        value = understood(field, text, setting)
+    except FarmopsError:
+        return ""
+    return "" if value is None else field.heeds(value, setting)
 
 
 def hint_of(field: Field, setting: Setting) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from textual.content import Content
 
 from farmops.model.chores import Chore
+from farmops.model.readings import NewReading
 from farmops.model.text import plain
 from farmops.reports.round import Fold, Round, RoundLine, Section, SettledLine
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
@@ -121,8 +122,13 @@ def chores_of(data: object) -> tuple[RoundLine, ...]:
     return data.lines if isinstance(data, Fold) else (data,) if isinstance(data, RoundLine) else ()
 
 
-def done_words(chosen: Sequence[RoundLine]) -> str:
-    """What was done, in a line."""
-    if len(chosen) == 1:
-        return f"Done: {chosen[0].chore.title}, {chosen[0].where}. u takes it back."
-    return f"Done: {chosen[0].chore.title}, {len(chosen)} of them. u takes all back."
+def done_words(chosen: Sequence[RoundLine], read: Sequence[NewReading] = (), bad: str = "") -> str:
+    """What was done, in a line; below it what is bad in what was read."""
+    if len(chosen) > 1:
+        return f"Done: {chosen[0].chore.title}, {len(chosen)} of them. u takes all back."
+    one = chosen[0]
+    known = {reading.measure for reading in read}
+    missing = ", ".join(measure for measure in one.chore.measures if measure not in known)
+    unread = f" Not read: {missing}." if missing else ""
+    words = f"Done: {one.chore.title}, {one.where}.{unread} u takes it back."
+    return f"{words}\n{bad}" if bad else words
