@@ -124,9 +124,9 @@ def _blanks(chore: Chore, measures: Measures) -> tuple[str, ...]:
 
 
 def blank(reading: str, measures: Measures) -> str:
-    """A reading with the unit it is written in, temperature as the farm reads it."""
+    """A reading with the unit in which a bare number of it is understood on this farm."""
     name = reading.strip()
-    if name == Measure.TEMPERATURE:
-        return f"{name} in {measures.temperature}"
-    unit = READ_IN[Measure(name)] if name in list(Measure) else ""
+    own = {Measure.TEMPERATURE: measures.temperature, Measure.FLOW: f"{measures.volume}/h"}
+    measure = next((one for one in Measure if one == name), None)
+    unit = own.get(measure, READ_IN[measure]) if measure is not None else ""
     return f"{name} in {unit}" if unit else name

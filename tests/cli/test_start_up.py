@@ -33,6 +33,7 @@ READING = [
     "farm show",
     "chores",
     "chores --days 7 --json",
+    "chores print --text",
     "chores list",
     "chores show 1",
     "chores history 1",

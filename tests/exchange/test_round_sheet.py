@@ -180,6 +180,7 @@ def test_what_was_printed_is_told_with_what_could_not_be_drawn(row: Store, tmp_p
         ("ammonia", "ammonia in mg/L"),
         ("pH", "pH"),
         ("fill time", "fill time in min"),
+        ("flow", "flow in gal/h"),
         (" colour of the water ", "colour of the water"),
     ],
 )
@@ -187,8 +188,9 @@ def test_a_blank_says_in_what_it_is_read(reading: str, label: str) -> None:
     assert blank(reading, US) == label
 
 
-def test_temperature_is_read_as_the_farm_reads_it() -> None:
+def test_what_the_farm_measures_its_own_way_is_read_so() -> None:
     assert blank("temperature", METRIC) == "temperature in C"
+    assert blank("flow", METRIC) == "flow in L/h"
 
 
 @pytest.mark.parametrize("title", ["W" * 60, "養魚水槽のポンプ" * 7, "a word " * 8, "<b>&" * 15])
