@@ -36,18 +36,6 @@ PRICED = """
         ORDER BY held.from_day DESC LIMIT 1
     )
 """
-TOTALS = f"""
-    SELECT unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id, crop.name AS crop, fish_lot.species,
-        COUNT(*) AS weighings, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg,
-        CAST(SUM(CASE WHEN {COUNTS} THEN 1 ELSE 0 END) AS BIGINT) AS counting_weighings,
-        CAST(SUM(CASE WHEN {COUNTS} THEN harvest.mass_mg ELSE 0 END) AS BIGINT) AS counting_mg,
-        CAST(SUM(CASE WHEN {COUNTS} THEN COALESCE({VALUE}, 0) ELSE 0 END) AS BIGINT) AS value_minor,
-        CAST(SUM(CASE WHEN {COUNTS} AND price.id IS NULL THEN 1 ELSE 0 END) AS BIGINT) AS unpriced
-    {SOURCES} {PRICED}
-    WHERE harvest.day BETWEEN :first AND :last
-    GROUP BY unit.id, bed.id, crop.id, crop.name, fish_lot.species
-    ORDER BY unit.id, bed.id, crop.name, fish_lot.species
-"""
 VALUED = f"""
     SELECT harvest.id, harvest.day, unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id,
         COALESCE(crop.name, fish_lot.code) AS what, fish_lot.species, harvest.mass_mg, harvest.mass_typed, harvest.use,
@@ -69,31 +57,12 @@ OF_PLANTINGS = f"""
     GROUP BY harvest.planting_id ORDER BY harvest.planting_id
 """
 RECORDED = """
-    SELECT MIN(day) AS first_day, MAX(day) AS last_day FROM (
-        SELECT day FROM harvest UNION ALL SELECT day FROM cost UNION ALL SELECT from_day FROM unit_state
+    SELECT MIN(first_day) AS first_day, MAX(last_day) AS last_day FROM (
+        SELECT (SELECT MIN(day) FROM harvest) AS first_day, (SELECT MAX(day) FROM harvest) AS last_day
+        UNION ALL SELECT (SELECT MIN(day) FROM cost), (SELECT MAX(day) FROM cost)
+        UNION ALL SELECT (SELECT MIN(from_day) FROM unit_state), (SELECT MAX(from_day) FROM unit_state)
     ) AS recorded
 """
-
-
-@dataclass(frozen=True, slots=True)
-class HarvestTotal:
-    """What a span brought from one crop in one bed, or from the fish of one species in one unit.
-
-    Masses in milligrams; `counting` leaves out waste and feed. `value_minor` sums the counting weighings, each
-    valued to the minor unit at the list price of its day; `unpriced` of them had no price.
-    """
-
-    unit_id: int
-    bed_id: int | None
-    crop_id: int | None
-    crop: str | None
-    species: str | None
-    weighings: int
-    mass_mg: int
-    counting_weighings: int
-    counting_mg: int
-    value_minor: int
-    unpriced: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,11 +91,6 @@ def harvests(reader: Reader, first: date, last: date) -> list[Harvest]:
 def harvest(reader: Reader, id: int) -> Harvest | None:
     """The weighing of that id."""
     return reader.one(Harvest, f"{HARVESTS} WHERE harvest.id = :id", id=id)
-
-
-def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:
-    """The weighings of a span summed by unit, bed, crop and species."""
-    return reader.all(HarvestTotal, TOTALS, first=first, last=last)
 
 
 def valued(reader: Reader, unit: int, first: date, last: date) -> list[ValuedHarvest]:

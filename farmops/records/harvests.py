@@ -27,6 +27,7 @@ class HarvestRow(Row, table=True):
         one_of("use", Use),
         unique("fingerprint"),
         Index(None, "day"),
+        Index(None, "planting_id", "day", "use", "mass_mg"),
     )
 
     day: date

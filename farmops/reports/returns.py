@@ -9,9 +9,11 @@ from datetime import date
 from farmops.economics.joint import JointProduct, split_joint_cost
 from farmops.facts import beds as bed_facts
 from farmops.facts import farm as farm_facts
+from farmops.facts import harvest_totals
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import units as unit_facts
-from farmops.facts.harvests import HarvestTotal, ValuedHarvest
+from farmops.facts.harvest_totals import HarvestTotal
+from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Reader, Store
 from farmops.figures import (
     Figure,
@@ -115,7 +117,7 @@ def monthly(store: Store, asked: Asked) -> tuple[Returns, ...]:
 
 def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) -> Returns:
     """The same, for a span with both ends and within one snapshot."""
-    sums = harvest_facts.totals(reader, span.first, span.last)
+    sums = harvest_totals.totals(reader, span.first, span.last)
     areas = _areas(reader, span, {one.bed_id for one in sums})
     costs = unit_costs(store, reader, span, basis)
     states = unit_facts.all_states(reader)

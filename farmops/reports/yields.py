@@ -8,9 +8,11 @@ from enum import StrEnum
 
 from farmops.facts import beds as bed_facts
 from farmops.facts import farm as farm_facts
+from farmops.facts import harvest_totals
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
-from farmops.facts.harvests import HarvestTotal, ValuedHarvest
+from farmops.facts.harvest_totals import HarvestTotal
+from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Reader, Store
 from farmops.figures import Figure, RecordLine, Records, given, missing, of_records, total
 from farmops.model.farm import Farm
@@ -53,7 +55,7 @@ def yields(store: Store, asked: Asked, by: By) -> Yields:
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         span = span_of(reader, asked.first, asked.last, asked.today)
-        sums = [one for one in harvest_facts.totals(reader, span.first, span.last) if one.crop_id is not None]
+        sums = [one for one in harvest_totals.totals(reader, span.first, span.last) if one.crop_id is not None]
         areas = bed_facts.areas_on(reader, span.last)
         make = _by_bed if by is By.BED else _by_crop
         return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas)))

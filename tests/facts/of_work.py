@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 from math import floor
 
-from farmops.facts import costs, harvests, plantings
+from farmops.facts import costs, harvest_totals, harvests, plantings
 from farmops.model.costs import Category, Cost, CostKind, ListPrice
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, StartedBy
@@ -142,7 +142,7 @@ def _worth(rows: Tables, row: HarvestRow) -> int:
     return floor(Fraction(row.mass_mg * held.price_minor, held.per_mg) + Fraction(1, 2))
 
 
-@says(harvests.totals)
+@says(harvest_totals.totals)
 def weighings_summed(rows: Tables) -> Iterator[Answer]:
     for span in SPANS:
         groups: dict[tuple[object, ...], list[HarvestRow]] = {}
@@ -155,10 +155,10 @@ def weighings_summed(rows: Tables) -> Iterator[Answer]:
         yield span, Unordered(_total(rows, key, group) for key, group in groups.items())
 
 
-def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> harvests.HarvestTotal:
+def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> harvest_totals.HarvestTotal:
     unit, bed, crop, species = key
     counting = [row for row in group if Use(row.use).counts]
-    return harvests.HarvestTotal(
+    return harvest_totals.HarvestTotal(
         unit_id=unit,  # type: ignore[arg-type]
         bed_id=bed,  # type: ignore[arg-type]
         crop_id=crop,  # type: ignore[arg-type]

@@ -22,4 +22,4 @@ class Details(Static):
             self.update(words, layout=not fits)
 
     def _height(self, words: Content, width: int) -> int:
-        return words.get_height(self.styles, width)
+        return words.get_height(self.styles.get_rules(), width)

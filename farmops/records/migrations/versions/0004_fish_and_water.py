@@ -425,6 +425,12 @@ def upgrade() -> None:
         ],
         checks={"dressed_below_whole": "dressed_mg BETWEEN 1 AND mass_mg"},
     )
+    op.create_index(
+        op.f("ix_harvest_planting_id_day_use_mass_mg"),
+        "harvest",
+        ["planting_id", "day", "use", "mass_mg"],
+        unique=False,
+    )
     change_table(
         "reading",
         columns=[sa.Column("instrument_id", sa.BigInteger(), nullable=True)],

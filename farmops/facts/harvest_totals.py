@@ -1,0 +1,95 @@
+"""What weighings add up to, each valued at the list price of its day.
+
+The sums go through the weighings once, planting by planting and price by price, in the order of an index that holds
+all they need; none is looked at that lies outside the span.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from farmops.facts.harvests import COUNTS
+from farmops.records.reading import Reader
+
+LISTED = """
+    WITH held AS (
+        SELECT crop_id, species, from_day, price_minor, per_mg FROM price
+        UNION ALL SELECT id, NULL, :always, NULL, NULL FROM crop
+        UNION ALL SELECT DISTINCT CAST(NULL AS BIGINT), species, :always, CAST(NULL AS BIGINT), CAST(NULL AS BIGINT)
+            FROM fish_lot
+    ), listed AS (
+        SELECT crop_id, species, from_day, price_minor, per_mg,
+            LEAD(from_day) OVER (PARTITION BY crop_id, species ORDER BY from_day) AS until_day
+        FROM held
+    )
+"""
+"""The spans of days in which each product has one price; before its first one it has none."""
+VALUE = "(2 * harvest.mass_mg * listed.price_minor + listed.per_mg) / (2 * listed.per_mg)"
+SUMS = {
+    "weighings": "COUNT(*)",
+    "mass_mg": "SUM(harvest.mass_mg)",
+    "counting_weighings": f"SUM(CASE WHEN {COUNTS} THEN 1 ELSE 0 END)",
+    "counting_mg": f"SUM(CASE WHEN {COUNTS} THEN harvest.mass_mg ELSE 0 END)",
+    "value_minor": f"SUM(CASE WHEN {COUNTS} THEN COALESCE({VALUE}, 0) ELSE 0 END)",
+    "unpriced": f"SUM(CASE WHEN {COUNTS} AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
+}
+SUMMED = ", ".join(f"{sum} AS {name}" for name, sum in SUMS.items())
+ADDED = ", ".join(f"CAST(SUM({name}) AS BIGINT) AS {name}" for name in SUMS)
+WHILE_LISTED = """
+    harvest.day >= CASE WHEN listed.from_day > :first THEN listed.from_day ELSE :first END
+    AND harvest.day < CASE WHEN listed.until_day < :after THEN listed.until_day ELSE :after END
+"""
+TOTALS = f"""
+    {LISTED}, picked AS (
+        SELECT planting.id, {SUMMED}
+        FROM planting CROSS JOIN listed CROSS JOIN harvest
+        WHERE listed.crop_id = planting.crop_id AND harvest.planting_id = planting.id AND {WHILE_LISTED}
+        GROUP BY planting.id
+    ), taken AS (
+        SELECT lot_place.unit_id, fish_lot.species, {SUMMED}
+        FROM fish_lot CROSS JOIN listed CROSS JOIN harvest CROSS JOIN lot_place
+        WHERE listed.species = fish_lot.species AND harvest.fish_lot_id = fish_lot.id AND {WHILE_LISTED}
+            AND lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
+                SELECT MAX(there.from_day) FROM lot_place AS there
+                WHERE there.fish_lot_id = harvest.fish_lot_id AND there.from_day <= harvest.day
+            )
+        GROUP BY lot_place.unit_id, fish_lot.species
+    )
+    SELECT bed.unit_id, bed.id AS bed_id, crop.id AS crop_id, crop.name AS crop, NULL AS species, {ADDED}
+    FROM picked
+    JOIN planting ON planting.id = picked.id
+    JOIN bed ON bed.id = planting.bed_id
+    JOIN crop ON crop.id = planting.crop_id
+    GROUP BY bed.unit_id, bed.id, crop.id, crop.name
+    UNION ALL
+    SELECT unit_id, NULL, NULL, NULL, species, {ADDED} FROM taken GROUP BY unit_id, species
+    ORDER BY unit_id, bed_id, crop, species
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class HarvestTotal:
+    """What a span brought from one crop in one bed, or from the fish of one species in one unit.
+
+    Masses in milligrams; `counting` leaves out waste and feed. `value_minor` sums the counting weighings, each
+    valued to the minor unit at the list price of its day; `unpriced` of them had no price.
+    """
+
+    unit_id: int
+    bed_id: int | None
+    crop_id: int | None
+    crop: str | None
+    species: str | None
+    weighings: int
+    mass_mg: int
+    counting_weighings: int
+    counting_mg: int
+    value_minor: int
+    unpriced: int
+
+
+def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:
+    """The weighings of a span summed by unit, bed, crop and species."""
+    after = last + timedelta(days=1) if last < date.max else last
+    return reader.all(HarvestTotal, TOTALS, first=first, after=after, always=date.min)
