@@ -80,6 +80,11 @@ def adults_only_of(reader: Reader, person: int) -> list[Chore]:
     return reader.all(Chore, f"{CHORES} {where} {IN_ORDER}", person=person)
 
 
+def by_use_without_day(reader: Reader) -> list[Chore]:
+    """The chores by use that are due on no day."""
+    return reader.all(Chore, f"{CHORES} WHERE chore.next_due IS NULL AND chore.rule_kind = 'use' {IN_ORDER}")
+
+
 def settled(reader: Reader, chore: int) -> list[Settled]:
     """How a chore was settled, the newest day first."""
     return reader.all(Settled, f"{SETTLEMENTS} WHERE chore_id = :chore ORDER BY on_day DESC, id DESC", chore=chore)

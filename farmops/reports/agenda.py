@@ -58,7 +58,7 @@ def agenda(store: Store, on: date | None = None, *, days: int = 14) -> Agenda:
 
 def _coming(reader: Reader, day: date) -> tuple[Coming, ...]:
     """In walking order. A chore that rests without a known end has no day, and is left out."""
-    lines = lines_on(reader, [one for one in chore_facts.chores(reader) if one.next_due], day)
+    lines = lines_on(reader, [one for one in chore_facts.chores(reader) if one.next_due], day, date.max)
     plans = {plan.chore_id: plan for plan in chore_facts.plans(reader, (line.chore.id for line in lines))}
     return tuple(Coming(line, _ahead(plans[line.chore.id], line, day)) for line in lines)
 

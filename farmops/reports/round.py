@@ -16,9 +16,10 @@ from farmops.model.errors import NotFound
 from farmops.model.farm import Farm, Person
 from farmops.model.presence import Crew
 from farmops.reports.crew import doer_of, may
+from farmops.reports.reasons import Undated, asked_on, undated
 from farmops.reports.round_lines import Fold, Item, RoundLine, SettledLine, folded
 
-__all__ = ["Fold", "Item", "Round", "RoundLine", "Section", "SettledLine", "lines_on", "round_of"]
+__all__ = ["Fold", "Item", "Round", "RoundLine", "Section", "SettledLine", "Undated", "lines_on", "round_of"]
 
 PARTS = (PartOfDay.MORNING, PartOfDay.MIDDAY, PartOfDay.EVENING, PartOfDay.NONE)
 LOOK, LATE, WAITING = range(3)
@@ -44,7 +45,7 @@ class Section:
 class Round:
     """The chores of one day, and of the days after when they were asked for; `person` where it is one person's.
 
-    `crew` is who is here on the day.
+    `crew` is who is here on the day. `undated` are chores by use that no record gives a day yet.
     """
 
     farm: Farm
@@ -54,6 +55,7 @@ class Round:
     settled: tuple[SettledLine, ...]
     crew: Crew
     person: Person | None = None
+    undated: tuple[Undated, ...] = ()
 
     @property
     def lines(self) -> tuple[RoundLine, ...]:
@@ -102,12 +104,13 @@ def round_of(
         if unit is not None:
             chores = _of_unit(reader, chores, unit)
         crew = presence_facts.crew_on(reader, day)
-        lines = _given_out(reader, lines_on(reader, chores, day), crew)
+        lines = _given_out(reader, lines_on(reader, chores, day, day + timedelta(days=days - 1)), crew)
         if person is not None:
             lines = _of_person(lines, crew, person)
         sections = tuple(_sections(lines, day, folds=unit is None))
         units = len(unit_facts.units(reader))
-        return Round(farm, day, units, sections, _settled(reader, day, unit), crew, person)
+        settled, waiting = _settled(reader, day, unit), tuple(undated(reader, day, unit))
+        return Round(farm, day, units, sections, settled, crew, person, waiting)
 
 
 def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew) -> list[RoundLine]:
@@ -139,18 +142,27 @@ def _of_unit(reader: Reader, chores: Sequence[Chore], code: str) -> list[Chore]:
     return [chore for chore in chores if chore.unit_id == found.id]
 
 
-def lines_on(reader: Reader, chores: Sequence[Chore], day: date) -> list[RoundLine]:
-    """Chores that are due, each since when; late ones that rest on the day are left out."""
-    late = [chore.id for chore in chores if chore.next_due and chore.next_due < day]
-    standing = chore_facts.standing_on(reader, late, day)
+def lines_on(reader: Reader, chores: Sequence[Chore], day: date, last: date | None = None) -> list[RoundLine]:
+    """Chores that are due, each since when and why; late ones that ask for nothing on the day are left out.
+
+    What they will ask for next stands instead, if that is not after `last`.
+    """
+    asked = asked_on(reader, chores, day)
     lines = []
     for chore in chores:
-        if chore.id in standing:
-            open_since = standing[chore.id]
-            lines.append(RoundLine(chore, open_since.due, (day - open_since.due).days, open_since.missed))
-        elif chore.next_due is not None and chore.next_due >= day:
+        found = asked.get(chore.id)
+        if found is not None and found.due <= max(day, last or day):
+            late = _days_late(chore, found.due, day)
+            lines.append(RoundLine(chore, found.due, late, found.missed, why=found.why, ends=found.ends))
+        elif found is None and chore.next_due is not None and chore.next_due >= day:
             lines.append(RoundLine(chore, chore.next_due, 0, 0))
     return lines
+
+
+def _days_late(chore: Chore, due: date, day: date) -> int:
+    """How late a chore is. While something holds its chore is open, not late, unless fish may suffer for it."""
+    waits = chore.rule_kind == "when" and not chore.grade.keeps_fish_alive
+    return 0 if waits else max(0, (day - due).days)
 
 
 def _sections(lines: Sequence[RoundLine], day: date, *, folds: bool) -> Iterator[Section]:

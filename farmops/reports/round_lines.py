@@ -15,13 +15,18 @@ FOLDS_FROM = 3
 
 @dataclass(frozen=True, slots=True)
 class RoundLine:
-    """One chore of the round. `missed` counts the occurrences that went by besides the one that is due."""
+    """One chore of the round. `missed` counts the occurrences that went by besides the one that is due.
+
+    One that is asked for because of what was recorded says `why`, and what `ends` it where anything does but doing it.
+    """
 
     chore: Chore
     due: date
     days_late: int
     missed: int
     doer: Doer = ANYBODY
+    why: str | None = None
+    ends: str | None = None
 
     @property
     def where(self) -> str:

@@ -123,7 +123,8 @@ def test_what_rests_without_a_known_end_is_not_there(farm_store: Store, fed) -> 
     a_chore(farm_store, "Sweep", "day", TODAY)
     pause(farm_store, NewPause(rests.id, TODAY), by=ADA)
     pause(farm_store, NewPause(late.id, TODAY, on(10, 20)), by=ADA)
-    assert [str(todo["SUMMARY"]) for todo in open_todos(fed())] == ["Sweep"]
+    assert [str(todo["SUMMARY"]) for todo in open_todos(fed())] == ["Wash", "Sweep"]
+    assert days_of(titled(fed(), "Wash"), 2) == [on(10, 21), on(10, 22)]
     stock(farm_store, unit, since=TODAY)
     enters(farm_store, unit, UnitState.RUNNING, on(10, 15))
     assert days_of(titled(fed(), "Rinse, WREN"), 2) == [on(10, 15), on(10, 16)]

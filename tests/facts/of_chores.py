@@ -48,6 +48,12 @@ def chores_due(rows: Tables) -> Iterator[Answer]:
         yield (day,), [chore_of(rows, row) for row in in_order(rows) if row.next_due and row.next_due <= day]
 
 
+@says(chores.by_use_without_day)
+def chores_by_use_on_no_day(rows: Tables) -> Iterator[Answer]:
+    own = [row for row in in_order(rows) if row.rule_kind == "use" and row.next_due is None]
+    yield (), [chore_of(rows, row) for row in own]
+
+
 @says(chores.adults_only_of)
 def chores_of_grown_people(rows: Tables) -> Iterator[Answer]:
     for person in rows[PersonRow]:
