@@ -61,6 +61,17 @@ def parse_day(text: str, today: date, *, ahead: bool = False) -> date:
     return found
 
 
+def parse_month(text: str, today: date) -> date:
+    """The first day of a month as typed: `2026-10`, `oct 2026`, or `oct` of this year. Raises NotUnderstood."""
+    typed = " ".join(text.lower().split())
+    match = re.fullmatch(r"([0-9]{4})-([0-9]{2})|([a-z]{3,9})(?: ([0-9]{4}))?", typed)
+    year = int(match[1] or match[4] or today.year) if match else 0
+    place = _place_of(match[3], MONTHS) if match and match[3] else int(match[2]) - 1 if match else None
+    if place is None or place not in range(12) or year < 1:
+        raise NotUnderstood(f"{text!r} is no month. Understood: 2026-10, oct 2026, oct.")
+    return date(year, place + 1, 1)
+
+
 def _named_day(typed: str, today: date) -> date | None:
     ahead = {"today": 0, "yesterday": -1, "tomorrow": 1}.get(typed)
     return today + timedelta(days=ahead) if ahead is not None else None

@@ -163,3 +163,24 @@ def test_a_time_of_day_is_minutes_from_midnight(text: str, minute: int) -> None:
 def test_what_is_no_time_of_day_is_refused(text: str) -> None:
     with pytest.raises(NotUnderstood, match="is no time of day"):
         clock.parse_minute(text)
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        ("2026-02", date(2026, 2, 1)),
+        ("oct", date(2026, 10, 1)),
+        (" Sept  2025 ", date(2025, 9, 1)),
+        ("december", date(2026, 12, 1)),
+    ],
+)
+def test_a_month_as_people_type_it(typed: str, expected: date) -> None:
+    assert clock.parse_month(typed, TODAY) == expected
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "2026-13", "2026-00", "0000-01", "oc", "octopus", "2026", "oct 26", "2026-1", "\u0663"]
+)
+def test_what_is_no_month_is_said_to_be_none(typed: str) -> None:
+    with pytest.raises(NotUnderstood, match="is no month"):
+        clock.parse_month(typed, TODAY)

@@ -1,4 +1,4 @@
-"""`farmops chores done|skip|defer|pause|resume|history`."""
+"""`farmops chores done|skip|defer|pause|resume`."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ import click
 from farmops import clock
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option, on_option
-from farmops.cli.output import emit, line, say, table
+from farmops.cli.output import emit, say
 from farmops.cli.readings import asked, form_of_options, form_options, typed_pairs
-from farmops.cli.settled import read_with, settled_object, tell_settled
+from farmops.cli.settled import tell_settled
 from farmops.model.chores import Chore, NewPause, Resuming, SettledAs, Settling
 from farmops.model.errors import Refused
 from farmops.model.readings import NewReading
@@ -130,40 +130,6 @@ def _confirmed(chore: Chore, words: str | None) -> str | None:
     if not chore.confirmed_by(words):
         raise Refused(f"Not done yet: {chore.title} asks for {chore.confirmation or 'no confirmation'}, not {words}.")
     return chore.confirmation
-
-
-@click.command()
-@click.argument("number", type=int)
-@json_option
-@pass_desk
-def history(desk: Desk, number: int, as_json: bool) -> None:
-    """How a chore was settled, newest first.
-
-    \b
-    Example: farmops chores history 12
-    """
-    chore = names.chore(desk.store, number)
-    found = lists.settled(desk.store, number)
-    read = read_with(desk, found)
-    if as_json:
-        told = [settled_object(one, read.get(one.id, [])) for one in found]
-        emit({"chore": number, "title": chore.title, "history": told})
-    elif not found:
-        say(f"{chore.title} was never settled; due {chore.next_due or 'on no day'}.")
-    else:
-        line(f"{chore.title}, {chore.rule_words}, next {chore.next_due or 'on no day'}")
-        rows = [
-            [
-                one.on_day.isoformat(),
-                one.kind + (f" until {one.until_day}" if one.until_day else ""),
-                one.occurrence.isoformat(),
-                one.actor,
-                one.reason or one.confirmed or "",
-                ", ".join(f"{water.reading.measure} {water.reading.typed}" for water in read.get(one.id, [])),
-            ]
-            for one in found
-        ]
-        table(["day", "how", "was due", "who", "why", "read"], rows)
 
 
 @click.command()

@@ -10,7 +10,7 @@ from farmops.cli.desk import Desk
 from farmops.cli.lazy import LazyGroup
 
 SETTLING, EDITS = "farmops.cli.chore_settling", "farmops.cli.chore_edits"
-PAPERS = "farmops.cli.chore_papers"
+PAPERS, HISTORY = "farmops.cli.chore_papers", "farmops.cli.chore_history"
 COMMANDS = {
     "done": (f"{SETTLING}:done", "Settle chores as done."),
     "book": ("farmops.cli.chore_book:book", "Book a sheet back: many chores with minutes and readings."),
@@ -18,7 +18,9 @@ COMMANDS = {
     "defer": (f"{SETTLING}:defer", "Put chores off until a day."),
     "pause": (f"{SETTLING}:pause", "Let a chore rest."),
     "resume": (f"{SETTLING}:resume", "Let a paused chore go on."),
-    "history": (f"{SETTLING}:history", "How a chore was settled."),
+    "history": (f"{HISTORY}:history", "How chores went: done, left out, late, missed, minutes, by whom."),
+    "load": (f"{HISTORY}:load", "Minutes a day ahead."),
+    "month": (f"{HISTORY}:month", "A month at a glance."),
     "print": (f"{PAPERS}:print_sheet", "The round as a sheet to carry along: PDF or plain text."),
     "calendar": (f"{PAPERS}:write_calendar", "The chores as to-dos in an iCalendar file, for a phone."),
     "list": (f"{EDITS}:list_chores", "Every chore, due or not."),

@@ -62,6 +62,11 @@ def doer_of(chore: Chore, crew: Crew) -> Doer:
     return Doer(instead, usual.person)
 
 
+def falls_to(person: Person, chore: Chore, doer: Doer, crew: Crew) -> bool:
+    """Whether a chore is in the round of a person who is here; a minor is told what waits for an adult, too."""
+    return person in crew.here and (doer.waits or (doer.is_for(person) and may(chore, person)))
+
+
 def may(chore: Chore, person: Person) -> bool:
     """Whether a person may be given a chore."""
     return not (chore.adults_only and person.minor)

@@ -12,10 +12,10 @@ from farmops.facts import presence as presence_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore, ChoreClass, PartOfDay
-from farmops.model.errors import NotFound
 from farmops.model.farm import Farm, Person
 from farmops.model.presence import Crew
-from farmops.reports.crew import doer_of, may
+from farmops.reports.crew import doer_of, falls_to
+from farmops.reports.places import of_unit, unit_named
 from farmops.reports.reasons import Undated, asked_on, undated
 from farmops.reports.round_lines import Fold, Item, RoundLine, SettledLine, folded
 
@@ -102,11 +102,11 @@ def round_of(
         day = on or farm.today()
         chores = chore_facts.due_by(reader, day + timedelta(days=days - 1))
         if unit is not None:
-            chores = _of_unit(reader, chores, unit)
+            chores = of_unit(chores, unit_named(reader, unit))
         crew = presence_facts.crew_on(reader, day)
         lines = _given_out(reader, lines_on(reader, chores, day, day + timedelta(days=days - 1)), crew)
         if person is not None:
-            lines = _of_person(lines, crew, person)
+            lines = [line for line in lines if falls_to(person, line.chore, line.doer, crew)]
         sections = tuple(_sections(lines, day, folds=unit is None))
         units = len(unit_facts.units(reader))
         settled, waiting = _settled(reader, day, unit), tuple(undated(reader, day, unit))
@@ -120,26 +120,11 @@ def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew) -> list[R
     return [replace(line, doer=doer_of(line.chore, crews[max(line.due, crew.day)])) for line in lines]
 
 
-def _of_person(lines: Sequence[RoundLine], crew: Crew, person: Person) -> list[RoundLine]:
-    """What falls to a person who is here; a minor is told what waits for an adult, too."""
-    if person not in crew.here:
-        return []
-    return [line for line in lines if line.doer.waits or (line.doer.is_for(person) and may(line.chore, person))]
-
-
 def _settled(reader: Reader, day: date, unit: str | None) -> tuple[SettledLine, ...]:
     found = chore_facts.settled_on(reader, day)
     chores = {chore.id: chore for chore in chore_facts.with_ids(reader, (one.chore_id for one in found))}
     lines = (SettledLine(chores[one.chore_id], one) for one in found)
     return tuple(line for line in lines if unit is None or line.chore.unit == unit.strip().upper())
-
-
-def _of_unit(reader: Reader, chores: Sequence[Chore], code: str) -> list[Chore]:
-    found = unit_facts.unit_called(reader, code)
-    if found is None:
-        known = ", ".join(one.code for one in unit_facts.units(reader)) or "none yet"
-        raise NotFound(f"There is no unit {code}. Known: {known}.")
-    return [chore for chore in chores if chore.unit_id == found.id]
 
 
 def lines_on(reader: Reader, chores: Sequence[Chore], day: date, last: date | None = None) -> list[RoundLine]:

@@ -49,15 +49,16 @@ class Past:
     def missed_days(self, first: date, today: date) -> list[date]:
         """The days from `first` on, on which a calendar rule fell and went by: unsettled, and another has come since.
 
-        Work due once, after doing, by use or while something holds is late, but misses nothing. Days before an
-        occurrence that the rule does not know are left out: it was settled under another rule.
+        Work due once, after doing, by use or while something holds is late, but misses nothing. Days before the first
+        time it was settled are left out, for nobody booked then, and so are those before an occurrence that the rule
+        does not know: it was settled under another rule.
         """
         if not isinstance(self.rule, OnCalendar):
             return []
         fell = list(takewhile(lambda day: day <= today, occurrences(self.rule, first - timedelta(days=1))))
         others = {day for day in self._settled if first <= day <= today} - set(fell)
-        since = max(others, default=date.min)
-        return [day for day in fell[:-1] if day not in self._settled and day > since and self.activity.active(day)]
+        since = max([*others, *([min(self._settled)] if self._settled else [])], default=date.min)
+        return [day for day in fell[:-1] if day > since and day not in self._settled and self.activity.active(day)]
 
     def days_not_kept(self, first: date, today: date) -> set[date]:
         """The days from `first` until yesterday on which the chore was due and was not settled on the day itself."""

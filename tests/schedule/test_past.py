@@ -89,6 +89,11 @@ def test_the_latest_is_open_and_not_missed_before_the_next_has_come():
     assert missed(WEEKLY, [], today=7) == [0]
 
 
+def test_before_it_was_ever_settled_nothing_counts_as_missed_but_of_what_never_was_all_does():
+    assert missed(DAILY, history(DAILY, 4, 6), today=7) == [5]
+    assert missed(DAILY, [], today=3) == [0, 1, 2]
+
+
 def test_what_is_skipped_is_not_missed():
     assert missed(DAILY, history(DAILY, 0, 1, 2, kind=SettledAs.SKIPPED), today=3) == []
 
@@ -102,7 +107,7 @@ def test_other_work_misses_nothing_however_late(rule: Rule):
 def test_days_of_another_rule_are_not_held_against_the_new_one():
     past = history(WEEKLY, 0, 7)
     tuesdays = parse_words("Tue", MONDAY)
-    assert missed(tuesdays, past, today=22) == [8, 15]
+    assert missed(tuesdays, [*past, *history(tuesdays, 8)], today=22) == [15]
 
 
 def test_the_days_not_kept_are_those_of_late_of_missed_and_of_open_work():
