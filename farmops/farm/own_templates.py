@@ -102,10 +102,11 @@ def _changes(op: Operation, entry: TemplateChange, old: ChoreTemplate) -> dict[s
 
 def rule_of_template(text: str, op: Operation) -> str:
     """The rule of a template in its short form. Refuses one that is bound to days of the calendar it would outlive."""
-    words, _, wait = " ".join(text.split()).partition(" +")
+    words, _, wait = " ".join(text.strip(" .").split()).partition(" +")
     if wait and not (re.fullmatch("[0-9]{1,3}", wait) and int(wait) <= LONGEST_WAIT_DAYS):
         raise OutOfRange(f"+{plain(wait)} is no number of days to wait. Understood: +0 to +{LONGEST_WAIT_DAYS}.")
     rule = parse_words(words, op.today)
+    words = ONCE if words.lower() == ONCE else words
     if isinstance(rule, Once) and words != ONCE:
         raise Refused("Not changed: a template is due so long after its occasion: once, or once +3 for 3 days after.")
     if isinstance(rule, OnCalendar) and read_parts(rule.rrule).until is not None:
