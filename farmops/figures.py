@@ -118,7 +118,7 @@ def quotient(
         return missing(name, unit, gap.reason or f"{gap.name} is missing", above, below)
     if below.value == 0:
         return missing(name, unit, nothing, above, below)
-    value = Fraction(above.value) / Fraction(below.value)
+    value = Fraction(above.value, below.value)
     return Figure(name, value, unit, Made.QUOTIENT, formula, parts=(above, below), note=note)
 
 

@@ -62,9 +62,10 @@ def split_joint_cost(cost: int, products: Sequence[JointProduct], method: JointM
 
 
 def _in_proportion(cost: int, products: Sequence[JointProduct], method: JointMethod) -> list[Fraction]:
-    weights = [Fraction(_weight(product, method)) for product in products]
+    weights = [_weight(product, method) for product in products]
     _must_be_usable(weights, products, method)
-    return [cost * weight / sum(weights) for weight in weights]
+    all_weights = sum(weights)
+    return [Fraction(cost * weight, all_weights) for weight in weights]
 
 
 def _weight(product: JointProduct, method: JointMethod) -> int | Fraction:
@@ -88,7 +89,7 @@ def _constant_margin(cost: int, products: Sequence[JointProduct]) -> list[Fracti
     return [final * cost_share - product.own_cost for final, product in zip(finals, products, strict=True)]
 
 
-def _must_be_usable(weights: list[Fraction], products: Sequence[JointProduct], method: JointMethod) -> None:
+def _must_be_usable(weights: Sequence[int | Fraction], products: Sequence[JointProduct], method: JointMethod) -> None:
     for weight, product in zip(weights, products, strict=True):
         if weight < 0:
             raise Refused(f"A joint cost cannot be split by {method}: that of {product.name} is below zero.")

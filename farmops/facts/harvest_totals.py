@@ -34,7 +34,7 @@ SUMS = {
     "value_minor": f"SUM(CASE WHEN {COUNTS} THEN COALESCE({VALUE}, 0) ELSE 0 END)",
     "unpriced": f"SUM(CASE WHEN {COUNTS} AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
 }
-SUMMED = ", ".join(f"{sum} AS {name}" for name, sum in SUMS.items())
+SUMMED = ", ".join(f"{formula} AS {name}" for name, formula in SUMS.items())
 ADDED = ", ".join(f"CAST(SUM({name}) AS BIGINT) AS {name}" for name in SUMS)
 WHILE_LISTED = """
     harvest.day >= CASE WHEN listed.from_day > :first THEN listed.from_day ELSE :first END
