@@ -9,10 +9,12 @@ from farmops.model.chores import SettledAs
 from farmops.model.costs import Category, CostKind
 from farmops.model.harvests import Use
 from farmops.model.plantings import StartedBy
+from farmops.model.readings import Measure
 from farmops.model.units import UnitKind, UnitState
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.crew import crew_of
+from farmops.reports.water import series_of
 from tests import farmhand as hand
 from tests.tui.stage import TODAY, Scene, chore_called
 
@@ -43,6 +45,10 @@ def _price(store: Store) -> Any:
 
 def _pad(store: Store) -> Any:
     return chore_called(store, "Change the pad")
+
+
+def _readings(store: Store) -> list[Any]:
+    return [line.reading for line in series_of(store, date.min, date.max)]
 
 
 def _settled(store: Store) -> tuple[Any, ...]:
@@ -111,6 +117,14 @@ NEW = (
         "stock fish",
         lambda store: [(one.number, one.mean_typed, one.unit) for one in lists.fish_lots(store) if one.code == "T-26"],
         [(40, "1 oz", "WREN")],
+    ),
+    Scene(
+        "new",
+        "readings",
+        {"ph": "7.0", "temperature": "60", "nitrite": "0.25 N", "minute": "7:30", "note": "new kit"},
+        "readings",
+        lambda store: [(one.measure.value, one.typed, one.minute, one.note) for one in _readings(store)[-3:]],
+        [("pH", "7.0", 450, "new kit"), ("temperature", "60", 450, "new kit"), ("nitrite", "0.25 N", 450, "new kit")],
     ),
     Scene(
         "new",
@@ -252,6 +266,24 @@ EDIT = (
         lambda store: (lists.fish_lots(store)[0].number, lists.fish_lots(store)[0].mean_typed),
         (48, "20 g"),
         lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "readings",
+        {"read": "0.25 ion", "note": "read again", "minute": ""},
+        "change reading",
+        lambda store: [(one.typed, one.form, one.minute) for one in _readings(store) if one.measure is Measure.NITRITE],
+        [("0.25 ion", "as ion", None)],
+        lambda store: next(one for one in _readings(store) if one.measure is Measure.NITRITE),
+    ),
+    Scene(
+        "edit",
+        "sheet",
+        {"chore_1": "6 min ph=7.1"},
+        "book back sheet",
+        lambda store: (lists.settled(store, _pad(store).id)[-1].minutes, _readings(store)[-1].typed),
+        (6, "7.1"),
+        lambda store: [_pad(store), chore_called(store, "Look for leaks")],
     ),
     Scene(
         "edit",
@@ -399,6 +431,15 @@ LIKE = (
         lambda store: next((one.species, one.unit) for one in lists.fish_lots(store) if one.code == "P2"),
         ("yellow perch", "WREN"),
         lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "like",
+        "readings",
+        {"ph": "7.4"},
+        "readings",
+        lambda store: (_readings(store)[-1].unit, _readings(store)[-1].typed),
+        ("WREN", "7.4"),
+        lambda store: _readings(store)[0],
     ),
     Scene(
         "like",

@@ -55,6 +55,7 @@ def lay(store: Store) -> None:
     hand.buy(store, "120", hand.on(3, 1), "pump", 96, wren, salvage=1000)
     hand.price(store, chard, "3/lb", hand.on(4, 1))
     hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
+    hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)
     hand.a_chore(store, "Change the pad", "14 days after", hand.on(10, 10), unit_id=wren.id, months=(3, 4, 10))
     hand.a_chore(store, "Look for leaks", "day", hand.on(10, 1), grade=ChoreClass.LIFE_SUPPORT)
 

@@ -23,6 +23,7 @@ from farmops.tui.forms import (
     prices,
     readings,
     settling,
+    sheets,
     units,
 )
 from farmops.tui.forms.context import Context, load_context
@@ -58,6 +59,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "clear": plantings.clear,
     "fish": fish.edit,
     "readings": readings.edit,
+    "sheet": sheets.book_back,
     "close": fish.close,
     "harvests": harvests.edit,
     "costs": costs.edit,

@@ -131,6 +131,7 @@ class ChoresPlace(ListedPlace):
     def on_listing_opened(self, message: Listing.Opened) -> None:
         """Enter opens a line that holds several chores, and the form of any other."""
         message.stop()
+        message.prevent_default()
         if isinstance(message.line.data, Fold):
             self._turn(message.line.key)
         else:
@@ -301,6 +302,13 @@ class ChoresPlace(ListedPlace):
         if chosen is not None:
             self.whose = people[int(chosen) - 1] if chosen != "0" else None
             self.reload()
+
+    def action_book_back(self) -> None:
+        """A line for each chore that is due, to book the printed round back."""
+        if self.round is None or not self.round.due:
+            self.refuse("Nothing is due, so there is nothing to book back.")
+        else:
+            self.open_form("edit", "sheet", tuple(one.chore for one in self.round.due))
 
     def action_write(self, kind: str) -> None:
         """A file to carry away: the round on paper, the chores in a calendar."""

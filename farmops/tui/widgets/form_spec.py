@@ -27,7 +27,8 @@ class FormSpec:
 
     An `again` form stays open for the next record. In one that `edits`, a field left as it was has the value KEEP.
     `about` stands below the title; `verb` on the button; `start` names the field to begin in. `preview` says what would
-    come of booking it, in a worker too; its words take the place of `about` once all fields are understood.
+    come of booking it, in a worker too; its words take the place of `about` once all fields are understood. The labels
+    of a `wide` form are sentences.
     """
 
     title: str
@@ -39,4 +40,5 @@ class FormSpec:
     about: str = ""
     verb: str = "Book"
     start: str = ""
+    wide: bool = False
     preview: Preview | None = None

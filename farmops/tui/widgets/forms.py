@@ -58,11 +58,15 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         & #buttons Button { min-width: 9; padding: 0 1; margin-right: 2; }
         & #keys { width: 1fr; height: 1; color: $text-muted; text-align: right; text-wrap: nowrap; }
         &.narrow #keys { display: none; }
+        &.wide .label { width: 38%; }
+        &.wide Input { width: 3fr; max-width: 100%; }
+        &.wide .beside { width: 2fr; }
+        &.wide .under { margin-left: 4; }
     }
     """
 
     def __init__(self, spec: FormSpec) -> None:
-        super().__init__()
+        super().__init__(classes="wide" if spec.wide else None)
         self.spec = spec
         self.setting = Setting(spec.setting.measures, spec.setting.today)
         self.operation = new_id()
