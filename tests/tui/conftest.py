@@ -10,8 +10,11 @@ import pytest
 from farmops.records.store import Store
 from tests.tui.demo import demo_place, demo_store
 from tests.tui.stage import laid_copy, lay
+from tests.tui.stillness import be_still
 
 __all__ = ["demo_place", "demo_store"]
+
+be_still()
 
 
 @pytest.fixture(scope="session")

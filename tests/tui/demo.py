@@ -71,6 +71,7 @@ async def running(
 async def until(pilot: Driver, seen_yet: Callable[[], object], what: str = "") -> None:
     """Wait until it holds; fails with the screen as it is when it never does."""
     last = time.monotonic() + PATIENCE_S
+    await pilot.pause()
     while not seen_yet():
         assert time.monotonic() < last, "\n".join([f"never came: {what or seen_yet}", *seen(pilot.app)])
         await asyncio.sleep(GLANCE_S)
