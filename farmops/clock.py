@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from functools import partial
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -135,3 +135,35 @@ def parse_minute(text: str) -> int:
 def show_minute(minute: int) -> str:
     """Minutes from midnight as a time of day: `07:30`."""
     return f"{minute // 60:02d}:{minute % 60:02d}"
+
+
+def instant_of(day: date, minute: int, zone: str) -> datetime:
+    """The instant in UTC at which it is a minute of a day in an IANA time zone; of two, the earlier."""
+    local = datetime.combine(day, time(minute // 60, minute % 60), time_zone(zone))
+    return local.astimezone(UTC)
+
+
+def last_time(text: str, now: datetime, zone: str) -> datetime:
+    """The latest instant, not after now, at which it was that time of day: `23:50` just after midnight is yesterday's.
+
+    Raises NotUnderstood.
+    """
+    minute, here = parse_minute(text), now.astimezone(time_zone(zone)).date()
+    today = instant_of(here, minute, zone)
+    return today if today <= now else instant_of(here - timedelta(days=1), minute, zone)
+
+
+def same_day(text: str, at: datetime, zone: str) -> datetime:
+    """The instant at which it was a time of day, on the day of another instant in a zone. Raises NotUnderstood."""
+    return instant_of(at.astimezone(time_zone(zone)).date(), parse_minute(text), zone)
+
+
+def next_time(text: str, begin: datetime, zone: str) -> datetime:
+    """The first instant, not before another, at which it is that time of day. Raises NotUnderstood."""
+    found = same_day(text, begin, zone)
+    return found if found >= begin else same_day(text, begin + timedelta(days=1), zone)
+
+
+def hour_of(at: datetime, zone: str) -> str:
+    """The time of day of an instant in a zone: `06:10`."""
+    return f"{at.astimezone(time_zone(zone)):%H:%M}"

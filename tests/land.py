@@ -7,6 +7,7 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -17,19 +18,24 @@ from farmops.farm.contacts import add_contact
 from farmops.farm.costs import record_cost
 from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
+from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
+from farmops.farm.incidents import begin_incident, end_incident, tick_steps
 from farmops.farm.own_templates import change_template, drop_template
 from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
 from farmops.farm.sets import give_set
+from farmops.farm.transfers import move_lot, split, transfer
 from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, Occasion, PartOfDay, SettledAs
 from farmops.model.contacts import Contact, NewContact
 from farmops.model.costs import Cost, ListPrice, NewCost
 from farmops.model.farm import NewPerson, Person
-from farmops.model.fish import FishLot, FishLotChange
+from farmops.model.fish import Ate, Disposal, FishLot, FishLotChange, LossCause
+from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, NewSplit, NewTransfer
 from farmops.model.forecasts import Forecast
 from farmops.model.harvests import Harvest, Use
+from farmops.model.incidents import Ending, Incident, NewIncident, Tick
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, Reading
@@ -110,8 +116,10 @@ class Land:
     ivy: Person
     moss: Person
     gone: Absence
+    cut: Incident
     hours: Usage
     cold: Forecast
+    graded: FishLot
 
 
 def lay(store: Store) -> Land:
@@ -210,6 +218,12 @@ def lay(store: Store) -> Land:
     a_chore(store, "Oil the door", "once", on(10, 22), grade=ChoreClass.UPKEEP)
     go_away(store, NewAbsence(ada.id, on(10, 20), on(10, 27), ivy.id, "by train"), by=ADA)
     gone = go_away(store, NewAbsence(bob.id, on(10, 21), on(10, 24)), by=BOB).absence
+    cut = begin_incident(store, NewIncident(began_at=datetime(2026, 9, 20, 3, tzinfo=UTC), note="wind"), by=BOB)
+    tick_steps(store, Tick(("air",), wren.id, datetime(2026, 9, 20, 3, 20, tzinfo=UTC)), by=ADA)
+    tick_steps(store, Tick(("feed-off", "cause"), at=datetime(2026, 9, 20, 3, 25, tzinfo=UTC), note="a tree"), by=BOB)
+    end_incident(store, Ending(datetime(2026, 9, 20, 5, tzinfo=UTC), all_running=True), by=BOB)
+    begin_incident(store, NewIncident(began_at=datetime(2026, 10, 14, 15, 30, tzinfo=UTC)), by=BOB)
+    tick_steps(store, Tick(("levels",)), by=BOB)
     record_cost(store, NewCost(on(8, 8), "hose", money("9")), by=BOB)
     take_back(store, by=BOB)
     record_cost(store, NewCost(on(8, 9), "hose, longer", money("11")), by=ADA)
@@ -256,9 +270,29 @@ def lay(store: Store) -> Land:
         ivy=ivy,
         moss=moss,
         gone=gone,
+        cut=cut,
         hours=hours,
         cold=cold,
+        graded=_fish_lives(store, perch, wren),
     )
+
+
+def _fish_lives(store: Store, perch: FishLot, wren: Unit) -> FishLot:
+    """What happens to the perch in a summer: weighed, fed, some dead, some graded out into a lot of their own."""
+    each = tuple(mass(typed) for typed in ("41 g", "48 g", "55 g"))
+    weigh_sample(store, NewSample(perch.id, on(7, 1), each=each), by=ADA)
+    weigh_sample(store, NewSample(perch.id, on(8, 1), 6, mass("15 oz"), note="in the bucket"), by=BOB)
+    weigh_sample(store, NewSample(perch.id, on(8, 1), each=each[:2]), by=BOB)
+    record_loss(store, NewLoss(perch.id, on(7, 4)), by=ADA)
+    found = NewLoss(perch.id, on(8, 20), 2, LossCause.JUMPED_OUT, Disposal.COMPOSTED, mass("5 oz"), "lid open")
+    record_loss(store, found, by=BOB)
+    record_loss(store, NewLoss(perch.id, on(8, 20), 1, LossCause.CULLED), by=BOB)
+    for day, weight, ate in ((1, "30 g", Ate.ALL), (2, "34 g", Ate.SOME), (2, "1 oz", None)):
+        record_feeding(store, NewFeeding(perch.id, on(8, day), mass(weight), ate), by=ADA)
+    graded = split(store, NewSplit(perch.id, wren.id, "PERCH-S", on(9, 12), 6, mass("50 g"), "the small ones"), by=ADA)
+    transfer(store, NewTransfer(perch.id, graded.id, on(9, 14), 2, note="two more"), by=BOB)
+    weigh_sample(store, NewSample(graded.id, on(9, 12), 3, mass("5 oz")), by=ADA)
+    return move_lot(store, NewPlace(graded.id, 3, on(9, 18)), by=BOB)
 
 
 @pytest.fixture(scope="session", params=["sqlite", "postgres"])

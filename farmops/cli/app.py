@@ -25,6 +25,7 @@ COMMANDS = {
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),
     "away": ("farmops.cli.away:away", "Who is away, who stands in, and the care sheet for them."),
+    "incident": ("farmops.cli.incidents:incident", "A power cut: minutes left, what first, all running again."),
     "returns": ("farmops.cli.returns:returns", "Yield, cost per weight, value and net of each unit."),
     "why": ("farmops.cli.why:why", "Open a number down to the records behind it."),
     "import": ("farmops.cli.imports:import_group", "Take in a file."),

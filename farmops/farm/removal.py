@@ -13,6 +13,7 @@ from farmops.records.costs import CostRow, PriceRow
 from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.harvests import HarvestRow
+from farmops.records.incidents import IncidentRow, IncidentStepRow
 from farmops.records.notes import ContactRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.presence import AbsenceRow, PresenceRow
@@ -36,6 +37,7 @@ KINDS: dict[str, type[Row]] = {
     "forecasts": ForecastRow,
     "contacts": ContactRow,
     "absences": AbsenceRow,
+    "incidents": IncidentRow,
 }
 PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     UnitRow: (UnitStateRow, ChoreRow),
@@ -43,6 +45,7 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     FishLotRow: (LotPlaceRow, ChoreRow),
     ChoreRow: (PauseRow,),
     PersonRow: (PresenceRow,),
+    IncidentRow: (IncidentStepRow,),
 }
 FREED: dict[type[Row], tuple[type[Row], str]] = {
     PersonRow: (ChoreRow, "person_id"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import date
 
 from farmops.facts import beds as bed_facts
 from farmops.facts import chores as chore_facts
@@ -22,6 +23,7 @@ from farmops.records.units import UnitRow
 
 LONGEST_HOLD_DAYS = 365
 FEEDING = "feed"
+POWER_CUT = "power cut: no feed on this day"
 
 
 @operation("set of chores")
@@ -37,7 +39,7 @@ def give_set(op: Operation, entry: NewSet) -> GivenSet:
     if not coming:
         raise Refused(f"Nothing to give: no chore of {entry.occasion} is for {unit.code} as it is on {day}.")
     give(op, coming, day)
-    skipped = _leave_out_feed(op, known, entry) if entry.occasion is Occasion.POWER_CUT else ()
+    skipped = leave_out_feed(op, known, unit.id, day) if entry.occasion is Occasion.POWER_CUT else ()
     return GivenSet(_titles(coming, is_open=False), _titles(coming, is_open=True), skipped)
 
 
@@ -77,13 +79,15 @@ def _waiting(coming: Coming, days: int) -> Coming:
     return replace(coming, template=coming.template.waiting(max(wait, days))) if wait else coming
 
 
-def _leave_out_feed(op: Operation, known: Sets, entry: NewSet) -> tuple[str, ...]:
-    """The feed that is due on the day of a power cut is left out, with the reason."""
-    held = known.made.get((Place(unit_id=entry.unit_id), FEEDING))
+def leave_out_feed(
+    op: Operation, known: Sets, unit_id: int, day: date, reason: str = POWER_CUT
+) -> tuple[str, ...]:
+    """The feed of a unit that is due on a day is left out, with the reason."""
+    held = known.made.get((Place(unit_id=unit_id), FEEDING))
     chore = chore_facts.chore(op.reader, held.open_chore) if held and held.open_chore else None
-    if chore is None or chore.next_due is None or chore.next_due > entry.day:
+    if chore is None or chore.next_due is None or chore.next_due > day:
         return ()
-    settle.body(op, Settling(chore.id, SettledAs.SKIPPED, entry.day, reason="power cut: no feed on this day"))
+    settle.body(op, Settling(chore.id, SettledAs.SKIPPED, day, reason=reason))
     return (chore.title,)
 
 

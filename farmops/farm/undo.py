@@ -15,6 +15,7 @@ from farmops.farm import (
     fish,
     forecasts,
     harvests,
+    incidents,
     plantings,
     readings,
     removal,
@@ -27,7 +28,7 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
-    *(absences, beds, chores, costs, farm, fish, forecasts, harvests, plantings, readings, removal, units, usage),
+    *(absences, beds, chores, costs, farm, fish, forecasts, harvests, incidents, plantings, readings, removal, units, usage),
 )
 
 

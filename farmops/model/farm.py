@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 
 from farmops import clock
 from farmops.model.values import KEEP, Keep, Measured
@@ -28,6 +28,15 @@ class Farm:
     def today(self) -> date:
         """The day it is on the farm."""
         return self.stands_on or clock.today(self.time_zone)
+
+    def now(self) -> datetime:
+        """The instant in UTC: on an invented farm the hour of this moment, on the day that stands still there."""
+        if self.stands_on is None:
+            return clock.now()
+        local = clock.now().astimezone(clock.time_zone(self.time_zone))
+        return local.replace(year=self.stands_on.year, month=self.stands_on.month, day=self.stands_on.day).astimezone(
+            UTC
+        )
 
 
 @dataclass(frozen=True, slots=True)

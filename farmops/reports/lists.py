@@ -13,6 +13,7 @@ from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
+from farmops.facts import incidents as incident_facts
 from farmops.facts import journal as journal_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
@@ -25,6 +26,7 @@ from farmops.model.costs import Cost, ListPrice
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
 from farmops.model.harvests import Harvest
+from farmops.model.incidents import Incident
 from farmops.model.journal import JournalLine
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import StateFrom, Unit
@@ -62,6 +64,12 @@ def absences(store: Store) -> list[Absence]:
     """Every absence, the latest first."""
     with store.reading() as reader:
         return absence_facts.absences(reader)
+
+
+def incidents(store: Store) -> list[Incident]:
+    """Every incident, the latest first."""
+    with store.reading() as reader:
+        return incident_facts.incidents(reader)
 
 
 def contacts(store: Store) -> list[Contact]:

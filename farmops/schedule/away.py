@@ -103,25 +103,6 @@ def _after_doing(rule: Rule, history: Sequence[Settlement], activity: Activity, 
     return next_due(rule, [*history, done], activity)
 
 
-def days_due(
-    rule: Rule, history: Sequence[Settlement], activity: Activity, first: date, last: date, today: date
-) -> list[date]:
-    """The days of a span, both ends included, on which a chore is due if it is done each time on its day.
-
-    What stands open before the span is taken as done on its day, or today when it is late.
-    """
-    settled, found = list(history), []
-    due = next_due(rule, settled, activity)
-    while due is not None and (day := max(due, today)) <= last:
-        if day >= first:
-            found.append(day)
-        settled.append(Settlement(occurrence_settled(rule, settled, day), SettledAs.DONE, day))
-        due = next_due(rule, settled, activity)
-        if due is not None and due <= day:
-            break
-    return found
-
-
 def on_sheet(chore: Chore, rule: Rule, stand_in_id: int | None) -> bool:
     """Whether a chore stands on the care sheet: what cannot wait, and of the rest what the stand-in does by the way.
 

@@ -141,6 +141,8 @@ OTHER_DEMAND_SHARE = 0.5
 """What bacteria, solids and roots breathe, as a share of the fish; a margin, not a measurement."""
 ASSUMED_PERCENT = 80.0
 """Starting oxygen when none was measured, in percent of saturation: stocked tanks seldom stand at 100."""
+USUAL_FLOOR_MG_PER_L = 4.0
+"""Oxygen not to fall below where the species names no floor of its own; common practice."""
 LEAVES_OUT = (
     "Bacteria, solids and plant roots breathe too: counted as a set share of the fish, not measured.",
     "Layers: warm or still water at the bottom runs out before the average does.",

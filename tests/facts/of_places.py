@@ -80,28 +80,29 @@ def each_contact(rows: Tables) -> Iterator[Answer]:
         yield (row.id,), _contact(row)
 
 
-def _unit(row: UnitRow) -> Unit:
+def unit_of(row: UnitRow) -> Unit:
+    """A unit as its row says."""
     names = ("id", "code", "position", "tank_ml", "tank_typed", "note", "breaker", "valve")
     return Unit(kind=UnitKind(row.kind), **columns(row, *names))
 
 
 @says(units.units)
 def the_row_of_units(rows: Tables) -> Iterator[Answer]:
-    yield (), [_unit(row) for row in sorted(rows[UnitRow], key=lambda row: (row.position, row.id))]
+    yield (), [unit_of(row) for row in sorted(rows[UnitRow], key=lambda row: (row.position, row.id))]
 
 
 @says(units.unit)
 def each_unit(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[UnitRow]:
-        yield (row.id,), _unit(row)
+        yield (row.id,), unit_of(row)
 
 
 @says(units.unit_called)
 def each_unit_by_code(rows: Tables) -> Iterator[Answer]:
     yield ("NOBODY",), None
     for row in rows[UnitRow]:
-        yield (f" {row.code.lower()} ",), _unit(row)
+        yield (f" {row.code.lower()} ",), unit_of(row)
 
 
 def _states(rows: Tables, unit_id: int) -> list[StateFrom]:

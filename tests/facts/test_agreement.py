@@ -18,6 +18,7 @@ from tests.facts import (
     of_absences,
     of_chores,
     of_conditions,
+    of_incidents,
     of_journal,
     of_places,
     of_readings,
@@ -31,7 +32,18 @@ from tests.farms import Script, carry_out, scripts
 from tests.land import Land
 from tests.profiles import count
 
-ANSWERED = (of_absences, of_chores, of_conditions, of_journal, of_places, of_readings, of_templates, of_usage, of_work)
+ANSWERED = (
+    of_absences,
+    of_chores,
+    of_conditions,
+    of_incidents,
+    of_journal,
+    of_places,
+    of_readings,
+    of_templates,
+    of_usage,
+    of_work,
+)
 
 
 def modules() -> Iterator[ModuleType]:

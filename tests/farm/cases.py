@@ -18,9 +18,11 @@ from farmops.farm import (
     costs,
     farm,
     fish,
+    fish_events,
     forecasts,
     harvests,
     imports,
+    incidents,
     own_templates,
     plantings,
     presence,
@@ -28,6 +30,7 @@ from farmops.farm import (
     removal,
     sets,
     sheets,
+    transfers,
     units,
     usage,
 )
@@ -48,9 +51,11 @@ from farmops.model.chores import (
 from farmops.model.contacts import ContactChange, NewContact
 from farmops.model.costs import Category, CostChange, CostKind, NewCost, NewPrice
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
-from farmops.model.fish import FishLotChange, NewFishLot
+from farmops.model.fish import Ate, Disposal, FishLotChange, LossCause, NewFishLot
+from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, NewSplit, NewTransfer
 from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
+from farmops.model.incidents import Ending, IncidentChange, NewIncident, Tick
 from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.presence import NewPresence
@@ -60,24 +65,27 @@ from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitSta
 from farmops.model.usage import Counter, NewUsage, UsageChange
 from farmops.model.values import Measured
 from farmops.quantities import METRIC
-from tests.farmhand import area, length, mass, money, on, reading, volume
+from tests.farmhand import ADA, area, length, mass, money, on, reading, volume
 from tests.land import Land
 
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """An operation and what is entered, worked out from what stands on the farm."""
+    """An operation and what is entered, worked out from what stands on the farm; `before` is done first."""
 
     words: str
     function: OperationFunction[Any, Any]
     entry: Callable[[Land], Any]
+    before: Callable[[Land], object]
 
     def __str__(self) -> str:
         return self.words
 
 
-def case(words: str, function: Any, entry: Callable[[Land], Any]) -> Case:
-    return Case(words, function, entry)
+def case(
+    words: str, function: Any, entry: Callable[[Land], Any], before: Callable[[Land], object] = lambda _: None
+) -> Case:
+    return Case(words, function, entry, before)
 
 
 CASES = (
@@ -110,6 +118,21 @@ CASES = (
         lambda land: AbsenceChange(land.gone.id, stand_in_id=land.zed.id, note="back by noon"),
     ),
     case("not away at all", removal.remove_record, lambda land: Removal("absences", land.gone.id)),
+    case(
+        "the power goes",
+        incidents.begin_incident,
+        lambda _: NewIncident(note="the whole lane"),
+        before=lambda land: incidents.end_incident(land.store, Ending(all_running=True), by=ADA),
+    ),
+    case("air is running", incidents.tick_steps, lambda land: Tick(("air",), land.wren.id, note="bubbler")),
+    case("steps for all", incidents.tick_steps, lambda _: Tick(("covers", "generator"))),
+    case("power is back", incidents.end_incident, lambda _: Ending(all_running=True, note="a tree")),
+    case(
+        "it began earlier",
+        incidents.change_incident,
+        lambda land: IncidentChange(land.cut.id, land.cut.began_at, note=None),
+    ),
+    case("it never was", removal.remove_record, lambda land: Removal("incidents", land.cut.id)),
     case("a unit with chores", units.add_unit, lambda _: NewUnit("heron", on(10, 1), state=UnitState.RUNNING)),
     case("a unit alone", units.add_unit, lambda _: NewUnit("CRANE", on(10, 1), UnitKind.HOLDING, chores=False)),
     case("a unit corrected", units.change_unit, lambda land: UnitChange(land.wren.id, "ROBIN", tank=volume("300 gal"))),
@@ -144,6 +167,48 @@ CASES = (
     case("fish stocked earlier", fish.change_lot, lambda land: FishLotChange(land.trout.id, stocked_day=on(5, 5))),
     case("fish gone", fish.change_lot, lambda land: FishLotChange(land.perch.id, number=60, closed_day=on(10, 1))),
     case("fish back", fish.change_lot, lambda land: FishLotChange(land.trout.id, "T-2", closed_day=None)),
+    case(
+        "fish with where they came from",
+        fish.change_lot,
+        lambda land: FishLotChange(land.perch.id, source="the hatchery by the mill", paper_id=None),
+    ),
+    case(
+        "a sample weighed together",
+        fish_events.weigh_sample,
+        lambda land: NewSample(land.perch.id, on(10, 1), 5, mass("1 lb"), note="calm"),
+    ),
+    case(
+        "a sample weighed one by one",
+        fish_events.weigh_sample,
+        lambda land: NewSample(land.perch.id, on(10, 1), each=(mass("40 g"), mass("52 g"))),
+    ),
+    case("a fish died", fish_events.record_loss, lambda land: NewLoss(land.perch.id, on(10, 1))),
+    case(
+        "several died, with their steps",
+        fish_events.record_loss,
+        lambda land: NewLoss(land.perch.id, on(10, 14), 3, LossCause.OXYGEN, Disposal.BURIED, mass("4 oz"), "at dawn"),
+    ),
+    case(
+        "fed",
+        fish_events.record_feeding,
+        lambda land: NewFeeding(land.perch.id, on(10, 14), mass("38 g"), Ate.SOME, "slow"),
+    ),
+    case(
+        "fish to another lot",
+        transfers.transfer,
+        lambda land: NewTransfer(land.perch.id, land.graded.id, on(10, 2), 4, mass("60 g")),
+    ),
+    case(
+        "fish kept apart",
+        transfers.split,
+        lambda land: NewSplit(land.perch.id, 3, "SICK-1", on(10, 10), 2, note="fins"),
+    ),
+    case("a lot in another unit", transfers.move_lot, lambda land: NewPlace(land.perch.id, 3, on(10, 10))),
+    case("a lot back home", transfers.move_lot, lambda land: NewPlace(land.graded.id, land.finch.id, on(9, 12))),
+    case("a sample removed", removal.remove_record, lambda land: Removal("samples", 1)),
+    case("a loss removed", removal.remove_record, lambda land: Removal("losses", 1)),
+    case("a transfer removed", removal.remove_record, lambda land: Removal("transfers", 2)),
+    case("a feeding removed", removal.remove_record, lambda land: Removal("feedings", 1)),
     case(
         "a weighing",
         harvests.record_harvest,

@@ -44,6 +44,7 @@ def test_every_operation_has_a_case_here():
 
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_undo_leaves_every_byte_as_it_was_and_redo_as_it_became(land: Land, case: Case):
+    case.before(land)
     before = everything_stored(land.store)
     case.function(land.store, case.entry(land), by=ADA)
     after = everything_stored(land.store)

@@ -17,7 +17,6 @@ from farmops.schedule.away import (
     Falling,
     Gone,
     can_wait,
-    days_due,
     every_day,
     falling,
     here_on,
@@ -171,19 +170,6 @@ def test_whatever_is_done_before_leaving_nothing_becomes_late(
         assert standing(rule, history, activity, first + ahead * DAY) is None
     following = next_due(rule, history, activity)
     assert following is None or following >= alone.back or following < first
-
-
-@given(rule=AFTER | calendar_rules(), first=st.integers(0, 30), more=st.integers(0, 30))
-def test_days_due_are_those_of_somebody_who_does_it_each_time_at_once(rule: Rule, first: int, more: int) -> None:
-    begin, last = TODAY + first * DAY, TODAY + (first + more) * DAY
-    expected, history = [], []
-    for ahead in range(first + more + 1):
-        day = TODAY + ahead * DAY
-        if standing(rule, history, ALWAYS, day) is not None:
-            history = done_on(rule, history, [day])
-            if day >= begin:
-                expected.append(day)
-    assert days_due(rule, [], ALWAYS, begin, last, TODAY) == expected
 
 
 @pytest.mark.parametrize(

@@ -8,9 +8,8 @@ from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
 from farmops.cli.calc.species import facts_of
 from farmops.cli.options import json_option
-from farmops.science.oxygen import PowerCut, minutes_without_power
+from farmops.science.oxygen import USUAL_FLOOR_MG_PER_L, PowerCut, minutes_without_power
 
-USUAL_LIMIT = 4.0
 FIRST_STEPS = (
     "1. Air: battery bubbler, car battery with inverter, or scoop water and let it fall back, without a pause.",
     "2. No feed until a day after the power is back. Keep people and nets away from the tank.",
@@ -67,7 +66,7 @@ def power_cut(
 
 def _floor(species: str | None) -> float:
     facts = facts_of(species) if species else None
-    return (facts and facts.oxygen_floor_mg_l) or USUAL_LIMIT
+    return (facts and facts.oxygen_floor_mg_l) or USUAL_FLOOR_MG_PER_L
 
 
 def _told(cut: PowerCut, floor: float, inputs: dict[str, float]) -> Answer:

@@ -1,0 +1,79 @@
+"""The fish that are alive on a day: how many are left, and how heavy one was when last weighed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.records.reading import Reader
+
+LIVE = """
+    SELECT fish_lot.id AS lot_id, fish_lot.code, fish_lot.species, fish_lot.library_key, lot_place.unit_id,
+        CAST(
+            fish_lot.number
+            - COALESCE((
+                SELECT SUM(harvest.number) FROM harvest
+                WHERE harvest.fish_lot_id = fish_lot.id AND harvest.day <= :on_day
+            ), 0)
+            - COALESCE((
+                SELECT SUM(loss.number) FROM loss WHERE loss.fish_lot_id = fish_lot.id AND loss.day <= :on_day
+            ), 0)
+            - COALESCE((
+                SELECT SUM(gone.number) FROM transfer AS gone
+                WHERE gone.from_lot_id = fish_lot.id AND gone.day <= :on_day
+            ), 0)
+            + COALESCE((
+                SELECT SUM(come.number) FROM transfer AS come
+                WHERE come.to_lot_id = fish_lot.id AND come.day <= :on_day
+            ), 0)
+        AS BIGINT) AS number,
+        COALESCE(sample_weighing.mass_mg / sample_weighing.number, fish_lot.mean_mg) AS mean_mg,
+        COALESCE(sample_weighing.day, fish_lot.stocked_day) AS weighed_day,
+        picked.mass_mg / picked.number AS picked_mean_mg
+    FROM fish_lot
+    JOIN lot_place ON lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
+        SELECT MAX(held.from_day) FROM lot_place AS held
+        WHERE held.fish_lot_id = fish_lot.id AND held.from_day <= :on_day
+    )
+    JOIN unit ON unit.id = lot_place.unit_id
+    LEFT JOIN sample_weighing ON sample_weighing.id = (
+        SELECT held.id FROM sample_weighing AS held
+        WHERE held.fish_lot_id = fish_lot.id AND held.day <= :on_day ORDER BY held.day DESC, held.id DESC LIMIT 1
+    )
+    LEFT JOIN harvest AS picked ON picked.id = (
+        SELECT held.id FROM harvest AS held
+        WHERE held.fish_lot_id = fish_lot.id AND held.number IS NOT NULL AND held.day <= :on_day
+        ORDER BY held.day DESC, held.id DESC LIMIT 1
+    )
+    WHERE fish_lot.stocked_day <= :on_day AND (fish_lot.closed_day IS NULL OR fish_lot.closed_day >= :on_day)
+    ORDER BY unit.position, unit.id, fish_lot.stocked_day, fish_lot.id
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class LiveLot:
+    """A lot that is alive on a day, and the unit it lives in. Weights of one fish in milligrams.
+
+    `mean_mg` was weighed on `weighed_day`, in a sample or at stocking; `picked_mean_mg` is that of the last fish that
+    were counted and weighed as a harvest, None where there were none.
+    """
+
+    lot_id: int
+    code: str
+    species: str
+    library_key: str | None
+    unit_id: int
+    number: int
+    mean_mg: int
+    weighed_day: date
+    picked_mean_mg: int | None
+
+    @property
+    def heavy_mg(self) -> int:
+        """The weight of one fish, rather too much than too little."""
+        return max(self.mean_mg, self.picked_mean_mg or 0)
+
+
+def live_on(reader: Reader, on: date) -> list[LiveLot]:
+    """The lots that are alive on a day, in walking order; those of which none is left are passed over."""
+    return [one for one in reader.all(LiveLot, LIVE, on_day=on) if one.number > 0]
