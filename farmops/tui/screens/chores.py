@@ -14,7 +14,7 @@ from farmops.model.farm import Person
 from farmops.model.ids import new_id
 from farmops.reports.round import Fold, Round, RoundLine, round_of
 from farmops.tui.actions import bindings
-from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.screens.chore_glances import ChoreGlances
 from farmops.tui.screens.place import Changed
 from farmops.tui.screens.reading_chores import bad_words, draft_key, fields_of, readings_in
 from farmops.tui.widgets.details import Details
@@ -33,7 +33,7 @@ NO_UNIT = "No unit yet. F7 Records, then n: the first unit gets its chores by it
 OPEN_FIRST = "Open the line with Enter or Right, and stand on one of them."
 
 
-class ChoresPlace(ListedPlace):
+class ChoresPlace(ChoreGlances):
     """The round, with what the chore under the cursor asks for below it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("chores")]
@@ -281,27 +281,6 @@ class ChoresPlace(ListedPlace):
     def action_pause(self) -> None:
         """Let it rest."""
         self._form_of_one("edit", "pause")
-
-    def action_here(self) -> None:
-        """Say who is here on the day of the round."""
-        if self.round is not None:
-            self.open_form("edit", "here", self.round.crew)
-
-    def action_whose(self) -> None:
-        """One person's round, or everybody's."""
-        from farmops.tui.screens.choose import Choose
-
-        if self.round is None or not self.round.crew.members:
-            self.refuse("Nobody is listed yet. F7 Records, then n among the people: say who works here.")
-            return
-        people = [one.person for one in self.round.crew.members][:9]
-        answers = {"0": "everybody", **{str(at): one.name for at, one in enumerate(people, start=1)}}
-        self.app.push_screen(Choose("Whose round?", answers), partial(self._of, people))
-
-    def _of(self, people: Sequence[Person], chosen: str | None) -> None:
-        if chosen is not None:
-            self.whose = people[int(chosen) - 1] if chosen != "0" else None
-            self.reload()
 
     def action_book_back(self) -> None:
         """A line for each chore that is due, to book the printed round back."""

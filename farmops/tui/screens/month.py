@@ -1,0 +1,101 @@
+"""A month at a glance, and the months beside it."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from functools import partial
+from typing import ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from farmops.exchange.month_text import month_text
+from farmops.model.errors import FarmopsError
+from farmops.model.text import plain
+from farmops.reports.month import Month, month_of
+from farmops.tui.work import Failed, WorkMixin
+
+LATE = re.compile(r"\d+ ?late|\d+!")
+TODAY = re.compile(r">\d+")
+KEYS = "Left, Right: other months   Home: this one   Esc back"
+
+
+class MonthGlance(ModalScreen[None], WorkMixin):
+    """The month as the command prints it, as wide as there is room."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,m,enter", "dismiss", "Back", show=False),
+        Binding("left,comma,pageup", "step(-1)", "The month before", show=False),
+        Binding("right,full_stop,pagedown", "step(1)", "The next month", show=False),
+        Binding("home,0", "now", "This month", show=False),
+    ]
+    DEFAULT_CSS = """
+    MonthGlance {
+        & > VerticalScroll { width: 100%; height: 100%; background: $surface; padding: 0 1; }
+        & #month { height: auto; color: $foreground; }
+        & #keys { height: auto; color: $text-muted; }
+    }
+    """
+
+    def __init__(self, unit: str | None) -> None:
+        super().__init__()
+        self.unit = unit
+        self.month: Month | None = None
+
+    def compose(self) -> ComposeResult:
+        """The month and the keys."""
+        with VerticalScroll():
+            yield Static(id="month")
+            yield Static(KEYS, id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Read this month."""
+        self._read(None)
+
+    def _read(self, day: date | None) -> None:
+        self.work(partial(month_of, month=day, unit=self.unit), self._take)
+
+    def _take(self, month: Month) -> None:
+        self.month = month
+        self._draw()
+
+    def _draw(self) -> None:
+        if self.month is not None:
+            self.query_one("#month", Static).update(drawn(month_text(self.month, self.size.width - 2)))
+
+    def on_resize(self, event: events.Resize) -> None:
+        """As wide as there is room."""
+        self._draw()
+
+    def action_step(self, months: int) -> None:
+        """The month before or the next one."""
+        if self.month is not None:
+            first = self.month.days[0].day
+            self._read(first - timedelta(days=1) if months < 0 else self.month.days[-1].day + timedelta(days=1))
+
+    def action_now(self) -> None:
+        """Back to this month."""
+        self._read(None)
+
+    def on_failed(self, message: Failed) -> None:
+        """Why it could not be read."""
+        self.query_one("#month", Static).update(Content(plain(_words(message.error))))
+
+
+def _words(error: FarmopsError) -> str:
+    return f"! {error}"
+
+
+def drawn(text: str) -> Content:
+    """The text of a month, late days and today marked beside their words and signs."""
+    content = Content(text)
+    for pattern, style in ((LATE, "bold $text-warning"), (TODAY, "bold $text-accent")):
+        for found in pattern.finditer(text):
+            content = content.stylize(style, found.start(), found.end())
+    return content
