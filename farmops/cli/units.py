@@ -11,9 +11,15 @@ from farmops.cli.output import emit, line, say, table
 from farmops.model.journal import Removal
 from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
 from farmops.quantities import VOLUME
+from farmops.quantities.hours import parse_hours
 from farmops.reports import lists, names
+from farmops.reports.coming import SHOWN, coming_titles, coming_words
 from farmops.reports.lists import UnitLine
 from farmops.reports.spans import state_on
+
+cure_option = click.option(
+    "--cure", metavar="TIME", help='The longest cure time on the labels of sealant and coating, such as "72 h".'
+)
 
 
 @click.group()
@@ -94,7 +100,8 @@ def show_unit(desk: Desk, code: str, as_json: bool) -> None:
 @click.option("--state", type=one_of(UnitState), default=UnitState.PLANNED.value, show_default=True)
 @click.option("--tank", metavar="VOLUME", help='Water in the tank, such as "250 gal" or "950 L".')
 @click.option("--position", type=click.IntRange(1), help="Place in the row. [the end]")
-@click.option("--no-chores", is_flag=True, help="Do not give it the chores of its kind and state.")
+@click.option("--no-chores", is_flag=True, help="No chores, nor with its beds and fish, until a state brings some.")
+@cure_option
 @click.option("--breaker", metavar="WORDS", help="Where its power is shut off.")
 @click.option("--valve", metavar="WORDS", help="Where its water is shut off.")
 @note_option
@@ -109,6 +116,7 @@ def add_unit(
     tank: str | None,
     position: int | None,
     no_chores: bool,
+    cure: str | None,
     breaker: str | None,
     valve: str | None,
     note: str | None,
@@ -118,7 +126,8 @@ def add_unit(
     """A unit joins the row; it gets the chores of its kind and state.
 
     \b
-    Example: farmops units add WREN --state running --tank "250 gal" --on "1 mar"
+    Examples: farmops units add WREN --state running --tank "250 gal" --on "1 mar"
+              farmops units add WREN --state building --cure "72 h"
     """
     from farmops.farm.units import add_unit as add
 
@@ -131,6 +140,7 @@ def add_unit(
         tank=desk.volume(tank) if tank else None,
         note=note,
         chores=not no_chores,
+        cure_hours=_hours(cure),
         breaker=breaker,
         valve=valve,
     )
@@ -188,24 +198,44 @@ def edit_unit(
 @click.argument("code")
 @click.argument("state", type=one_of(UnitState))
 @click.option("--no-chores", is_flag=True, help="Do not give it the chores of that state.")
+@click.option("--preview", is_flag=True, help="Only tell which chores would come with it; nothing is booked.")
+@cure_option
 @on_option
 @json_option
 @pass_desk
-def enter_state(desk: Desk, code: str, state: str, no_chores: bool, on: str | None, as_json: bool) -> None:
+def enter_state(
+    desk: Desk,
+    code: str,
+    state: str,
+    no_chores: bool,
+    preview: bool,
+    cure: str | None,
+    on: str | None,
+    as_json: bool,
+) -> None:
     """A unit enters a state on a day, and gets the chores of that state.
 
     \b
-    Example: farmops units state WREN wintering --on "1 nov"
+    Examples: farmops units state WREN wintering --on "1 nov"
+              farmops units state WREN wintering --preview
+              farmops units state WREN building --cure "72 h"
     """
     from farmops.farm.units import enter_state as enter
 
     unit = names.unit(desk.store, code)
-    entry = NewState(unit.id, word(UnitState, state), desk.day(on), chores=not no_chores)
-    entered = enter(desk.store, entry, **desk.hand)
+    entry = NewState(unit.id, word(UnitState, state), desk.day(on), not no_chores, _hours(cure))
+    coming = [] if no_chores else coming_titles(desk.store, unit, entry.state, entry.from_day)
+    if not preview:
+        enter(desk.store, entry, **desk.hand)
     if as_json:
-        emit({"unit": unit.code, "state": entered.state, "from": entered.from_day})
+        emit({"unit": unit.code, "state": entry.state, "from": entry.from_day, "booked": not preview, "chores": coming})
     else:
-        say(f"{unit.code} is {entered.state} from {entered.from_day}.")
+        booked = f"{unit.code} is {entry.state} from {entry.from_day}. "
+        say(f"{'' if preview else booked}{coming_words(coming, most=len(coming) if preview else SHOWN)}")
+
+
+def _hours(cure: str | None) -> int | None:
+    return parse_hours(cure) if cure is not None else None
 
 
 @units.command("remove")

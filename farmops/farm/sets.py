@@ -38,9 +38,11 @@ def give_set(op: Operation, entry: NewSet) -> GivenSet:
     coming = _held_by_label(entry, known.on_occasion(entry.occasion, unit, day, bed))
     if not coming:
         raise Refused(f"Nothing to give: no chore of {entry.occasion} is for {unit.code} as it is on {day}.")
-    give(op, coming, day)
+    given = give(op, coming, day)
     skipped = leave_out_feed(op, known, unit.id, day) if entry.occasion is Occasion.POWER_CUT else ()
-    return GivenSet(_titles(coming, is_open=False), _titles(coming, is_open=True), skipped)
+    if not given and not skipped:
+        raise Refused(f"Nothing to give: all that {entry.occasion} calls for at {unit.code} stands open already.")
+    return GivenSet(_titles(given, is_open=False), _titles(given, is_open=True), skipped)
 
 
 def _where(op: Operation, entry: NewSet) -> tuple[Unit, Bed | None]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
@@ -34,11 +35,17 @@ def changed_chores(op: Operation, old: ChoreTemplate, new: ChoreTemplate, existi
     the rest; one that is named follows in all. What is settled stays, and so does a chore that is settled for good.
     """
     chores = _open_chores(op, old.key)
-    _check_decided(old, chores, existing)
+    if not _same(old, new) or existing.also:
+        _check_decided(old, chores, existing)
     following = [one for one in chores if existing.follow or one.id in existing.also]
     kept = {one.id: _follow(op, one, old, new, whole=one.id in existing.also) for one in following}
     left = tuple(LeftChore(one.id, one.title, _where(one), kept[one.id]) for one in following if kept[one.id])
     return TemplateChanged(new.key, new.version, new.title, len(following) - len(left), left)
+
+
+def _same(old: ChoreTemplate, new: ChoreTemplate) -> bool:
+    """Whether both give the same chore."""
+    return replace(new, version=old.version, source=old.source, standing=old.standing) == old
 
 
 def _open_chores(op: Operation, key: str) -> list[Chore]:

@@ -82,24 +82,33 @@ def _is_history(template: ChoreTemplate, day: date, today: date) -> bool:
     return last is not None and last + late_entry < today
 
 
-def give(op: Operation, coming: Sequence[Coming], day: date) -> None:
-    """Every chore that is called for; one that is open already lasts as long as a new one would."""
-    for one in coming:
-        if one.open_chore is None:
-            op.add(made_from(one.template, one.place, day))
-        else:
-            _prolong(op, op.get(ChoreRow, one.open_chore), _rule(one.template, day))
+def give(op: Operation, coming: Sequence[Coming], day: date) -> list[Coming]:
+    """Every chore that is called for; one that is open already lasts as long as a new one would.
+
+    What was to be done at once still is, and does not wait for the next occasion. Gives back those that are new or
+    last longer now.
+    """
+    return [one for one in coming if _give_one(op, one, day)]
 
 
-def _prolong(op: Operation, row: ChoreRow, new: Rule) -> None:
+def _give_one(op: Operation, coming: Coming, day: date) -> bool:
+    if coming.open_chore is not None:
+        at_once = coming.template.once_after_days == 0
+        return not at_once and _prolong(op, op.get(ChoreRow, coming.open_chore), _rule(coming.template, day))
+    op.add(made_from(coming.template, coming.place, day))
+    return True
+
+
+def _prolong(op: Operation, row: ChoreRow, new: Rule) -> bool:
     rule, last = rule_from(row.rule_kind, row.rule_text, row.start_day), last_day(new)
     own = last_day(rule)
     if last is None or own is None or last <= own:
-        return
+        return False
     if isinstance(rule, OnCalendar):
         op.change(row, **rule_columns(lasting(rule, last).rrule, rule.start, literal=True, zone=None))
     else:
         op.change(row, **rule_columns(ONCE, last, literal=False, zone=None))
+    return True
 
 
 def _rule(template: ChoreTemplate, day: date) -> Rule:

@@ -49,13 +49,11 @@ def test_json_in_canonical_units(farm: Hand) -> None:
 
 
 def test_a_unit_passes_through_states(farm: Hand) -> None:
-    assert farm("units", "state", "SWIFT", "cycling", "--on", "2026-06-01").err == "SWIFT is cycling from 2026-06-01.\n"
-    assert farm("units", "state", "SWIFT", "running", "--json").data == {
-        "schema": 1,
-        "unit": "SWIFT",
-        "state": "running",
-        "from": "2026-10-14",
-    }
+    said = farm("units", "state", "SWIFT", "cycling", "--on", "2026-06-01").err
+    assert said.startswith("SWIFT is cycling from 2026-06-01. ")
+    entered = farm("units", "state", "SWIFT", "running", "--json").data
+    assert "Strip siphon guard and bell" in entered.pop("chores")
+    assert entered == {"schema": 1, "unit": "SWIFT", "state": "running", "from": "2026-10-14", "booked": True}
     assert farm("units", "show", "SWIFT").lines == [
         "SWIFT, coupled, place 2 in the row",
         "2026-03-01 building",
@@ -72,6 +70,51 @@ def test_a_unit_passes_through_states(farm: Hand) -> None:
         "2026-06-01": "2 SWIFT coupled cycling since 2026-06-01",
         "2026-10-14": "2 SWIFT coupled running since 2026-10-14",
     }
+
+
+def titles(farm: Hand, unit: str) -> set[str]:
+    """The titles of the chores of a unit."""
+    return {one["title"] for one in farm("chores", "list", "--unit", unit, "--json").data["chores"]}
+
+
+def test_what_comes_with_a_state_is_told_before_and_nothing_is_booked(farm: Hand) -> None:
+    before, had = farm("units", "show", "SWIFT").out, titles(farm, "SWIFT")
+    preview = farm("units", "state", "SWIFT", "cycling", "--preview")
+    assert "chores come with it: Test ammonia, nitrite, pH, temperature; " in preview.err
+    assert "others" not in preview.err
+    assert (farm("units", "show", "SWIFT").out, titles(farm, "SWIFT")) == (before, had)
+    told = farm("units", "state", "SWIFT", "cycling", "--preview", "--json").data
+    assert told.pop("booked") is False
+    booked = farm("units", "state", "SWIFT", "cycling").err
+    assert f"{len(told['chores'])} chores come with it: " in booked
+    assert "; and " in booked
+    assert titles(farm, "SWIFT") - had <= set(told["chores"])
+
+
+def test_none_come_where_none_are_wanted(farm: Hand) -> None:
+    before = titles(farm, "SWIFT")
+    assert farm("units", "state", "SWIFT", "cycling", "--no-chores").err.endswith(". No new chore comes with it.\n")
+    assert titles(farm, "SWIFT") == before
+
+
+@pytest.mark.parametrize(("cure", "day"), [("72 h", "2026-10-21"), ("3 days", "2026-10-21"), ("24", "2026-10-19")])
+def test_a_label_says_how_long_a_build_cures(farm: Hand, cure: str, day: str) -> None:
+    farm("units", "add", "LARK", "--state", "building", "--cure", cure)
+    listed = farm("chores", "list", "--unit", "LARK", "--json").data["chores"]
+    assert [one["next_due"] for one in listed if one["template"] == "seal-cured"] == [day]
+
+
+def test_a_state_takes_the_time_of_the_label_too(farm: Hand) -> None:
+    farm("units", "add", "LARK", "--no-chores")
+    farm("units", "state", "LARK", "building", "--cure", "7 days", "--on", "2026-10-15")
+    listed = farm("chores", "list", "--unit", "LARK", "--json").data["chores"]
+    assert [one["next_due"] for one in listed if one["template"] == "seal-cured"] == ["2026-10-26"]
+
+
+def test_a_time_under_the_floor_is_refused(farm: Hand) -> None:
+    said = farm.refused("units", "add", "LARK", "--state", "building", "--cure", "12 h")
+    assert said.startswith("Not booked: 12 h is no time to cure. Sealant stays dry for 24 h at least")
+    assert "no time to wait. Understood: 72 h, 3 days" in farm.refused("units", "add", "LARK", "--cure", "soon")
 
 
 def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:

@@ -339,8 +339,8 @@ class TestByHand:
         self.give(farm_store, unit, Occasion.TREATMENT, hold_days=10)
         again = self.give(farm_store, unit, Occasion.TREATMENT, day=on(10, 14), hold_days=3)
         assert the(farm_store, "treat-over").next_due == on(10, 23)
-        assert again.given == ()
-        assert len(again.prolonged) == 3
+        assert the(farm_store, "treat-sign").next_due == on(10, 13)
+        assert (again.given, again.prolonged) == ((), ("Test ammonia, nitrite after the treatment",))
         self.give(farm_store, unit, Occasion.TREATMENT, day=on(10, 14), hold_days=20)
         assert the(farm_store, "treat-over").next_due == on(11, 3)
 
@@ -399,6 +399,11 @@ class TestByHand:
         with pytest.raises(kind, match=words):
             self.give(farm_store, unit, occasion, **more)
         assert everything_stored(farm_store) == before
+
+    def test_what_stands_open_already_is_not_given_again(self, farm_store: Store, unit: Unit):
+        self.give(farm_store, unit, Occasion.DOSING)
+        with pytest.raises(Refused, match="all that dosing calls for at WREN stands open already"):
+            self.give(farm_store, unit, Occasion.DOSING)
 
     def test_a_retired_unit_is_given_none(self, farm_store: Store, unit: Unit):
         enters(farm_store, unit, UnitState.RETIRED, on(10, 1))
