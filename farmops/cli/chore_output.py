@@ -163,6 +163,7 @@ def line_object(one: RoundLine, section: str, item: Item) -> dict[str, object]:
         "who": one.doer.person.name if one.doer.person else None,
         "instead_of": one.doer.usual.name if one.doer.usual else None,
         "waits_for_adult": one.doer.waits,
+        "in_trouble": one.troubled,
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -18,6 +18,7 @@ from farmops.reports.crew import doer_of, falls_to
 from farmops.reports.places import of_unit, unit_named
 from farmops.reports.reasons import Undated, asked_on, undated
 from farmops.reports.round_lines import Fold, Item, RoundLine, SettledLine, folded
+from farmops.reports.trouble import troubled_units
 
 __all__ = ["Fold", "Item", "Round", "RoundLine", "Section", "SettledLine", "Undated", "lines_on", "round_of"]
 
@@ -104,7 +105,8 @@ def round_of(
         if unit is not None:
             chores = of_unit(chores, unit_named(reader, unit))
         crew = presence_facts.crew_on(reader, day)
-        lines = _given_out(reader, lines_on(reader, chores, day, day + timedelta(days=days - 1)), crew)
+        troubled = troubled_units(reader, farm, day)
+        lines = _given_out(reader, lines_on(reader, chores, day, day + timedelta(days=days - 1)), crew, troubled)
         if person is not None:
             lines = [line for line in lines if falls_to(person, line.chore, line.doer, crew)]
         sections = tuple(_sections(lines, day, folds=unit is None))
@@ -113,11 +115,14 @@ def round_of(
         return Round(farm, day, units, sections, settled, crew, person, waiting)
 
 
-def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew) -> list[RoundLine]:
-    """Each line with who does it by who is here on its day."""
+def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew, troubled: Collection[int]) -> list[RoundLine]:
+    """Each line with who does it by who is here on its day, and whether its unit is to come last."""
     later = {line.due for line in lines if line.due > crew.day}
     crews = {crew.day: crew, **{day: presence_facts.crew_on(reader, day) for day in later}}
-    return [replace(line, doer=doer_of(line.chore, crews[max(line.due, crew.day)])) for line in lines]
+    return [
+        replace(line, doer=doer_of(line.chore, crews[max(line.due, crew.day)]), troubled=line.chore.unit_id in troubled)
+        for line in lines
+    ]
 
 
 def _settled(reader: Reader, day: date, unit: str | None) -> tuple[SettledLine, ...]:
@@ -186,9 +191,17 @@ def _is_look(line: RoundLine) -> bool:
 
 
 def _walking(lines: Sequence[RoundLine]) -> list[RoundLine]:
-    """In walking order, which is the order the facts come in; at each place picking before fish and filter work."""
+    """In walking order, which is the order the facts come in, with units in trouble last.
+
+    At each place picking comes before fish and filter work.
+    """
     places = {place: at for at, place in reversed(list(enumerate(line.chore.unit_id for line in lines)))}
-    return sorted(lines, key=lambda line: (places[line.chore.unit_id], ORDER_AT_PLACE[line.chore.grade], line.due))
+
+    def place(line: RoundLine) -> tuple[object, ...]:
+        chore = line.chore
+        return line.troubled, places[chore.unit_id], ORDER_AT_PLACE[chore.grade], line.due
+
+    return sorted(lines, key=place)
 
 
 def _gravity(line: RoundLine) -> int:

@@ -18,6 +18,7 @@ class RoundLine:
     """One chore of the round. `missed` counts the occurrences that went by besides the one that is due.
 
     One that is asked for because of what was recorded says `why`, and what `ends` it where anything does but doing it.
+    Where the fish of its unit are `troubled`, it comes last.
     """
 
     chore: Chore
@@ -27,6 +28,7 @@ class RoundLine:
     doer: Doer = ANYBODY
     why: str | None = None
     ends: str | None = None
+    troubled: bool = False
 
     @property
     def where(self) -> str:
@@ -35,9 +37,10 @@ class RoundLine:
 
     @property
     def title(self) -> str:
-        """What is done, with what is to be known before it is begun: adults only, who does it."""
-        notes = [note for note in ("adults only" if self.chore.adults_only else "", self.doer.words) if note]
-        return f"{self.chore.title} ({', '.join(notes)})" if notes else self.chore.title
+        """What is done, with what is to be known before it is begun: for adults only, who does it, to be done last."""
+        adults, last = "adults only" if self.chore.adults_only else "", "last: fish in trouble" if self.troubled else ""
+        notes = ", ".join(note for note in (adults, self.doer.words, last) if note)
+        return f"{self.chore.title} ({notes})" if notes else self.chore.title
 
     @property
     def lateness(self) -> str:
@@ -133,7 +136,7 @@ def _work(line: RoundLine) -> tuple[object, ...]:
     chore = line.chore
     title = " ".join(chore.title.casefold().split())
     apart = chore.id if chore.unit_id is None else None
-    return title, chore.grade, chore.part, chore.adults_only, line.doer, apart
+    return title, chore.grade, chore.part, chore.adults_only, line.doer, line.troubled, apart
 
 
 def where_of(chore: Chore) -> str:

@@ -123,14 +123,18 @@ def waters_of(store: Store, on: date | None = None) -> Waters:
     """The water of every unit on a day. Raises NoFarm."""
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
-        day = on or farm.today()
-        limits = _limits(reader, day)
-        latest = reading_facts.latest(reader, day)
-        units = tuple(
-            UnitWater(unit, limits[unit.id], tuple(one for one in latest if one.unit_id == unit.id))
-            for unit in unit_facts.units(reader)
-        )
-        return Waters(farm, day, units, reading_facts.last_forms(reader))
+        return waters_on(reader, farm, on or farm.today())
+
+
+def waters_on(reader: Reader, farm: Farm, day: date) -> Waters:
+    """The water of every unit on a day, read among other things."""
+    limits = _limits(reader, day)
+    latest = reading_facts.latest(reader, day)
+    units = tuple(
+        UnitWater(unit, limits[unit.id], tuple(one for one in latest if one.unit_id == unit.id))
+        for unit in unit_facts.units(reader)
+    )
+    return Waters(farm, day, units, reading_facts.last_forms(reader))
 
 
 def series_of(
