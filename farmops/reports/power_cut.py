@@ -241,11 +241,11 @@ def time_of(found: Conditions, farm: Farm, began: datetime, today: date, air: Ti
 def _missing(found: Conditions, today: date) -> Iterable[str]:
     code = found.unit.code
     if found.unit.tank_ml is None:
-        yield f"how much water the tank holds (farmops units edit {code} --tank VOLUME)"
+        yield f"how much water the tank holds is not known (farmops units edit {code} --tank VOLUME)"
     if found.warmth is None:
-        yield f"the water temperature (farmops water add {code} temperature VALUE)"
+        yield f"no water temperature was read (farmops water add {code} temperature VALUE)"
     elif (today - found.warmth.day).days > STALE_DAYS:
-        yield f"the water temperature of these days, the last is of {found.warmth.day} (farmops water add {code} ...)"
+        yield f"the last water temperature is of {found.warmth.day} (farmops water add {code} temperature VALUE)"
 
 
 def _remarks(basis: Basis, today: date) -> Iterable[str]:

@@ -29,7 +29,7 @@ def left_words(time: UnitTime, now: datetime, zone: str) -> str:
         return f"air since {clock.hour_of(time.air.at, zone)}, {time.air.actor}"
     left = time.left(now)
     if left is None:
-        return f"cannot be said without {' and '.join(time.missing)}"
+        return f"cannot be said: {'; '.join(time.missing)}"
     return f"{minutes_words(left)} left" if left >= 1 else TIME_IS_UP
 
 
