@@ -69,6 +69,8 @@ def show(desk: Desk, number: int, as_json: bool) -> None:
         line(f"Read: {one.readings.replace(',', ', ')}")
     if one.confirmation:
         line(f"Not done without: {one.confirmation}")
+    if one.person:
+        line(f"By {one.person} as a rule")
 
 
 @click.command()

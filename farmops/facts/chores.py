@@ -217,12 +217,12 @@ def _histories(reader: Reader, listed: str) -> dict[int, tuple[Settlement, ...]]
     query = (
         f"SELECT chore_id, occurrence, kind, on_day, until_day FROM settlement WHERE chore_id IN ({listed}) ORDER BY id"
     )
-    found: dict[int, tuple[Settlement, ...]] = {}
+    found: dict[int, list[Settlement]] = {}
     for row in reader.rows(query):
         until = day(row["until_day"]) if row["until_day"] else None
         one = Settlement(day(row["occurrence"]), SettledAs(row["kind"]), day(row["on_day"]), until)
-        found[row["chore_id"]] = (*found.get(row["chore_id"], ()), one)
-    return found
+        found.setdefault(row["chore_id"], []).append(one)
+    return {chore: tuple(history) for chore, history in found.items()}
 
 
 def _pauses(reader: Reader, listed: str) -> dict[int, tuple[Pause, ...]]:

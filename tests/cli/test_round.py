@@ -68,8 +68,19 @@ def test_ones_own_round_leaves_out_what_is_somebody_elses(row: Hand) -> None:
     found = row("chores", "--for", "Ada", "--json").data
     assert (found["for"], found["here"], found["to_do"]) == ("Ada", ["Ada", "Cy"], 3)
     assert next((one["person"], one["who"], one["instead_of"]) for one in found["chores"]) == ("Ada", "Ada", None)
+    assert "By Ada as a rule" in row("chores", "show", "1").lines
     row("chores", "edit", "1", "--anyone")
     assert row("chores", "--for", "Cy", "--json").data["to_do"] == 3
+
+
+def test_a_chore_of_ones_own_is_given_to_somebody_at_once(row: Hand) -> None:
+    row("people", "add", "Bo", "--minor")
+    found = row("chores", "add", "Sweep", "--every", "day", "--person", "bo", "--json").data
+    assert found["person"] == "Bo"
+    assert "is for adults only, and Bo is a minor" in row.refused("chores", "edit", str(found["id"]), "--adults-only")
+    assert "Either --person NAME or --anyone" in row.refused(
+        "chores", "edit", "1", "--person", "Bo", "--anyone", code=2
+    )
 
 
 def test_chores_of_somebody_not_here_go_to_whoever_is(row: Hand) -> None:

@@ -213,7 +213,7 @@ async def test_several_are_left_out_or_put_off_with_one_word(
 async def test_who_is_here_is_said_by_one_key(demo_place: str, demo_store: Store) -> None:
     async with running(demo_place) as pilot:
         await press(pilot, "i")
-        await until_seen(pilot, "Who is here, Wed 14 Oct 2026", "Maren", "As planned")
+        await until_seen(pilot, "Who is here", "Maren", "As planned", "Wed 14 Oct 2026")
         await press(pilot, "left", "f2")
         await until_seen(pilot, "Here: Maren, Tobit")
     assert [one.name for one in crew_of(demo_store).here] == ["Maren", "Tobit"]

@@ -9,6 +9,7 @@ from farmops.model.presence import Crew, NewPresence
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
+from farmops.tui.forms.settling import coming_day
 from farmops.tui.widgets.fields import Field, Kind, day_words
 from farmops.tui.widgets.forms import FormSpec, Hand
 
@@ -26,12 +27,13 @@ def edit(record: Crew, context: Context) -> FormSpec:
         people = tuple(one.person.id for one in record.members if values[_name(one.person.id)])
         if not values[PLANNED] and not people:
             raise Refused("Not booked: nobody would be here. Say who is.")
-        entry = NewPresence(record.day, () if values[PLANNED] else people)
+        entry = NewPresence(values["day"], () if values[PLANNED] else people)
         crew = say_who_is_here(store, entry, **making.hand_of(hand, operation))
-        return f"Here on {day_words(record.day)}: {', '.join(one.name for one in crew.here) or 'nobody'}."
+        return f"Here on {day_words(crew.day)}: {', '.join(one.name for one in crew.here) or 'nobody'}."
 
     planned = Field(PLANNED, "As planned", Kind.YES, "no", hint="yes: everybody who is not away")
-    return FormSpec(f"Who is here, {day_words(record.day)}", (*_fields(record), planned), save, context.setting)
+    day = making.day("day", "On", record.day, read=coming_day, told=lambda day, setting: day_words(day))
+    return FormSpec("Who is here", (*_fields(record), planned, day), save, context.setting)
 
 
 def _fields(crew: Crew) -> tuple[Field, ...]:
