@@ -41,7 +41,7 @@ COMMANDS = {
 @click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
 @click.option("--plain", "as_plain", is_flag=True, help="One line a chore, fields parted by tabs.")
 @click.pass_context
-def chores(ctx: click.Context, **asked: Any) -> None:
+def chores(ctx: click.Context, /, **asked: Any) -> None:
     """The round: one look at every unit, then what is due in walking order, late and grave first.
 
     The same work in three units or more stands on one line, with the number of each.

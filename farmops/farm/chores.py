@@ -42,8 +42,8 @@ from farmops.schedule.stored import USE
 @operation("add chore")
 def add_chore(op: Operation, entry: NewChore) -> Chore:
     """A chore of the grower's own, for the farm or for one unit, bed or fish lot."""
-    links = {UnitRow: entry.unit_id, BedRow: entry.bed_id, FishLotRow: entry.fish_lot_id, PersonRow: entry.person_id}
-    for kind, id in links.items():
+    places = ((UnitRow, entry.unit_id), (BedRow, entry.bed_id), (FishLotRow, entry.fish_lot_id))
+    for kind, id in (*places, (PersonRow, entry.person_id)):
         if id is not None:
             op.get(kind, id)
     op.sensible_day(entry.start_day)

@@ -234,8 +234,13 @@ def _entry(context: Context, values: dict[str, Any]) -> dict[str, Any]:
     """The values as fields of an entry; an empty list is none at all."""
     lists = {name: () for name in ("readings", "months", "states") if values[name] is None}
     people = {one.name: one.id for one in context.people}
-    functions = {"rule": lambda rule: rule.text, "part": PartOfDay, "grade": ChoreClass, "person_id": people.get}
-    return making.mapped({**values, **lists}, **functions)
+    return making.mapped(
+        {**values, **lists},
+        rule=lambda rule: rule.text,
+        part=PartOfDay,
+        grade=ChoreClass,
+        person_id=people.__getitem__,
+    )
 
 
 def _told(chore: Chore, done: str) -> str:
