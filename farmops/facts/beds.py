@@ -12,6 +12,7 @@ BEDS = """
     FROM bed JOIN unit ON unit.id = bed.unit_id
 """
 SIZES = "SELECT id, bed_id, from_day, area_mm2, area_typed FROM bed_size WHERE bed_id = :bed ORDER BY from_day"
+ALL_SIZES = "SELECT id, bed_id, from_day, area_mm2, area_typed FROM bed_size ORDER BY bed_id, from_day"
 AREAS = """
     SELECT bed_size.bed_id, bed_size.area_mm2
     FROM bed_size
@@ -42,6 +43,11 @@ def bed_called(reader: Reader, unit: int, name: str) -> Bed | None:
 def sizes(reader: Reader, bed: int) -> list[BedSize]:
     """The sizes of one bed, first to last."""
     return reader.all(BedSize, SIZES, bed=bed)
+
+
+def all_sizes(reader: Reader) -> list[BedSize]:
+    """The sizes of every bed, bed by bed, first to last."""
+    return reader.all(BedSize, ALL_SIZES)
 
 
 def areas_on(reader: Reader, on: date) -> dict[int, int]:

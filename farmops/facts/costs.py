@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
-from farmops.model.costs import Cost, CostKind, ListPrice
+from farmops.model.costs import Category, Cost, CostKind, DriverFrom, JointSplit, ListPrice, Product
 from farmops.records.reading import Reader
 
 COSTS = """
@@ -18,27 +18,105 @@ PRICES = """
         price.price_minor, price.per_mg, price.typed
     FROM price LEFT JOIN crop ON crop.id = price.crop_id
 """
-
-
-TOTALS = """
-    SELECT unit_id, kind, COUNT(*) AS entries, CAST(SUM(amount_minor) AS BIGINT) AS amount_minor
-    FROM cost WHERE day BETWEEN :first AND :last GROUP BY unit_id, kind ORDER BY unit_id, kind
+BORNE = """
+    SELECT cost.id, cost.day, cost.what, cost.category, cost.amount_minor, cost.kind, cost.life_months,
+        cost.salvage_minor,
+        COALESCE(cost.unit_id, bed.unit_id,
+            (SELECT lot_place.unit_id FROM lot_place
+                WHERE lot_place.fish_lot_id = cost.fish_lot_id AND lot_place.from_day <= cost.day
+                ORDER BY lot_place.from_day DESC LIMIT 1),
+            (SELECT lot_place.unit_id FROM lot_place
+                WHERE lot_place.fish_lot_id = cost.fish_lot_id ORDER BY lot_place.from_day LIMIT 1)
+        ) AS unit_id,
+        CASE WHEN cost.bed_id IS NOT NULL OR (cost.unit_id IS NOT NULL AND cost.category = 'seed and plants')
+                THEN 'produce'
+            WHEN cost.fish_lot_id IS NOT NULL OR (cost.unit_id IS NOT NULL AND cost.category = 'fish') THEN 'fish'
+            ELSE 'joint' END AS product,
+        COALESCE(
+            (SELECT driver.id FROM driver WHERE driver.category = cost.category AND driver.from_day <= cost.day
+                ORDER BY driver.from_day DESC LIMIT 1),
+            (SELECT driver.id FROM driver WHERE driver.category = 'all' AND driver.from_day <= cost.day
+                ORDER BY driver.from_day DESC LIMIT 1)
+        ) AS driver_id,
+        EXISTS (SELECT 1 FROM supply_lot WHERE supply_lot.cost_id = cost.id) AS stocked
+    FROM cost LEFT JOIN bed ON bed.id = cost.bed_id
 """
+TOTALS = f"""
+    SELECT unit_id, kind, category, product, driver_id, stocked, COUNT(*) AS entries,
+        CAST(SUM(amount_minor) AS BIGINT) AS amount_minor
+    FROM ({BORNE} WHERE cost.day BETWEEN :first AND :last) AS borne
+    GROUP BY unit_id, kind, category, product, driver_id, stocked
+    ORDER BY unit_id, kind, category, product, driver_id, stocked
+"""
+DRIVERS = "SELECT id, category, from_day, driver FROM driver ORDER BY category, from_day"
+SHARES = "SELECT driver_id, unit_id, parts FROM driver_share ORDER BY driver_id, unit_id"
+SPLITS = "SELECT id, from_day, method, produce_thousandths FROM joint_split ORDER BY from_day"
+
+
+@dataclass(frozen=True, slots=True)
+class BorneCost:
+    """A cost and who bears it: the unit it was for (None: shared), its product, and the driver in force on its day.
+
+    What was for a bed was for its unit, what was for a lot for the unit it lived in that day. `stocked` marks what
+    went into a supply, to be used up later.
+    """
+
+    id: int
+    day: date
+    what: str
+    category: Category
+    amount_minor: int
+    kind: CostKind
+    life_months: int | None
+    salvage_minor: int | None
+    unit_id: int | None
+    product: Product
+    driver_id: int | None
+    stocked: bool
 
 
 @dataclass(frozen=True, slots=True)
 class CostTotal:
-    """What was paid in a span for one unit, or shared (None), for one kind of cost; minor units."""
+    """What was paid in a span by one kind of who bears it; minor units."""
 
     unit_id: int | None
     kind: CostKind
+    category: Category
+    product: Product
+    driver_id: int | None
+    stocked: bool
     entries: int
     amount_minor: int
 
 
 def totals(reader: Reader, first: date, last: date) -> list[CostTotal]:
-    """What was paid in a span of days, summed by unit and kind."""
+    """What was paid in a span of days, summed by who bears it."""
     return reader.all(CostTotal, TOTALS, first=first, last=last)
+
+
+def borne(reader: Reader, first: date, last: date) -> list[BorneCost]:
+    """What was paid in a span of days and who bears it, in the order of payment."""
+    query = f"{BORNE} WHERE cost.day BETWEEN :first AND :last ORDER BY cost.day, cost.id"
+    return reader.all(BorneCost, query, first=first, last=last)
+
+
+def capital(reader: Reader, last: date) -> list[BorneCost]:
+    """Everything that was bought to last up to and on a day, and who bears it."""
+    query = f"{BORNE} WHERE cost.kind = 'capital' AND cost.day <= :last ORDER BY cost.day, cost.id"
+    return reader.all(BorneCost, query, last=last)
+
+
+def drivers(reader: Reader) -> list[DriverFrom]:
+    """What shared costs went to the units by, by category and day."""
+    shares: dict[int, dict[int, int]] = {}
+    for row in reader.rows(SHARES):
+        shares.setdefault(row["driver_id"], {})[row["unit_id"]] = row["parts"]
+    return [replace(one, shares=shares.get(one.id, {})) for one in reader.all(DriverFrom, DRIVERS)]
+
+
+def joint_splits(reader: Reader) -> list[JointSplit]:
+    """How the cost of a unit was split between its products, by day."""
+    return reader.all(JointSplit, SPLITS)
 
 
 def costs(reader: Reader, first: date, last: date) -> list[Cost]:
@@ -50,12 +128,6 @@ def costs(reader: Reader, first: date, last: date) -> list[Cost]:
 def cost(reader: Reader, id: int) -> Cost | None:
     """The cost of that id."""
     return reader.one(Cost, f"{COSTS} WHERE cost.id = :id", id=id)
-
-
-def capital(reader: Reader, last: date) -> list[Cost]:
-    """Everything that was bought to last up to and on a day."""
-    where = "WHERE cost.kind = 'capital' AND cost.day <= :last"
-    return reader.all(Cost, f"{COSTS} {where} ORDER BY cost.day, cost.id", last=last)
 
 
 def prices(reader: Reader) -> list[ListPrice]:

@@ -9,12 +9,14 @@ from farmops.records.reading import Reader, day
 
 LOTS = """
     SELECT fish_lot.id, fish_lot.code, fish_lot.species, fish_lot.library_key, fish_lot.stocked_day, fish_lot.number,
-        fish_lot.mean_mg, fish_lot.mean_typed, fish_lot.closed_day, fish_lot.note, unit.id AS unit_id, unit.code AS unit
+        fish_lot.mean_mg, fish_lot.mean_typed, fish_lot.closed_day, fish_lot.note, unit.id AS unit_id, unit.code AS unit,
+        fish_lot.source, fish_lot.paper_id, paper.name AS paper
     FROM fish_lot
     JOIN lot_place ON lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
         SELECT MAX(latest.from_day) FROM lot_place AS latest WHERE latest.fish_lot_id = fish_lot.id
     )
     JOIN unit ON unit.id = lot_place.unit_id
+    LEFT JOIN paper ON paper.id = fish_lot.paper_id
 """
 PLACES = """
     SELECT lot_place.fish_lot_id, lot_place.unit_id, lot_place.from_day, fish_lot.closed_day
@@ -37,6 +39,25 @@ def lot(reader: Reader, id: int) -> FishLot | None:
 def lot_called(reader: Reader, code: str) -> FishLot | None:
     """The lot of that code, in any letter case."""
     return reader.one(FishLot, f"{LOTS} WHERE fish_lot.code = :code", code=code.strip().upper())
+
+
+def stocked_masses(reader: Reader) -> list[tuple[int, date, date | None, int]]:
+    """Unit, first and last day there (None: still), and weight of all fish at stocking in mg, lot by lot and place."""
+    masses = {row["id"]: row["mass"] for row in reader.rows("SELECT id, number * mean_mg AS mass FROM fish_lot")}
+    places = [(r["fish_lot_id"], r["unit_id"], day(r["from_day"]), r["closed_day"]) for r in reader.rows(PLACES)]
+    found = []
+    for here, after in zip(places, [*places[1:], None], strict=False):
+        lot_id, unit_id, start, closed = here
+        moved = after[2] - timedelta(days=1) if after and after[0] == lot_id else None
+        found.append((unit_id, start, moved or (day(closed) if closed else None), int(masses[lot_id])))
+    return found
+
+
+def unit_on(reader: Reader, lot: int, on: date) -> int | None:
+    """The unit a lot lives in on a day; None before it was stocked."""
+    query = "SELECT unit_id FROM lot_place WHERE fish_lot_id = :lot AND from_day <= :on_day ORDER BY from_day DESC LIMIT 1"
+    found = reader.value(query, lot=lot, on_day=on)
+    return None if found is None else int(found)
 
 
 def fish_spans(reader: Reader) -> dict[int, list[Span]]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
@@ -144,3 +145,75 @@ class NewPrice:
     typed: str
     crop_id: int | None = None
     species: str | None = None
+
+
+class Product(StrEnum):
+    """Which product of a unit a cost was for; joint is for both."""
+
+    PRODUCE = "produce"
+    FISH = "fish"
+    JOINT = "joint"
+
+
+@dataclass(frozen=True, slots=True)
+class DriverFrom:
+    """What shared costs of a category, or `all` others, go to the units by from a day on.
+
+    `shares` are the fixed shares by unit id, in parts of them all; empty for every other driver.
+    """
+
+    id: int
+    category: str
+    from_day: date
+    driver: Driver
+    shares: Mapping[int, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class NewDriver:
+    """A driver from a day on; the same day again corrects it. `category` None means all that have none of their own."""
+
+    from_day: date
+    driver: Driver
+    category: Category | None = None
+    shares: tuple[tuple[int, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class JointSplit:
+    """How the cost of a unit is split between produce and fish from a day on."""
+
+    id: int
+    from_day: date
+    method: JointMethod
+    produce_thousandths: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewJointSplit:
+    """A method from a day on; the same day again corrects it. Only fixed shares take thousandths for the produce."""
+
+    from_day: date
+    method: JointMethod
+    produce_thousandths: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LabourRate:
+    """What an hour of work is worth from a day on, of one person or of all who have no rate of their own (None)."""
+
+    id: int
+    from_day: date
+    person_id: int | None
+    person: str | None
+    rate_minor: int
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewLabourRate:
+    """A rate from a day on; the same day again corrects it."""
+
+    from_day: date
+    rate: Measured
+    person_id: int | None = None

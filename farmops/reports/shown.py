@@ -9,6 +9,7 @@ from farmops.figures import Figure, Number
 from farmops.quantities import (
     AREA,
     MASS,
+    VOLUME,
     Measures,
     in_unit,
     main_area_unit,
@@ -18,7 +19,7 @@ from farmops.quantities import (
 )
 from farmops.quantities.numbers import show_decimal
 
-MG_PER_KG, MM2_PER_M2 = 1_000_000, 1_000_000
+MG_PER_KG, MM2_PER_M2, WH_PER_KWH = 1_000_000, 1_000_000, 1_000
 
 
 def shown(figure: Figure, measures: Measures) -> str:
@@ -92,6 +93,26 @@ def _days(value: Number, measures: Measures) -> str:
     return "1 day" if value == 1 else f"{value} days"
 
 
+def _minutes(value: Number, measures: Measures) -> str:
+    return f"{value} min"
+
+
+def _energy(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value) / WH_PER_KWH, 1, measures)} kWh"
+
+
+def _area_days(value: Number, measures: Measures) -> str:
+    return f"{_area(value, measures)} × days"
+
+
+def _volume_days(value: Number, measures: Measures) -> str:
+    return f"{VOLUME.show(round(value), measures)} × days"
+
+
+def _mass_days(value: Number, measures: Measures) -> str:
+    return f"{_mass(value, measures)} × days"
+
+
 UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "mg": _mass,
     "mm2": _area,
@@ -99,6 +120,11 @@ UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "mg per mm2": _yield,
     "minor per mg": _price,
     "days": _days,
+    "minutes": _minutes,
+    "Wh": _energy,
+    "mm2 days": _area_days,
+    "ml days": _volume_days,
+    "mg days": _mass_days,
 }
 BARE: dict[str, Callable[[Number, Measures], str]] = {
     "minor": _bare_money,

@@ -45,15 +45,20 @@ def span_of(reader: Reader, first: date | None, last: date | None, today: date) 
     return Span(first or min(recorded[0], last), last)
 
 
-def active_days(states: list[StateFrom], span: Span) -> int:
-    """On how many days of the span a unit with these states (first to last) was active."""
-    days = 0
+def active_spans(states: list[StateFrom], span: Span) -> list[Span]:
+    """When, within the span, a unit with these states (first to last) was active."""
+    found = []
     for state, following in zip(states, [*states[1:], None], strict=False):
         first = max(state.from_day, span.first)
         last = min(following.from_day - timedelta(days=1), span.last) if following else span.last
         if state.state.active and first <= last:
-            days += (last - first).days + 1
-    return days
+            found.append(Span(first, last))
+    return found
+
+
+def active_days(states: list[StateFrom], span: Span) -> int:
+    """On how many days of the span a unit with these states (first to last) was active."""
+    return sum(one.days for one in active_spans(states, span))
 
 
 def state_on(states: list[StateFrom], day: date) -> StateFrom | None:

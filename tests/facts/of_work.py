@@ -8,14 +8,15 @@ from fractions import Fraction
 from math import floor
 
 from farmops.facts import costs, harvest_totals, harvests, plantings
-from farmops.model.costs import Category, Cost, CostKind, ListPrice
+from farmops.model.costs import Category, Cost, CostKind, ListPrice, Product
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, StartedBy
 from farmops.records.beds import BedRow
-from farmops.records.costs import CostRow, PriceRow
+from farmops.records.costs import CostRow, DriverRow, PriceRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.supplies import SupplyLotRow
 from farmops.records.units import UnitRow, UnitStateRow
 from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, days_around, in_span, says
 
@@ -321,20 +322,62 @@ def each_cost(rows: Tables) -> Iterator[Answer]:
         yield (row.id,), _cost(rows, row)
 
 
+def _lot_unit_on(rows: Tables, lot: int, day: date) -> int:
+    here = rows.place_on(lot, day) or rows.places(lot)[0]
+    return here.unit_id
+
+
+def _borne(rows: Tables, row: CostRow) -> costs.BorneCost:
+    bed = rows.find(BedRow, row.bed_id)
+    unit = row.unit_id or (bed.unit_id if bed else None)
+    if row.fish_lot_id is not None:
+        unit = _lot_unit_on(rows, row.fish_lot_id, row.day)
+    product = Product.JOINT
+    if bed or (row.unit_id and row.category == "seed and plants"):
+        product = Product.PRODUCE
+    elif row.fish_lot_id or (row.unit_id and row.category == "fish"):
+        product = Product.FISH
+    named = [one for one in rows[DriverRow] if one.from_day <= row.day]
+    held = [
+        one
+        for word in (row.category, "all")
+        for one in sorted(named, key=lambda d: d.from_day, reverse=True)
+        if one.category == word
+    ]
+    names = ("id", "day", "what", "amount_minor", "life_months", "salvage_minor")
+    return costs.BorneCost(
+        **columns(row, *names),
+        category=Category(row.category),
+        kind=CostKind(row.kind),
+        unit_id=unit,
+        product=product,
+        driver_id=held[0].id if held else None,
+        stocked=any(lot.cost_id == row.id for lot in rows[SupplyLotRow]),
+    )
+
+
+@says(costs.borne)
+def costs_and_who_bears_them(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        yield span, [_borne(rows, row) for row in _paid(rows) if in_span(row.day, span)]
+
+
 @says(costs.capital)
 def things_bought_to_last(rows: Tables) -> Iterator[Answer]:
     for day in days_around([*DAYS, *(row.day for row in rows[CostRow])]):
-        yield (day,), [_cost(rows, row) for row in _paid(rows) if row.kind == "capital" and row.day <= day]
+        yield (day,), [_borne(rows, row) for row in _paid(rows) if row.kind == "capital" and row.day <= day]
 
 
 @says(costs.totals)
 def costs_summed(rows: Tables) -> Iterator[Answer]:
     for span in SPANS:
-        groups: dict[tuple[int | None, str], list[int]] = {}
+        groups: dict[tuple[object, ...], list[int]] = {}
         for row in rows[CostRow]:
             if in_span(row.day, span):
-                groups.setdefault((row.unit_id, row.kind), []).append(row.amount_minor)
-        found = [costs.CostTotal(unit, CostKind(kind), len(sums), sum(sums)) for (unit, kind), sums in groups.items()]
+                one = _borne(rows, row)
+                key = (one.unit_id, one.kind, one.category, one.product, one.driver_id, one.stocked)
+                groups.setdefault(key, []).append(row.amount_minor)
+        found = [costs.CostTotal(*key, len(sums), sum(sums)) for key, sums in groups.items()]  # type: ignore[arg-type]
         yield span, Unordered(iter(found))
 
 

@@ -16,8 +16,10 @@ import farmops.facts
 from farmops.records.store import Store
 from tests.facts import (
     of_absences,
+    of_books,
     of_chores,
     of_conditions,
+    of_fish,
     of_incidents,
     of_journal,
     of_places,
@@ -34,8 +36,10 @@ from tests.profiles import count
 
 ANSWERED = (
     of_absences,
+    of_books,
     of_chores,
     of_conditions,
+    of_fish,
     of_incidents,
     of_journal,
     of_places,

@@ -1,0 +1,130 @@
+"""What power was used and what it cost, day by day, from meters where they were read and from rated watts elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+from itertools import pairwise
+
+from farmops.model.power import Device, MeterReading, PowerPrice
+
+MWMIN_PER_WH = 60_000
+DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class PowerUse:
+    """Power of one unit, or of what all share (None), over some days in a row.
+
+    Attributes:
+        unit_id: the unit, None for what all share.
+        first: the first of the days.
+        last: the last of them.
+        metered: whether a meter told it; else rated watts and hours did.
+        watt_hours: energy over all these days [Wh].
+        cost: what it cost [minor units]; None where no price held.
+    """
+
+    unit_id: int | None
+    first: date
+    last: date
+    metered: bool
+    watt_hours: Fraction
+    cost: Fraction | None
+
+    @property
+    def days(self) -> int:
+        """How many days they are."""
+        return (self.last - self.first).days + 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """Days between two readings of one meter: from the day of the first to the day before the second."""
+
+    unit_id: int | None
+    first: date
+    last: date
+    a_day: Fraction
+
+    def covers(self, day: date) -> bool:
+        return self.first <= day <= self.last
+
+
+def power_uses(
+    devices: Sequence[Device],
+    meters: Sequence[MeterReading],
+    prices: Sequence[PowerPrice],
+    first: date,
+    last: date,
+) -> list[PowerUse]:
+    """Power of every unit, and of what all share, in a span; each day of each place is counted once.
+
+    Where the meter of a unit was read before and after a day, it tells that unit's use; rated watts of the same
+    unit do not count then. Where the farm's meter tells a day, what the units' meters leave of it is shared by all,
+    and no rated watts count. A meter's use is spread evenly over the days between two readings.
+
+    Args:
+        devices: what runs, rated [mW] with its time a day [min].
+        meters: what meters showed [Wh], in any order.
+        prices: prices from a day on, in any order.
+        first: first day of the span.
+        last: last day, included.
+
+    Returns:
+        Uses of days in a row on which nothing changes, by day and place; places without use are left out.
+    """
+    stretches = list(_stretches(meters))
+    starts = sorted(_changes(devices, stretches, prices, first, last))
+    found: list[PowerUse] = []
+    for start, following in zip(starts, [*starts[1:], last + DAY], strict=True):
+        price = _price_on(prices, start)
+        days = (following - start).days
+        for unit_id, metered, a_day in _on_day(devices, stretches, start):
+            energy = a_day * days
+            cost = None if price is None else energy * price.price_minor / price.per_wh
+            found.append(PowerUse(unit_id, start, following - DAY, metered, energy, cost))
+    return found
+
+
+def _stretches(meters: Sequence[MeterReading]) -> Iterator[_Stretch]:
+    for unit_id in {one.unit_id for one in meters}:
+        shown = sorted((one.day, one.shown_wh) for one in meters if one.unit_id == unit_id)
+        for (day, before), (next_day, after) in pairwise(shown):
+            if next_day > day and after >= before:
+                yield _Stretch(unit_id, day, next_day - DAY, Fraction(after - before, (next_day - day).days))
+
+
+def _changes(
+    devices: Sequence[Device], stretches: Sequence[_Stretch], prices: Sequence[PowerPrice], first: date, last: date
+) -> set[date]:
+    """The first day, and every later one of the span from which anything is different."""
+    days = {one.from_day for one in devices} | {one.until_day + DAY for one in devices if one.until_day}
+    days |= {one.first for one in stretches} | {one.last + DAY for one in stretches} | {one.from_day for one in prices}
+    return {first} | {day for day in days if first < day <= last}
+
+
+def _price_on(prices: Sequence[PowerPrice], day: date) -> PowerPrice | None:
+    return max((one for one in prices if one.from_day <= day), key=lambda one: one.from_day, default=None)
+
+
+def _on_day(
+    devices: Sequence[Device], stretches: Sequence[_Stretch], day: date
+) -> Iterator[tuple[int | None, bool, Fraction]]:
+    """Place, whether it was metered, and watt-hours, for every place with use on a day."""
+    metered = {one.unit_id: one.a_day for one in stretches if one.covers(day)}
+    whole_farm = metered.pop(None, None)
+    found = [(unit_id, True, a_day) for unit_id, a_day in metered.items()]
+    if whole_farm is not None:
+        rest = whole_farm - sum(metered.values())
+        found.append((None, True, max(rest, Fraction(0))))
+    else:
+        rated: dict[int | None, Fraction] = {}
+        for one in devices:
+            if one.from_day <= day and (one.until_day is None or day <= one.until_day) and one.unit_id not in metered:
+                use = Fraction(one.rated_mw * one.minutes_a_day, MWMIN_PER_WH)
+                rated[one.unit_id] = rated.get(one.unit_id, Fraction(0)) + use
+        found += [(unit_id, False, use) for unit_id, use in rated.items()]
+    return ((unit_id, told, use) for unit_id, told, use in found if use)

@@ -1,0 +1,34 @@
+"""Power: devices, what meters showed, and prices."""
+
+from __future__ import annotations
+
+from farmops.model.power import Device, MeterReading, PowerPrice
+from farmops.records.reading import Reader
+
+DEVICES = """
+    SELECT device.id, device.name, device.unit_id, unit.code AS unit, device.rated_mw, device.rated_typed,
+        device.minutes_a_day, device.from_day, device.until_day, device.note
+    FROM device LEFT JOIN unit ON unit.id = device.unit_id
+    ORDER BY COALESCE(unit.position, -1), unit.id, device.from_day, device.id
+"""
+METERS = """
+    SELECT meter.id, meter.day, meter.unit_id, unit.code AS unit, meter.shown_wh, meter.shown_typed, meter.note
+    FROM meter LEFT JOIN unit ON unit.id = meter.unit_id
+    ORDER BY COALESCE(unit.position, -1), unit.id, meter.day, meter.id
+"""
+PRICES = "SELECT id, from_day, price_minor, per_wh, typed FROM power_price ORDER BY from_day"
+
+
+def devices(reader: Reader) -> list[Device]:
+    """Everything that runs on power, the farm's own first, then in walking order."""
+    return reader.all(Device, DEVICES)
+
+
+def meters(reader: Reader) -> list[MeterReading]:
+    """What meters showed, the farm's own first, then in walking order, by day."""
+    return reader.all(MeterReading, METERS)
+
+
+def power_prices(reader: Reader) -> list[PowerPrice]:
+    """What power cost from day to day."""
+    return reader.all(PowerPrice, PRICES)

@@ -1,0 +1,222 @@
+"""What the tables say of how costs are shared, of labour, power and supplies."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+from typing import Any
+
+from farmops.facts import beds, costs, fish, labour, power, stock
+from farmops.model.beds import BedSize
+from farmops.model.costs import Category, Driver, DriverFrom, JointMethod, JointSplit, LabourRate
+from farmops.model.power import Device, MeterReading, PowerPrice
+from farmops.model.supplies import Movement
+from farmops.records.beds import BedRow, BedSizeRow
+from farmops.records.chores import ChoreRow, SettlementRow
+from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow
+from farmops.records.farm import PersonRow
+from farmops.records.fish import FishLotRow
+from farmops.records.harvests import HarvestRow
+from farmops.records.journal import JournalRow
+from farmops.records.plantings import PlantingRow
+from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
+from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
+from farmops.records.units import UnitRow
+from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, in_span, says
+
+
+@says(costs.drivers)
+def every_driver(rows: Tables) -> Iterator[Answer]:
+    yield (
+        (),
+        [
+            DriverFrom(
+                row.id,
+                row.category,
+                row.from_day,
+                Driver(row.driver),
+                {share.unit_id: share.parts for share in rows[DriverShareRow] if share.driver_id == row.id},
+            )
+            for row in sorted(rows[DriverRow], key=lambda row: (row.category, row.from_day))
+        ],
+    )
+
+
+@says(costs.joint_splits)
+def every_split(rows: Tables) -> Iterator[Answer]:
+    yield (
+        (),
+        [
+            JointSplit(row.id, row.from_day, JointMethod(row.method), row.produce_thousandths)
+            for row in sorted(rows[JointSplitRow], key=lambda row: row.from_day)
+        ],
+    )
+
+
+@says(labour.rates)
+def every_rate(rows: Tables) -> Iterator[Answer]:
+    def name(row: LabourRateRow) -> str | None:
+        person = rows.find(PersonRow, row.person_id)
+        return person.name if person else None
+
+    yield (
+        (),
+        [
+            LabourRate(row.id, row.from_day, row.person_id, name(row), row.rate_minor, row.typed)
+            for row in sorted(rows[LabourRateRow], key=lambda row: (name(row) or "", row.from_day))
+        ],
+    )
+
+
+def _rate(rows: Tables, actor: str, day: date) -> int | None:
+    held = [row for row in rows[LabourRateRow] if row.from_day <= day]
+    people = {row.id for row in rows[PersonRow] if row.name.lower() == actor.lower()}
+    for chosen in ([row for row in held if row.person_id in people], [row for row in held if row.person_id is None]):
+        if chosen:
+            return max(chosen, key=lambda row: row.from_day).rate_minor
+    return None
+
+
+def _lot_unit(rows: Tables, lot: int, day: date | None) -> int:
+    places = rows.places(lot)
+    held = rows.place_on(lot, day) if day else places[-1]
+    return (held or places[0]).unit_id
+
+
+def _work(rows: Tables) -> Iterator[labour.Work]:
+    for row in rows[SettlementRow]:
+        chore = rows.get(ChoreRow, row.chore_id)
+        bed = rows.find(BedRow, chore.bed_id)
+        unit = chore.unit_id or (bed.unit_id if bed else None)
+        if chore.fish_lot_id:
+            unit = _lot_unit(rows, chore.fish_lot_id, None)
+        if row.kind == "done" and row.minutes:
+            rate = _rate(rows, row.actor, row.on_day)
+            yield labour.Work("settlements", row.id, unit, row.on_day, chore.title, row.minutes, row.actor, rate)
+    actors = {row.operation: row.actor for row in rows[JournalRow]}
+    for row in rows[HarvestRow]:
+        if row.minutes:
+            planting = rows.find(PlantingRow, row.planting_id)
+            unit = (
+                rows.get(BedRow, planting.bed_id).unit_id
+                if planting
+                else _lot_unit(rows, row.fish_lot_id or 0, row.day)
+            )
+            actor = actors[row.operation]
+            rate = _rate(rows, actor, row.day)
+            yield labour.Work("harvests", row.id, unit, row.day, "weighing", row.minutes, actor, rate)
+
+
+@says(labour.work)
+def everything_that_took_minutes(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        found = [one for one in _work(rows) if in_span(one.day, span)]
+        yield span, sorted(found, key=lambda one: (one.day, one.kind, one.id))
+
+
+@says(labour.worked)
+def minutes_by_unit(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        found = [one for one in _work(rows) if in_span(one.day, span)]
+        units = sorted({one.unit_id for one in found}, key=lambda id: (id is not None, id or 0))
+        yield span, Anyhow(_worked(unit, [one for one in found if one.unit_id == unit]) for unit in units)
+
+
+def _worked(unit: int | None, work: list[labour.Work]) -> labour.Worked:
+    return labour.Worked(
+        unit,
+        len(work),
+        len({one.day for one in work}),
+        sum(one.minutes for one in work),
+        sum(one.minutes for one in work if one.rate_minor is None),
+        sum(one.minutes * (one.rate_minor or 0) for one in work),
+    )
+
+
+class Anyhow(list[Any]):
+    """Answers whose place of None the databases choose."""
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, list) and len(self) == len(other) and all(one in self for one in other)
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+@says(labour.days_with_minutes)
+def days_on_which_minutes_are_booked(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        yield span, len({one.day for one in _work(rows) if in_span(one.day, span)})
+
+
+def _code(rows: Tables, id: int | None) -> str | None:
+    unit = rows.find(UnitRow, id)
+    return unit.code if unit else None
+
+
+@says(power.devices)
+def every_device(rows: Tables) -> Iterator[Answer]:
+    names = ("id", "name", "unit_id", "rated_mw", "rated_typed", "minutes_a_day", "from_day", "until_day", "note")
+    ordered = sorted(rows[DeviceRow], key=lambda row: (*rows.walking(row.unit_id), row.from_day, row.id))
+    yield (), [Device(**columns(row, *names), unit=_code(rows, row.unit_id)) for row in ordered]
+
+
+@says(power.meters)
+def every_meter(rows: Tables) -> Iterator[Answer]:
+    names = ("id", "day", "unit_id", "shown_wh", "shown_typed", "note")
+    ordered = sorted(rows[MeterRow], key=lambda row: (*rows.walking(row.unit_id), row.day, row.id))
+    yield (), [MeterReading(**columns(row, *names), unit=_code(rows, row.unit_id)) for row in ordered]
+
+
+@says(power.power_prices)
+def every_power_price(rows: Tables) -> Iterator[Answer]:
+    names = ("id", "from_day", "price_minor", "per_wh", "typed")
+    ordered = sorted(rows[PowerPriceRow], key=lambda row: row.from_day)
+    yield (), [PowerPrice(**columns(row, *names)) for row in ordered]
+
+
+@says(stock.came)
+def what_came_into_supplies(rows: Tables) -> Iterator[Answer]:
+    for last in DAYS:
+        found = []
+        for row in sorted(rows[SupplyLotRow], key=lambda row: (row.supply_id, row.day, row.id)):
+            supply, cost = rows.get(SupplyRow, row.supply_id), rows.find(CostRow, row.cost_id)
+            paid = cost.amount_minor if cost else 0
+            if row.day <= last:
+                category = Category(supply.category)
+                found.append(stock.Came(supply.id, supply.name, category, row.day, row.amount, paid))
+        yield (last,), found
+
+
+@says(stock.went)
+def what_went_out_of_supplies(rows: Tables) -> Iterator[Answer]:
+    for last in DAYS:
+        groups: dict[tuple[Any, ...], list[SupplyUseRow]] = {}
+        for row in rows[SupplyUseRow]:
+            if row.day <= last:
+                alone = row.id if row.kind == "counted" else None
+                groups.setdefault((row.supply_id, row.day, row.kind, row.unit_id, alone), []).append(row)
+        found = [
+            stock.Went(
+                key[0], key[1], Movement(key[2]), key[3], len(group), sum(one.amount for one in group), group[-1].id
+            )
+            for key, group in groups.items()
+        ]
+        yield (last,), sorted(found, key=lambda one: (one.supply_id, one.day, one.last_id))
+
+
+@says(beds.all_sizes)
+def every_size_of_every_bed(rows: Tables) -> Iterator[Answer]:
+    names = ("id", "bed_id", "from_day", "area_mm2", "area_typed")
+    ordered = sorted(rows[BedSizeRow], key=lambda row: (row.bed_id, row.from_day))
+    yield (), [BedSize(**columns(row, *names)) for row in ordered]
+
+
+@says(fish.stocked_masses)
+def fish_by_place(rows: Tables) -> Iterator[Answer]:
+    found = []
+    for lot in rows[FishLotRow]:
+        places = rows.places(lot.id)
+        for at, place in enumerate(places):
+            following = places[at + 1].from_day - timedelta(days=1) if at + 1 < len(places) else None
+            found.append((place.unit_id, place.from_day, following or lot.closed_day, lot.number * lot.mean_mg))
+    yield (), found
