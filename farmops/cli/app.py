@@ -21,6 +21,8 @@ COMMANDS = {
     "plantings": ("farmops.cli.plantings:plantings", "Crops in beds, from sowing or transplanting to clearing."),
     "fish": ("farmops.cli.fish:fish", "Fish lots."),
     "water": ("farmops.cli.water:water", "Readings of the water, judged for those who live in it."),
+    "usage": ("farmops.cli.usage:usage", "How much pumps, feed and siphons worked."),
+    "forecast": ("farmops.cli.forecasts:forecast", "The weather to come: frost and heat call for chores."),
     "costs": ("farmops.cli.costs:costs", "Money paid, for a unit or shared."),
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),

@@ -16,7 +16,9 @@ from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Removal
 from farmops.model.units import UnitState
 from farmops.reports import lists, names
+from farmops.reports.reasons import next_of, next_words
 
+NO_DAY = "on no day: it rests or is settled for good"
 CLASS_HELP = "How grave it is when it is missed."
 
 
@@ -38,7 +40,8 @@ def list_chores(desk: Desk, unit: str | None, as_json: bool) -> None:
     elif not found:
         say('No chore yet. Add one: farmops chores add "Sweep the path" --every "14 days after"')
     else:
-        rows = [[str(one.id), _place(one), one.title, one.rule_words, str(one.next_due or "rests")] for one in found]
+        told = next_words(desk.store, found)
+        rows = [[str(one.id), _place(one), one.title, one.rule_words, told[one.id]] for one in found]
         table(["no.", "where", "chore", "rule", "next"], rows, right=[0])
 
 
@@ -61,7 +64,7 @@ def show(desk: Desk, number: int, as_json: bool) -> None:
         emit(chore_object(one))
         return
     line(f"{one.title} ({_place(one)}), {one.grade}, {one.minutes} min{', adults only' if one.adults_only else ''}")
-    line(f"{one.rule_words}; next {one.next_due or 'on no day: it rests or is settled for good'}")
+    line(f"{one.rule_words}; next {next_of(desk.store, one, NO_DAY)}")
     for words in (one.instructions, one.caution):
         if words:
             line(words)
@@ -75,7 +78,11 @@ def show(desk: Desk, number: int, as_json: bool) -> None:
 
 @click.command()
 @click.argument("title")
-@click.option("--every", metavar="WORDS", help='When: "day", "14 days after", "Mon Thu", "month on the 31st", "once".')
+@click.option(
+    "--every",
+    metavar="WORDS",
+    help='When: "day", "14 days after", "month on the 31st", "2000 pump hours", "when frost to come".',
+)
 @click.option("--rule", metavar="RRULE", help="When, as the text of an RFC 5545 rule, taken literally.")
 @click.option("--from", "first", metavar="DAY", help="First day it can be due. [today]")
 @click.option("--unit", metavar="CODE", help="The unit it belongs to. [the farm]")
@@ -128,7 +135,7 @@ def add(
         person_id=names.person(desk.store, person).id if person else None,
         **_typed(rest),
     )
-    _told(add_chore(desk.store, entry, **desk.hand), "added", as_json)
+    _told(desk, add_chore(desk.store, entry, **desk.hand), "added", as_json)
 
 
 def _person(desk: Desk, person: str | None, anyone: bool) -> int | None:
@@ -201,7 +208,7 @@ def edit(
     if anyone:
         given["person_id"] = None
     entry = ChoreChange(number, literal=rule is not None, **given)
-    _told(change_chore(desk.store, entry, **desk.hand), "changed", as_json)
+    _told(desk, change_chore(desk.store, entry, **desk.hand), "changed", as_json)
 
 
 @click.command()
@@ -234,14 +241,14 @@ def preview(every: str | None, rule: str | None, first: str, number: int, zone: 
     Examples: farmops chores preview --every "month on the 31st" --from 2026-01-31 --count 4
               farmops chores preview --rule "FREQ=MONTHLY;BYDAY=-1FR" --from 2026-01-01
     """
-    from farmops.schedule.due import upcoming
+    from farmops.schedule.preview import foreseen
     from farmops.schedule.rfc import parse_rrule
     from farmops.schedule.words import parse_words
 
     text = _rule(every, rule)
     used = zone or "UTC"
     start = clock.parse_day(first, clock.today(used))
-    days = upcoming(parse_rrule(text, start, used) if rule else parse_words(text, start), number)
+    days = foreseen(parse_rrule(text, start, used) if rule else parse_words(text, start), number)
     if not days:
         raise NotUnderstood(f"{text} falls on no day from {start} on.")
     if as_json:
@@ -251,8 +258,9 @@ def preview(every: str | None, rule: str | None, first: str, number: int, zone: 
             line(f"{day}  {day:%a}")
 
 
-def _told(chore: Chore, done: str, as_json: bool) -> None:
+def _told(desk: Desk, chore: Chore, done: str, as_json: bool) -> None:
     if as_json:
         emit(chore_object(chore))
     else:
-        say(f"{chore.title} {done}, number {chore.id}: {chore.rule_words}; next {chore.next_due or 'on no day'}.")
+        following = next_of(desk.store, chore, "on no day")
+        say(f"{chore.title} {done}, number {chore.id}: {chore.rule_words}; next {following}.")

@@ -17,6 +17,7 @@ from farmops.reports import lists, names
 from farmops.reports.history import ChoreHistory, Histories, histories
 from farmops.reports.load import DayLoad, Expected, Load, load_of
 from farmops.reports.month import Month, MonthDay, month_of
+from farmops.reports.reasons import next_of
 
 NO_CHORE = 'No chore yet. Add one: farmops chores add "Sweep the path" --every "14 days after"'
 WIDEST_BAR = 24
@@ -91,9 +92,9 @@ def _one(desk: Desk, found: ChoreHistory, as_json: bool) -> None:
         emit({"chore": chore.id, "title": chore.title, **summary_object(found), "history": told})
         return
     if found.nothing:
-        say(f"{chore.title} was never settled; due {chore.next_due or 'on no day'}.")
+        say(f"{chore.title} was never settled; due {next_of(desk.store, chore, 'on no day')}.")
         return
-    line(f"{chore.title}, {chore.rule_words}, next {chore.next_due or 'on no day'}")
+    line(f"{chore.title}, {chore.rule_words}, next {next_of(desk.store, chore, 'on no day')}")
     line(found.words)
     rows = [
         [

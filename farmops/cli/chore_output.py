@@ -24,6 +24,7 @@ class Cells:
     grade: str
     minutes: int
     lateness: str
+    reason: str
 
 
 def print_round(found: Round) -> None:
@@ -42,8 +43,17 @@ def print_round(found: Round) -> None:
         line(f"{head}: {len(due)} to do{late}, {found.minutes} min")
     _print_crew(found)
     _print_sections([(section.title, [_cells(one) for one in section.items]) for section in found.sections])
+    _print_undated(found)
     if found.settled:
         line(f"Settled this day: {len(found.settled)}")
+
+
+def _print_undated(found: Round) -> None:
+    if found.undated:
+        line("No day yet")
+        for one in found.undated:
+            line(_below(f"{one.where}  {one.chore.title}: {one.why}", 0, terminal_width()))
+        say("Book what was used: farmops usage add UNIT COUNTER AMOUNT")
 
 
 def _print_crew(found: Round) -> None:
@@ -64,6 +74,8 @@ def _print_sections(sections: Sequence[tuple[str, Sequence[Cells]]]) -> None:
         line(title)
         for one in lines:
             line(_row(one, places, titles) if fits else _narrow_row(one, places, room))
+            if one.reason:
+                line(_below(one.reason, places, room))
 
 
 def _cells(one: Item) -> Cells:
@@ -71,8 +83,9 @@ def _cells(one: Item) -> Cells:
     if isinstance(one, Fold):
         places = ", ".join(f"{each.where} {each.chore.id}" for each in one.lines)
         grade = one.first.chore.grade
-        return Cells("", one.where, f"{one.name}: {places}", grade, one.minutes, one.lateness)
-    return Cells(str(one.chore.id), one.where, one.title, one.chore.grade, one.chore.minutes, one.lateness)
+        return Cells("", one.where, f"{one.name}: {places}", grade, one.minutes, one.lateness, one.reason)
+    chore = one.chore
+    return Cells(str(chore.id), one.where, one.title, chore.grade, chore.minutes, one.lateness, one.reason)
 
 
 def _row(one: Cells, places: int, titles: int) -> str:
@@ -91,6 +104,12 @@ def _narrow_row(one: Cells, places: int, room: int) -> str:
     )
 
 
+def _below(words: str, places: int, room: int) -> str:
+    """Words under a line, in the column of the places."""
+    start = " " * 7
+    return "\n".join(wrap(words, max(room, places + LEAST_ROOM), initial_indent=start, subsequent_indent=start))
+
+
 def print_overdue(found: Round) -> None:
     """The life support that is overdue; nothing at all where none is."""
     if found.overdue_life_support:
@@ -105,7 +124,7 @@ def overdue_words(found: Round) -> str:
 
 
 def round_rows(lines: Iterable[RoundLine]) -> Iterator[list[str]]:
-    """One row a chore: number, where, title, class, part of day, due, days late, missed, minutes."""
+    """One row a chore: number, where, title, class, part of day, due, days late, missed, minutes, reason."""
     for one in lines:
         chore = one.chore
         yield [
@@ -118,6 +137,7 @@ def round_rows(lines: Iterable[RoundLine]) -> Iterator[list[str]]:
             str(one.days_late),
             str(one.missed),
             str(chore.minutes),
+            one.reason,
         ]
 
 
@@ -137,6 +157,9 @@ def round_object(found: Round) -> dict[str, object]:
             for section in found.sections
             for item in section.items
             for one in (item.lines if isinstance(item, Fold) else (item,))
+        ],
+        "without_day": [
+            {"id": one.chore.id, "title": one.chore.title, "where": one.where, "why": one.why} for one in found.undated
         ],
     }
 
@@ -160,6 +183,8 @@ def line_object(one: RoundLine, section: str, item: Item) -> dict[str, object]:
         "due": one.due,
         "days_late": one.days_late,
         "missed": one.missed,
+        "why": one.why,
+        "ends": one.ends,
         "who": one.doer.person.name if one.doer.person else None,
         "instead_of": one.doer.usual.name if one.doer.usual else None,
         "waits_for_adult": one.doer.waits,

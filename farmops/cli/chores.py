@@ -28,6 +28,7 @@ COMMANDS = {
     "add": (f"{EDITS}:add", "Add a chore of your own."),
     "edit": (f"{EDITS}:edit", "Change a chore."),
     "remove": (f"{EDITS}:remove", "Remove a chore that was never settled."),
+    "conditions": ("farmops.cli.conditions:conditions", "What chores can wait for, and what holds now."),
     "preview": (f"{EDITS}:preview", "The next days of a rule; needs no farm."),
 }
 

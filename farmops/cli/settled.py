@@ -10,6 +10,7 @@ from farmops.cli.readings import judged_object, not_read, told
 from farmops.model.chores import Chore, Settled, SettledAs
 from farmops.model.readings import Measure
 from farmops.reports import names
+from farmops.reports.reasons import next_of
 from farmops.reports.water import WaterLine, judged_lines, readings_of
 
 
@@ -25,8 +26,8 @@ def say_settled(desk: Desk, done: Sequence[tuple[Chore, Settled]]) -> None:
     """The same in words, a chore on a line, its readings below it."""
     read = read_with(desk, [result for _, result in done])
     for one, result in done:
-        after = names.chore(desk.store, one.id).next_due
-        further = f"next {after}" if after else "settled for good"
+        following = next_of(desk.store, names.chore(desk.store, one.id), "")
+        further = f"next {following}" if following else "settled for good"
         until_words = f" until {result.until_day}" if result.until_day else ""
         say(f"{result.kind}{until_words}: {one.title}, {one.bed or one.lot or one.unit or 'all units'}; {further}.")
         for line_of_water in read.get(result.id, []):

@@ -34,7 +34,7 @@ from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
 from farmops.records.readings import ReadingRow
 from farmops.records.units import UnitRow
-from farmops.schedule.due import due, occurrence_put_off, occurrence_settled
+from farmops.schedule.due import due, occurrence_put_off, occurrence_settled, occurrence_skipped
 from farmops.schedule.rules import ByUse, WhenHolds
 from farmops.schedule.stored import USE
 
@@ -190,8 +190,10 @@ def _occurrence(plan: Plan, entry: Settling, row: ChoreRow) -> date:
     rule, history = plan.rule, plan.history
     if due(rule, history) is None and not isinstance(rule, ByUse | WhenHolds):
         raise Refused(f"Not booked: {row.title} is settled for good.")
-    if entry.kind is not SettledAs.DEFERRED:
+    if entry.kind is SettledAs.DONE:
         return occurrence_settled(rule, history, entry.on)
+    if entry.kind is SettledAs.SKIPPED:
+        return occurrence_skipped(rule, history, entry.on)
     occurrence = occurrence_put_off(rule, history, entry.on)
     if occurrence is None:
         raise Refused(f"Not deferred: nothing calls for {row.title} now; it is due {row.rule_words}.")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
-from farmops.facts.reading import Reader
+from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore
 from farmops.reports.round_lines import where_of
 
@@ -111,7 +111,7 @@ def _since(holding: Holding, day: date) -> str:
 
 
 def _use(plan: Plan, measures: Measures | None, day: date) -> str:
-    """`336 pump hours of 2000 since Fri 1 May`, and why no day can be told where none can."""
+    """`336 pump hours since Fri 1 May, of 2000 pump hours`, or why no day can be told."""
     from farmops.schedule.by_use import used
     from farmops.schedule.use_words import amount_words
 
@@ -119,13 +119,35 @@ def _use(plan: Plan, measures: Measures | None, day: date) -> str:
     behind = used(rule, plan.history)
     if behind.booked is None:
         return f"no {rule.counter} booked yet"
-    limit = amount_words(rule.counter, rule.limit, measures)
-    told = f"{amount_words(rule.counter, behind.amount, measures)} since {short_day(behind.since, day)}, of {limit}"
+    told = f"{amount_words(rule.counter, behind.amount, measures)} since {short_day(behind.since, day)}"
     if behind.reached is None and behind.a_day is None:
         return f"{told}; the next record tells when"
-    return told
+    return f"{told}, of {amount_words(rule.counter, rule.limit, measures)}"
 
 
 def short_day(day: date, today: date) -> str:
     """`Thu 15 Oct`, with the year where it is another one than today's."""
     return f"{day:%a} {day.day} {day:%b}" + (f" {day.year}" if day.year != today.year else "")
+
+
+def next_words(store: Store, chores: Iterable[Chore], on: date | None = None) -> dict[int, str]:
+    """When each chore is due next, or why no day can be told."""
+    listed = list(chores)
+    with store.reading() as reader:
+        day = on or farm_facts.farm(reader).today()
+        recorded = [one for one in listed if one.rule_kind in EXPLAINED]
+        asked = asked_on(reader, recorded, day)
+        waiting = {one.chore.id: one.why for one in undated(reader, day)} if recorded else {}
+    told = {one.id: str(one.next_due or "rests") for one in listed}
+    for one in recorded:
+        found = asked.get(one.id)
+        nothing = "not now" if one.rule_kind == "when" else "rests"
+        told[one.id] = str(found.due) if found else waiting.get(one.id, nothing)
+    return told
+
+
+def next_of(store: Store, chore: Chore, nothing: str) -> str:
+    """When one chore is due next, or why no day can be told; `nothing` for one that no record brings back."""
+    if chore.next_due is None and chore.rule_kind not in EXPLAINED:
+        return nothing
+    return next_words(store, [chore])[chore.id]

@@ -48,6 +48,11 @@ class RoundLine:
         return late_words(self.days_late, self.days_late, self.missed)
 
     @property
+    def reason(self) -> str:
+        """Why it is asked for and until when; nothing where its rule alone says so."""
+        return f"{self.why}, until {self.ends}" if self.ends else self.why or ""
+
+    @property
     def asks(self) -> bool:
         """Whether it is not settled without an answer: a reading, or a confirmation it insists on."""
         return bool(self.chore.measures or self.chore.confirmation)
@@ -109,6 +114,11 @@ class Fold:
         return late_words(
             min(one.days_late for one in self.lines), self.days_late, sum(one.missed for one in self.lines)
         )
+
+    @property
+    def reason(self) -> str:
+        """Why each of them is asked for, place by place."""
+        return "; ".join(f"{one.where}: {one.reason}" for one in self.lines if one.reason)
 
     @property
     def asks(self) -> bool:

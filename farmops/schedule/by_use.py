@@ -59,11 +59,12 @@ def rate(record: Sequence[Use]) -> Fraction | None:
         return None
     last = record[-1].day
     first = max(record[0].day, last - timedelta(days=RATE_DAYS))
-    total = sum(
+    shares = (
         Fraction(one.amount * (one.day - max(before.day, first)).days, (one.day - before.day).days)
         for before, one in pairwise(record)
         if one.day > first
     )
+    total = sum(shares, start=Fraction(0))
     return total / (last - first).days
 
 

@@ -102,11 +102,11 @@ def _went_by(rule: Rule, activity: Activity, first: date, today: date) -> int:
 
 
 def occurrence_settled(rule: Rule, history: Sequence[Settlement], on: date) -> date:
-    """Which occurrence a doing (or skipping) on day `on` settles when the person names none.
+    """Which occurrence a doing on day `on` settles when the person names none.
 
-    On the calendar and while something holds: early, the one that is due; late, the latest that has come, and with
-    it all before; booked into the past, the latest that had come by then. After doing and by use: the one that is
-    due, or `on` itself when booked into the past, or when nothing says when it is due.
+    On the calendar: early, the one that is due; late, the latest that has come, and with it all before; booked into
+    the past, the latest that had come by then. After doing and by use: the one that is due, or `on` itself when
+    booked into the past, or when nothing says when it is due. While something holds: the latest that has come.
     """
     match rule:
         case Once(day):
@@ -141,6 +141,12 @@ def open_occurrence(rule: Rule, history: Sequence[Settlement]) -> date | None:
             return min((holding.since for _, holding in calls(rule, history)), default=None)
         case _:
             return next_occurrence(rule, last_settled(history))
+
+
+def occurrence_skipped(rule: Rule, history: Sequence[Settlement], on: date) -> date:
+    """Which occurrence is left out on day `on` when the person names none: as with a doing, but also one to come."""
+    here = holding_open(rule, history, on) if isinstance(rule, WhenHolds) else None
+    return here or occurrence_settled(rule, history, on)
 
 
 def occurrence_put_off(rule: Rule, history: Sequence[Settlement], on: date) -> date | None:

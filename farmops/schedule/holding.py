@@ -48,16 +48,13 @@ def first_to_come(called: Sequence[Called], today: date) -> list[Called]:
 
 
 def holding_settled(rule: WhenHolds, history: Sequence[Settlement], on: date) -> date:
-    """The first day of the holding that a doing on day `on` settles.
+    """The first day of the holding that a doing on day `on` settles: the latest that has come, and with it all before.
 
-    Where nothing called for it, it is the day before: what begins on the day itself, after the doing, still asks
-    for one.
+    Where nothing called for it, it is the day before. So what begins on the day itself, after the doing, still asks
+    for one, and so does what is to come: a bed that is weighed, then ticked off, is picked again.
     """
-    here, last = holding_open(rule, history, on), last_settled(history)
-    booked_into_the_past = last is not None and on <= last
-    if here is None or (here > on and booked_into_the_past):
-        return on - timedelta(days=1)
-    return here
+    here = holding_open(rule, history, on)
+    return here if here is not None and here <= on else on - timedelta(days=1)
 
 
 def holding_open(rule: WhenHolds, history: Sequence[Settlement], on: date) -> date | None:

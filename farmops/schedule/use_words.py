@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from fractions import Fraction
 
-from farmops.model.errors import NotUnderstood, Refused
+from farmops.model.errors import NotUnderstood, OutOfRange, Refused
 from farmops.model.usage import Counter
 from farmops.quantities import MASS, METRIC, US, Measures
+from farmops.quantities.numbers import show_decimal
+from farmops.quantities.wording import quoted
 from farmops.schedule.rules import ByUse, Wait
 from farmops.schedule.stored import LARGEST, by_use, spell, wait
 
@@ -50,8 +53,13 @@ def amount_words(counter: Counter, amount: int, measures: Measures | None = None
     if counter is Counter.FEED:
         return f"{_fed(amount, measures)} fed"
     if counter is Counter.PUMP_HOURS:
-        return spell(round(amount / MINUTES), "pump hour")
+        return _hours(amount, measures or METRIC)
     return spell(amount, "siphon cycle")
+
+
+def _hours(minutes: int, measures: Measures) -> str:
+    whole, rest = divmod(minutes, MINUTES)
+    return f"{show_decimal(Fraction(minutes, MINUTES), 1, measures)} pump hours" if rest else spell(whole, "pump hour")
 
 
 def _latest(found: re.Match[str]) -> Wait | None:
@@ -74,3 +82,24 @@ def _fed(amount: int, measures: Measures | None) -> str:
     whole = [text for text in exact if "." not in text]
     grams, rest = divmod(amount, GRAM)
     return min([*whole, f"{amount} mg" if rest else f"{grams} g"], key=len)
+
+
+def read_amount(counter: Counter, text: str, measures: Measures) -> int:
+    """An amount of use as a person types it: minutes of pump hours, milligrams of feed, or siphon cycles.
+
+    Raises:
+        NotUnderstood: the text has no one clear meaning.
+        OutOfRange: more than can be used at all.
+    """
+    if counter is Counter.FEED:
+        return MASS.parse(text, measures)
+    what, size = ("pump hour", MINUTES) if counter is Counter.PUMP_HOURS else ("siphon cycle", 1)
+    decimals = rf"(?:{re.escape(measures.decimal_mark)}([0-9]{{1,3}}))?" if size > 1 else "()"
+    found = re.fullmatch(rf"([0-9]{{1,9}}){decimals} *(?:h|hours?|cycles?|{what}s?)?", text.strip().lower())
+    if not found:
+        example = f"168, 16{measures.decimal_mark}5" if size > 1 else "500"
+        raise NotUnderstood(f"{quoted(text)} is no number of {counter}. Understood: {example}.")
+    amount = round(Fraction(f"{found[1]}.{found[2] or 0}") * size)
+    if not 0 < amount <= LARGEST[counter]:
+        raise OutOfRange(f"{quoted(text)} is no number of {counter} to book: it goes up to {LARGEST[counter] // size}.")
+    return amount

@@ -17,6 +17,7 @@ from farmops.schedule.due import (
     next_due,
     occurrence_put_off,
     occurrence_settled,
+    occurrence_skipped,
     open_occurrence,
     standing,
     to_come,
@@ -104,10 +105,12 @@ def test_what_begins_after_the_doing_on_the_same_day_still_asks():
     assert due(when(held(8)), settle(when(), [], oct_(8))) == oct_(8)
 
 
-def test_done_early_it_settles_the_one_to_come():
+def test_done_early_it_leaves_what_is_to_come_but_can_be_left_out_early():
     rule = when(held(2, 3), held(9))
-    assert occurrence_settled(rule, [], oct_(8)) == oct_(9)
-    assert due(rule, settle(rule, [], oct_(8))) is None
+    assert occurrence_settled(rule, [], oct_(8)) == oct_(7)
+    assert due(rule, settle(rule, [], oct_(8))) == oct_(9)
+    assert occurrence_skipped(rule, [], oct_(8)) == oct_(9)
+    assert occurrence_skipped(when(held(2, 3)), [], oct_(8)) == oct_(7)
     assert occurrence_settled(rule, [done(oct_(8))], oct_(5)) == oct_(4)
 
 

@@ -18,7 +18,7 @@ from farmops.schedule.occurrences import occurrences
 from farmops.schedule.rfc import parse_rrule
 from farmops.schedule.rules import AfterDoing, ByUse, OnCalendar, Once, Wait, WhenHolds
 from farmops.schedule.stored import rule_from, rule_text
-from farmops.schedule.use_words import amount_words
+from farmops.schedule.use_words import amount_words, read_amount
 from farmops.schedule.words import UNDERSTOOD, in_words, parse_words
 from tests.schedule.strategies import calendar_rules, rules_by_use, starts, untimed
 
@@ -142,7 +142,10 @@ def test_a_weight_without_a_unit_is_one_of_the_farms():
 @pytest.mark.parametrize(
     ("counter", "amount", "measures", "words"),
     [
-        (PUMP, 119_970, US, "2000 pump hours"),
+        (PUMP, 120_000, US, "2000 pump hours"),
+        (PUMP, 60, METRIC, "1 pump hour"),
+        (PUMP, 119_970, US, "1999.5 pump hours"),
+        (PUMP, 90, replace(METRIC, decimal_comma=True), "1,5 pump hours"),
         (CYCLES, 1, US, "1 siphon cycle"),
         (FEED, 1_250_000, METRIC, "1.25 kg fed"),
         (FEED, 623_690, US, "1 lb 6 oz fed"),
@@ -150,6 +153,41 @@ def test_a_weight_without_a_unit_is_one_of_the_farms():
 )
 def test_an_amount_of_use_in_words(counter, amount, measures, words):
     assert amount_words(counter, amount, measures) == words
+
+
+@pytest.mark.parametrize(
+    ("counter", "text", "measures", "amount"),
+    [
+        (PUMP, "168", US, 10_080),
+        (PUMP, " 16.5 h ", US, 990),
+        (PUMP, "16,25 hours", replace(METRIC, decimal_comma=True), 975),
+        (CYCLES, "640", US, 640),
+        (CYCLES, "1 cycle", METRIC, 1),
+        (FEED, "2 4", US, round(2.25 * POUND_MG)),
+        (FEED, "0.5", METRIC, 500_000),
+    ],
+)
+def test_an_amount_of_use_as_it_is_typed(counter, text, measures, amount):
+    assert read_amount(counter, text, measures) == amount
+
+
+@pytest.mark.parametrize(
+    ("counter", "text", "error"),
+    [
+        (PUMP, "", NotUnderstood),
+        (PUMP, "-5", NotUnderstood),
+        (PUMP, "16,5", NotUnderstood),
+        (PUMP, "640 cycles of it", NotUnderstood),
+        (CYCLES, "1.5", NotUnderstood),
+        (PUMP, "0", OutOfRange),
+        (PUMP, "0.001", OutOfRange),
+        (CYCLES, "10000001", OutOfRange),
+        (FEED, "0", NotUnderstood),
+    ],
+)
+def test_an_amount_of_use_that_cannot_be_is_refused_in_words(counter, text, error):
+    with pytest.raises(error):
+        read_amount(counter, text, US)
 
 
 @pytest.mark.parametrize(

@@ -41,18 +41,18 @@ class Standing:
 
 @condition("planting ready", place=AppliesTo.BED, tables=("planting", "harvest"))
 def ready(reader: Reader) -> Held:
-    """A planting has come to its first pick, or as many days after its last as a crop that is cut again takes; until
-    a weighing from it, or clearing.
+    """A planting can be picked: for the first time, or again where the crop is cut again and again; until a weighing
+    from it, or clearing.
 
-    The days are those of the packaged facts on the crop, the fewest that they name.
+    The days are the fewest that the packaged facts on the crop name.
     """
     return by_place(_from(reader, "ready", ready_from, "a weighing from it, or clearing"))
 
 
 @condition("planting overdue", place=AppliesTo.BED, tables=("planting", "harvest"))
 def overdue(reader: Reader) -> Held:
-    """A planting is past the end of its time: the most days to the first pick, or twice those to the next; until it
-    is cleared, or picked where it is cut again.
+    """A planting is past its time: the most days to its first pick, or twice those to the next, have gone by; until
+    it is cleared, or picked where it is cut again.
     """
     return by_place(_from(reader, "past its time", overdue_from, "clearing, or a weighing of what is cut again"))
 

@@ -15,6 +15,7 @@ from farmops.tui.forms import (
     crops,
     farm,
     fish,
+    forecasts,
     harvests,
     papers,
     people,
@@ -25,6 +26,7 @@ from farmops.tui.forms import (
     settling,
     sheets,
     units,
+    usage,
 )
 from farmops.tui.forms.context import Context, load_context
 from farmops.tui.widgets.forms import FormSpec
@@ -42,6 +44,8 @@ NEW: Mapping[str, Callable[[Context], FormSpec]] = {
     "plantings": plantings.new,
     "fish": fish.new,
     "readings": readings.new,
+    "usage": usage.new,
+    "forecasts": forecasts.new,
     "costs": costs.new,
     "prices": prices.new,
     "people": people.new,
@@ -59,6 +63,8 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "clear": plantings.clear,
     "fish": fish.edit,
     "readings": readings.edit,
+    "usage": usage.edit,
+    "forecasts": forecasts.edit,
     "sheet": sheets.book_back,
     "close": fish.close,
     "harvests": harvests.edit,
@@ -80,6 +86,7 @@ LIKE: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "plantings": plantings.like,
     "fish": fish.like,
     "readings": readings.like,
+    "usage": usage.like,
     "costs": costs.like,
     "prices": prices.like,
     "chores": chores.like,

@@ -21,29 +21,44 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 PREVIEWED = 3
 FISH = " (fish)"
 MONTH_NAMES = tuple(name[: clock.SHORTEST].capitalize() for name in clock.MONTHS)
-RULES = "Mon Thu; 14 days after; month on the 31st; once"
+RULES = "Mon Thu; 14 days after; 2000 pump hours; once"
 
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A rule as it was typed, what it means in words, and the next days it falls on."""
+    """A rule as it was typed, what it means in words, and the next days it falls on, or why none can be told."""
 
     text: str
     words: str
     days: tuple[date, ...]
+    untold: str = ""
 
 
 def read_rule(text: str, setting: Setting) -> Planned:
     """The rule in plain words, from the start day in the other field. Raises a FarmopsError for one that cannot be."""
+    from farmops.reports.evidence import check_condition
     from farmops.schedule.due import upcoming
+    from farmops.schedule.preview import untold
+    from farmops.schedule.rules import WhenHolds
     from farmops.schedule.words import in_words, parse_words
 
     start = _start(setting)
-    rule = parse_words(text.strip(), start)
+    rule = parse_words(text.strip(), start, setting.measures)
+    if isinstance(rule, WhenHolds):
+        check_condition(rule.condition)
+    if untold(rule):
+        return Planned(text.strip(), in_words(rule), (), untold(rule))
     days = tuple(upcoming(rule, PREVIEWED))
     if not days:
         raise Refused(f"{plain(text.strip())} falls on no day from {start} on.")
     return Planned(text.strip(), in_words(rule), days)
+
+
+def conditions() -> tuple[str, ...]:
+    """Rules to choose from: while one of the conditions holds."""
+    from farmops.reports.evidence import condition_names
+
+    return tuple(f"when {name}" for name in condition_names())
 
 
 def _start(setting: Setting) -> date:
@@ -55,7 +70,7 @@ def _start(setting: Setting) -> date:
 
 def rule_told(rule: Planned, setting: Setting) -> str:
     """The rule in words and the next days it falls on."""
-    return f"{rule.words}: {', '.join(short_day(day, setting.today) for day in rule.days)}"
+    return f"{rule.words}: {rule.untold or ', '.join(short_day(day, setting.today) for day in rule.days)}"
 
 
 def short_day(day: date, today: date) -> str:
@@ -122,8 +137,9 @@ def _fields(context: Context, values: dict[str, str], where: tuple[Field, ...] =
         Field(
             "rule",
             "Due",
-            Kind.TEXT,
+            Kind.NAME,
             values.get("rule", ""),
+            conditions(),
             required=True,
             hint=RULES,
             read=read_rule,
@@ -225,7 +241,7 @@ def _new(context: Context, title: str, values: dict[str, str], place: str) -> Fo
 
         place = known.get(values.pop("where") or "", {})
         chore = add_chore(store, NewChore(**_entry(context, values), **place), **making.hand_of(hand, operation))
-        return _told(chore, "added")
+        return _told(store, chore, "added")
 
     return FormSpec(title, _fields(context, values, (where,)), save, context.setting)
 
@@ -243,8 +259,10 @@ def _entry(context: Context, values: dict[str, Any]) -> dict[str, Any]:
     )
 
 
-def _told(chore: Chore, done: str) -> str:
-    return f"{chore.title} {done}: {chore.rule_words}; next {chore.next_due or 'on no day'}."
+def _told(store: Store, chore: Chore, done: str) -> str:
+    from farmops.reports.reasons import next_of
+
+    return f"{chore.title} {done}: {chore.rule_words}; next {next_of(store, chore, 'on no day')}."
 
 
 def edit(record: Chore, context: Context) -> FormSpec:
@@ -254,7 +272,7 @@ def edit(record: Chore, context: Context) -> FormSpec:
         from farmops.farm.chores import change_chore
 
         entry = ChoreChange(record.id, **_entry(context, values))
-        return _told(change_chore(store, entry, **making.hand_of(hand, operation)), "changed")
+        return _told(store, change_chore(store, entry, **making.hand_of(hand, operation)), "changed")
 
     where = record.bed or record.lot or record.unit or "all"
     fields = _fields(context, _texts(record))

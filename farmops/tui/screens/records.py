@@ -15,14 +15,24 @@ from textual.widgets import Static
 from farmops.model.harvests import Harvest
 from farmops.model.journal import JournalLine
 from farmops.quantities import MASS, VOLUME, Measures
-from farmops.reports import lists
+from farmops.reports import evidence, lists
 from farmops.reports.lists import UnitLine
 from farmops.reports.store import Store
 from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.widgets.evidence_lines import (
+    chore_line,
+    chores,
+    condition_line,
+    conditions,
+    forecast_line,
+    usage,
+    usage_line,
+)
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 
 DAYS_BACK = 400
+DAYS_OF_FORECASTS = 7
 OTHERS = ", . others"
 
 
@@ -104,14 +114,48 @@ KINDS = (
             Column("rule", "rule", priority=1),
             Column("next", "next"),
         ),
-        lambda store, today, unit: [one for one in lists.chores(store) if unit in (None, one.unit)],
-        lambda one, measures: Line(
-            f"chores {one.id}",
-            (one.bed or one.lot or one.unit or "all", one.title, one.rule_words, str(one.next_due or "rests")),
-            look="normal" if one.next_due else "quiet",
-            data=one,
-        ),
+        chores,
+        chore_line,
         "No chore yet. n adds one.",
+    ),
+    Kind(
+        "usage",
+        "Use",
+        (
+            Column("day", "day"),
+            Column("unit", "unit"),
+            Column("used", "used", grow=True),
+            Column("note", "note", priority=2),
+        ),
+        usage,
+        usage_line,
+        "No use booked yet. n books the hours of a pump, feed, or cycles of a siphon: chores by use fall due by it.",
+    ),
+    Kind(
+        "forecasts",
+        "Forecasts",
+        (
+            Column("day", "day"),
+            Column("low", "low", align="right"),
+            Column("high", "high", align="right"),
+            Column("note", "note", grow=True),
+        ),
+        lambda store, today, unit: evidence.forecasts(store, today - timedelta(days=DAYS_OF_FORECASTS)),
+        forecast_line,
+        "No forecast for the days to come. n types one in: frost and heat call for chores.",
+    ),
+    Kind(
+        "conditions",
+        "What holds",
+        (
+            Column("condition", "when"),
+            Column("where", "where"),
+            Column("since", "since"),
+            Column("why", "", grow=True),
+        ),
+        conditions,
+        condition_line,
+        "No condition is known.",
     ),
     Kind(
         "crops",

@@ -9,7 +9,7 @@ from textual.content import Content
 from farmops.model.chores import Chore
 from farmops.model.readings import NewReading
 from farmops.model.text import plain
-from farmops.reports.round import Fold, Round, RoundLine, Section, SettledLine
+from farmops.reports.round import Fold, Round, RoundLine, Section, SettledLine, Undated
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
 COLUMNS = (
@@ -31,6 +31,9 @@ def lines_of(found: Round, opened: Collection[str] = ()) -> list[Line | Heading]
             items.append(Heading(section.title))
         for one in section.items:
             items += _fold_lines(one, fold_key(section, one), opened) if isinstance(one, Fold) else [_line(one)]
+    if found.undated:
+        items.append(Heading("No day yet"))
+        items += [_undated_line(one) for one in found.undated]
     if found.settled:
         items.append(Heading("Settled today"))
         items += [_settled_line(one) for one in found.settled]
@@ -61,8 +64,14 @@ def _fold_lines(fold: Fold, key: str, opened: Collection[str]) -> list[Line]:
 
 
 def _line(one: RoundLine, indent: str = "") -> Line:
-    cells = (f"{indent}{one.where}", one.title, one.chore.grade.value, one.lateness, f"{one.chore.minutes} min")
+    title = f"{one.title} · {one.why}" if one.why else one.title
+    cells = (f"{indent}{one.where}", title, one.chore.grade.value, one.lateness, f"{one.chore.minutes} min")
     return Line(f"chore {one.chore.id}", cells, look="late" if one.days_late else "normal", data=one)
+
+
+def _undated_line(one: Undated) -> Line:
+    cells = (one.where, f"{one.chore.title} · {one.why}", one.chore.grade.value, "", "")
+    return Line(f"undated {one.chore.id}", cells, look="quiet", data=one)
 
 
 def _settled_line(one: SettledLine) -> Line:
@@ -74,8 +83,13 @@ def _settled_line(one: SettledLine) -> Line:
 def details(data: object) -> Content:
     """What a line asks for: its rule, its caution before its instructions, what must be read."""
     match data:
-        case RoundLine() | SettledLine():
+        case RoundLine():
+            head, *rest = _of_chore(data.chore)
+            lines = [head, data.reason, *rest]
+        case SettledLine():
             lines = _of_chore(data.chore)
+        case Undated():
+            lines = [*_of_chore(data.chore)[:1], f"{data.why}. Book it in Records, Use: n."]
         case Fold():
             lines = _of_fold(data)
         case _:
@@ -96,6 +110,7 @@ def _of_fold(fold: Fold) -> list[str]:
     first = f"{fold.title} · {fold.minutes} min · {does}"
     return [
         first,
+        fold.reason,
         *_differing(fold, lambda chore: f"! {chore.caution}" if chore.caution else ""),
         *_differing(fold, lambda chore: chore.instructions or ""),
     ]
