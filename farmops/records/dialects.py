@@ -74,6 +74,10 @@ class Dialect(ABC):
     def in_words(self, error: BaseException) -> FarmopsError | None:
         """What a driver's error means to a user, or None when it is a defect of the program."""
 
+    def identity(self) -> object:
+        """What tells this store from another one at the same place; None where there is none."""
+        return self.place
+
     def stamp(self) -> Stamp | None:
         """What moves with every change of the store and costs next to nothing; None where only reading can tell."""
         return None
@@ -112,6 +116,14 @@ class Sqlite(Dialect):
     def _open_to_write(self) -> sqlite3.Connection:
         """The write-ahead log is a property of the file, so it is not asked for before the file is known to be ours."""
         return self._open("journal_mode = WAL")
+
+    def identity(self) -> object:
+        """Which file it is."""
+        try:
+            found = os.stat(self.place)
+        except OSError:
+            return None
+        return found.st_dev, found.st_ino
 
     def stamp(self) -> Stamp:
         """Which files the store and its log are, their sizes and when they were written; None for one not there."""

@@ -24,6 +24,7 @@ class Store:
     def __init__(self, place: str) -> None:
         self.place = place
         self.dialect: Dialect = dialect_of(place)
+        self._written: object = None
 
     @contextmanager
     def reading(self) -> Iterator[Reader]:
@@ -44,12 +45,29 @@ class Store:
     @contextmanager
     def writing(self, operation: str) -> Iterator[Transaction]:
         """The one writer's transaction: committed and on disk when the block ends, gone when it raises."""
-        with self.reading():
-            pass
+        self._make_ready()
         from farmops.records.transaction import Transaction
 
         with self._in_words(), self.engine.begin() as connection:
             yield Transaction(connection, self.dialect, operation)
+
+    def _make_ready(self) -> None:
+        """An older store is upgraded first; connections to a file that another one has replaced are let go."""
+        there = self.dialect.identity()
+        if there is None or there != self._written:
+            self.close()
+            with self.reading():
+                self._written = self.dialect.identity()
+        elif not self._is_current():
+            self.upgrade()
+
+    def _is_current(self) -> bool:
+        with self._in_words():
+            connection = self.engine.raw_connection()
+            try:
+                return is_current(Reader(connection.driver_connection, self.dialect))
+            finally:
+                connection.close()
 
     def stamp(self) -> Stamp | None:
         """What moves with every change of the store, without opening it; None where only reading can tell."""

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import Engine, text
 
+from farmops.model.errors import NoFarm, StoreUnavailable
 from farmops.model.ids import new_id
 from farmops.records import dialects
 from farmops.records.dialects import Postgres, Sqlite, dialect_of
@@ -149,3 +150,37 @@ def test_a_stamp_tells_that_the_file_is_gone_or_another(sqlite_store: Store, tmp
 
 def test_a_server_has_no_stamp(postgres_store: Store) -> None:
     assert postgres_store.stamp() is None
+
+
+def people(store: Store) -> list[str]:
+    """Who is in the file, as a program that opens it now sees it."""
+    with Store(store.place).reading() as reader:
+        return [row["name"] for row in reader.rows("SELECT name FROM person ORDER BY id")]
+
+
+def test_what_is_written_goes_into_the_file_that_is_there_now(sqlite_store: Store, tmp_path: Path) -> None:
+    write(sqlite_store, "person", name="Ada")
+    copy = tmp_path / "copy.db"
+    with sqlite3.connect(sqlite_store.place) as whole, sqlite3.connect(copy) as other:
+        whole.backup(other)
+    whole.close()
+    other.close()
+    copy.replace(sqlite_store.place)
+    write(sqlite_store, "person", name="Bo")
+    assert people(sqlite_store) == ["Ada", "Bo"]
+
+
+def test_a_file_that_is_gone_is_not_made_anew_by_writing(sqlite_store: Store) -> None:
+    write(sqlite_store, "person", name="Ada")
+    Path(sqlite_store.place).unlink()
+    with pytest.raises(NoFarm):
+        write(sqlite_store, "person", name="Bo")
+    assert not Path(sqlite_store.place).exists()
+
+
+def test_nothing_is_written_into_what_a_newer_program_upgraded_meanwhile(store: Store) -> None:
+    write(store, "person", name="Ada")
+    with store.engine.begin() as connection:
+        connection.execute(text("UPDATE alembic_version SET version_num = '9999'"))
+    with pytest.raises(StoreUnavailable, match="newer"):
+        write(store, "person", name="Bo")
