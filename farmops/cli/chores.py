@@ -10,6 +10,7 @@ from farmops.cli.desk import Desk
 from farmops.cli.lazy import LazyGroup
 
 SETTLING, EDITS = "farmops.cli.chore_settling", "farmops.cli.chore_edits"
+TEMPLATES = "farmops.cli.chore_templates"
 PAPERS, HISTORY = "farmops.cli.chore_papers", "farmops.cli.chore_history"
 COMMANDS = {
     "done": (f"{SETTLING}:done", "Settle chores as done."),
@@ -29,6 +30,9 @@ COMMANDS = {
     "edit": (f"{EDITS}:edit", "Change a chore."),
     "remove": (f"{EDITS}:remove", "Remove a chore that was never settled."),
     "conditions": ("farmops.cli.conditions:conditions", "What chores can wait for, and what holds now."),
+    "set": ("farmops.cli.chore_sets:give", "Give the chores of an occasion: dosing, treatment, a power cut."),
+    "templates": (f"{TEMPLATES}:templates", "What chores are given from, and what you changed of it."),
+    "template": (f"{TEMPLATES}:template", "One template: show, edit, drop, restore it."),
     "preview": (f"{EDITS}:preview", "The next days of a rule; needs no farm."),
 }
 
