@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 
 from farmops.farm.chores import add_chore, settle
+from farmops.farm.farm import open_farm
 from farmops.model.chores import NewChore, SettledAs, Settling
+from farmops.model.farm import NewFarm
+from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.screens.chore_past import ChorePast
@@ -114,3 +117,16 @@ async def test_months_are_walked_through(demo_place: str) -> None:
         await until_seen(pilot, "October 2026, Quillet Bank:")
         await pilot.resize_terminal(60, 20)
         await until_seen(pilot, "! late; > today")
+
+
+async def test_a_farm_without_chores_says_so_in_each(sqlite_store: Store) -> None:
+    open_farm(sqlite_store, NewFarm("Bare Hill", US, "UTC", stands_on=on(10, 14)), by="Ada")
+    async with running(sqlite_store.place) as pilot:
+        await press(pilot, "o")
+        await until_seen(pilot, "14 days from Wed 2026-10-14: nothing expected", "A unit brings its chores along")
+        await press(pilot, "escape", "m")
+        await until_seen(pilot, "October 2026, Bare Hill: nothing")
+        await press(pilot, "escape", "T")
+        await until_seen(pilot, "Nothing was settled.")
+        await press(pilot, "escape", "t")
+        await until_seen(pilot, "Nothing was settled.")

@@ -26,6 +26,7 @@ from farmops.tui.widgets.sparks import Bar
 from farmops.tui.work import Failed, WorkMixin
 
 DAYS = 14
+NOTHING = "Nothing is expected. A unit brings its chores along; n in Chores describes one of your own."
 KEYS = "Left, Right: other fortnights   Home: today   Esc back"
 COLUMNS = (
     Column("day", "day"),
@@ -79,7 +80,7 @@ class LoadAhead(ModalScreen[None], WorkMixin):
     def _take(self, load: Load) -> None:
         self.load = load
         self.query_one("#title", Static).update(Content(plain(title_of(load, self.unit))))
-        self.query_one(Listing).show(COLUMNS, lines_of(load), empty="Nothing to come.")
+        self.query_one(Listing).show(COLUMNS, lines_of(load), empty=NOTHING)
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """What is expected on the day under the cursor."""
@@ -114,14 +115,17 @@ def title_of(load: Load, unit: str | None) -> str:
     """The span and the minutes of it."""
     first = load.days[0].day
     whose = f", for {load.person.name}" if load.person else ""
-    average = round(load.minutes / len(load.days))
-    where = unit or load.farm.name
-    return f"{where}{whose}, {len(load.days)} days from {first:%a} {first}: {hours(load.minutes)}, {average} min a day"
+    span = f"{unit or load.farm.name}{whose}, {len(load.days)} days from {first:%a} {first}"
+    if not any(day.expected for day in load.days):
+        return f"{span}: nothing expected"
+    return f"{span}: {hours(load.minutes)}, {round(load.minutes / len(load.days))} min a day"
 
 
 def lines_of(load: Load) -> list[Line]:
-    """A line for each day, its minutes as a bar."""
-    longest = max((day.minutes for day in load.days), default=0) or 1
+    """A line for each day, its minutes as a bar; none where nothing is expected."""
+    if not any(day.expected for day in load.days):
+        return []
+    longest = max(day.minutes for day in load.days) or 1
     return [
         Line(
             f"day {day.day}",
