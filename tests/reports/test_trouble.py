@@ -69,7 +69,7 @@ def test_other_measures_are_no_sign_of_illness(farm_store: Store, row: dict[str,
 def test_a_unit_without_fish_keeps_its_place(farm_store: Store, row: dict[str, Unit]):
     cycling = a_unit(farm_store, "HEN", position=1)
     a_chore(farm_store, "Test", "day", DAY, unit_id=cycling.id, part=PartOfDay.MORNING)
-    read(farm_store, cycling, Measure.NITRITE, 8)
+    read(farm_store, cycling, Measure.AMMONIA, 8)
     read(farm_store, row["ROOK"], Measure.NITRITE, 0)
     assert told(farm_store) == ["4 units: Feed: WREN ROOK TEAL OWL", "HEN: Test", "ROOK: Rinse"]
 
