@@ -13,6 +13,8 @@ from textual.screen import Screen
 from farmops.reports.store import Store
 from farmops.tui.actions import ACTIONS, Action
 from farmops.tui.screens.frame import Frame
+from farmops.tui.screens.place import Refusal
+from farmops.tui.settings import NotKept, keep_theme
 from farmops.tui.themes import FIRST, THEMES, next_theme
 from farmops.tui.widgets.footer import key_names
 
@@ -24,8 +26,17 @@ class FarmApp(App[int]):
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "f9"
 
-    def __init__(self, place: str, by: str, *, actions: tuple[Action, ...] = ACTIONS, theme: str = FIRST) -> None:
+    def __init__(
+        self,
+        place: str,
+        by: str,
+        *,
+        actions: tuple[Action, ...] = ACTIONS,
+        theme: str = FIRST,
+        settings: Path | None = None,
+    ) -> None:
         super().__init__()
+        self.settings = settings
         self.store = Store(place)
         self.by = by
         self.actions = actions
@@ -38,6 +49,11 @@ class FarmApp(App[int]):
     def get_default_screen(self) -> Frame:
         """The frame; nothing is read before it is painted."""
         return Frame()
+
+    @property
+    def frame(self) -> Frame:
+        """The frame, below whatever is open over it."""
+        return next(screen for screen in self.screen_stack if isinstance(screen, Frame))
 
     def on_mount(self) -> None:
         """Keys of a person's own."""
@@ -54,9 +70,8 @@ class FarmApp(App[int]):
             make_demo(demo)
             return demo
 
-        frame = next(screen for screen in self.screen_stack if isinstance(screen, Frame))
         self.notify("Making a fresh copy of the invented farm ...", markup=False)
-        frame.work(make, self._stand_in, group="write")
+        self.frame.work(make, self._stand_in, group="write")
 
     def _stand_in(self, demo: Store) -> None:
         self.store = demo
@@ -65,8 +80,14 @@ class FarmApp(App[int]):
         self.screen.read_row()
 
     def action_next_theme(self) -> None:
-        """The next of our colours."""
+        """The next of our colours, kept for the next time too where settings can be written."""
         self.theme = next_theme(self.theme)
+        try:
+            if self.settings is not None:
+                keep_theme(self.settings, self.theme)
+        except NotKept as error:
+            self.settings = None
+            self.frame.post_message(Refusal(str(error)))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the actions of the place that is open."""

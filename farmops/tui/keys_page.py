@@ -12,7 +12,7 @@ Made from the registry of actions; do not edit by hand. Every action is in the p
 Keys of your own stand in `settings.toml` in the platform's settings folder, or where `FARMOPS_SETTINGS` points:
 
 ```toml
-theme = "morning"      # evening, morning, stark, plain-sight
+theme = "morning"      # evening, morning, stark, plain-sight; F8 writes the one chosen last
 
 [keys]
 weigh = "h"            # the id of an action, its keys parted by commas
