@@ -13,7 +13,19 @@ import settling
 import spending
 
 HERE = Path(__file__).parent
-BY_HAND = ("farm", "people", "units", "unit_states", "beds", "crops", "fish", "prices", "chores", "chore_changes")
+BY_HAND = (
+    "farm",
+    "people",
+    "units",
+    "unit_states",
+    "beds",
+    "crops",
+    "fish",
+    "prices",
+    "chores",
+    "chore_changes",
+    "template_changes",
+)
 MADE = {
     "plantings": ("unit,bed,crop,started,by_means,cleared,plants,area,variety,note", growing.planting_rows),
     "harvests": ("date,unit,bed,crop,weight,tare,count,use,note,by", growing.harvest_rows),

@@ -82,6 +82,7 @@ def settlement_rows(known: Known) -> list[Row]:
             continue
         rows += _settlings(held, changed.get((held.place, held.template.key)), chance)
     rows += _dipper(Chance("settlings of DIPPER")) + _own(known, Chance("settlings of their own"))
+    rows += _stocked(known, Chance("settlings after stocking"))
     return sorted(rows, key=lambda row: (row[0], str(row[1]), str(row[2])))
 
 
@@ -118,7 +119,9 @@ def _places(template: ChoreTemplate, unit: str, beds: list[str]) -> list[str]:
 
 
 def _settlings(held: Held, changed: str | None, chance: Chance) -> list[Row]:
-    template, rule = held.template, changed or held.template.rule
+    template, rule = held.template, _by_days(changed or held.template.rule)
+    if rule.startswith("when "):
+        return []
     if template.once_after_days is not None:
         due = held.since + timedelta(days=template.once_after_days)
         return [] if due > LAST else [_done(held, due, due + timedelta(days=chance.whole(0, 1)), chance)]
@@ -127,6 +130,12 @@ def _settlings(held: Held, changed: str | None, chance: Chance) -> list[Row]:
     if rule.endswith("after"):
         return _after_doing(held, rule, chance)
     return [_done(held, day, _on(day, rule, chance), chance) for day in _calendar(held, rule)]
+
+
+def _by_days(rule: str) -> str:
+    """A rule by use goes by its latest day here: `2000 pump hours or 12 weeks` is done as every 12 weeks."""
+    used, _, latest = rule.partition(" or ")
+    return f"{latest} after" if latest and used.endswith("hours") else rule
 
 
 def _after_doing(held: Held, rule: str, chance: Chance) -> list[Row]:
@@ -203,6 +212,20 @@ def _dipper(chance: Chance) -> list[Row]:
         (on, "DIPPER", chore, due, how, until, said, "", 15 if how == "done" else "", _who(on, chance))
         for chore, due, on, how, until, said in DIPPER
     ]
+
+
+def _stocked(known: Known, chance: Chance) -> list[Row]:
+    """Fish that came lately: their papers filed, the water tested every morning since."""
+    rows: list[Row] = []
+    for lot in known["fish"]:
+        stocked = date.fromisoformat(lot["stocked"])
+        if stocked <= LAST - timedelta(days=HISTORY):
+            continue
+        rows.append((stocked, lot["unit"], "stock-papers", stocked, "done", "", "", "", 6, _who(stocked, chance)))
+        for day in days(stocked, LAST - timedelta(days=1)):
+            minutes = max(1, round(chance.about(8, 3)))
+            rows.append((day, lot["unit"], "stock-test", day, "done", "", "", "", minutes, _who(day, chance)))
+    return rows
 
 
 def _own(known: Known, chance: Chance) -> list[Row]:

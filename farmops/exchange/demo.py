@@ -12,6 +12,7 @@ from typing import TypedDict
 from farmops.exchange.demo_files import Cells, batches, rows, some
 from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
 from farmops.farm.batches import Costs, Grown, Plantings, plant_many, record_costs
+from farmops.farm.own_templates import change_template
 from farmops.model.beds import NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, ChoreClass, NewChore, PartOfDay, SettledAs, Settling
 from farmops.model.costs import Category, CostKind, NewCost, NewPrice
@@ -21,6 +22,7 @@ from farmops.model.fish import FishLotChange, NewFishLot
 from farmops.model.harvests import NewHarvest, Use
 from farmops.model.journal import Through
 from farmops.model.plantings import NewCrop, NewPlanting, StartedBy
+from farmops.model.templates import Following, TemplateChange
 from farmops.model.units import NewState, NewUnit, UnitKind, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import AREA, LENGTH, MASS, VOLUME, Dimension, Measures, parse_money, parse_price, weigh
@@ -256,11 +258,14 @@ class _Maker:
         )
 
     def chores(self) -> None:
-        """What the growers changed of the chores they were given, and chores of their own."""
+        """What the growers changed of the chores they were given and of those to come, and chores of their own."""
         given = self._chores()
         for row in rows("chore_changes"):
             change = ChoreChange(given[row["place"], row["chore"]], rule=row["rule"])
             chores.change_chore(self.store, change, **self.hand())
+        for row in rows("template_changes"):
+            changed = TemplateChange(row["template"], rule=row["rule"], existing=Following(follow=False))
+            change_template(self.store, changed, **self.hand())
         for row in rows("chores"):
             chores.add_chore(self.store, self._chore(row), **self.hand())
 

@@ -286,6 +286,7 @@ class TestRound:
             ("WREN", "feed"),
             ("ROOK", "feed"),
             ("TEAL", "feed"),
+            ("TEAL", "stock-test"),
             ("SISKIN", "cycle-ammonia"),
             ("WREN-N", "Pick CHARD"),
         }
