@@ -24,12 +24,24 @@ from farmops.farm.own_templates import change_template, drop_template
 from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
 from farmops.farm.sets import give_set
+from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
 from farmops.farm.transfers import move_lot, split, transfer
 from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, Occasion, PartOfDay, SettledAs
 from farmops.model.contacts import Contact, NewContact
-from farmops.model.costs import Cost, ListPrice, NewCost
+from farmops.model.costs import (
+    Category,
+    Cost,
+    Driver,
+    DriverFrom,
+    JointMethod,
+    ListPrice,
+    NewCost,
+    NewDriver,
+    NewJointSplit,
+    NewLabourRate,
+)
 from farmops.model.farm import NewPerson, Person
 from farmops.model.fish import Ate, Disposal, FishLot, FishLotChange, LossCause
 from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, NewSplit, NewTransfer
@@ -118,6 +130,7 @@ class Land:
     gone: Absence
     cut: Incident
     hours: Usage
+    shares: DriverFrom
     cold: Forecast
     graded: FishLot
 
@@ -273,11 +286,23 @@ def lay(store: Store) -> Land:
         cut=cut,
         hours=hours,
         cold=cold,
-        graded=_fish_lives(store, perch, wren),
+        shares=_how_costs_are_shared(store, wren, finch, bob),
+        graded=_fish_lives(store, perch, wren, finch),
     )
 
 
-def _fish_lives(store: Store, perch: FishLot, wren: Unit) -> FishLot:
+def _how_costs_are_shared(store: Store, wren: Unit, finch: Unit, bob: Person) -> DriverFrom:
+    """Drivers, a split and rates of an hour from days in spring; the fixed shares are given back."""
+    set_driver(store, NewDriver(on(4, 1), Driver.EQUAL), by=ADA)
+    set_driver(store, NewDriver(on(6, 10), Driver.TANK_VOLUME, Category.POWER), by=BOB)
+    set_joint_split(store, NewJointSplit(on(5, 1), JointMethod.FIXED_SHARES, 800), by=ADA)
+    set_labour_rate(store, NewLabourRate(on(4, 1), money("15")), by=ADA)
+    set_labour_rate(store, NewLabourRate(on(6, 1), money("9.50"), bob.id), by=BOB)
+    fixed = ((wren.id, 3), (finch.id, 1))
+    return set_driver(store, NewDriver(on(5, 1), Driver.FIXED_SHARES, Category.SEED, fixed), by=ADA)
+
+
+def _fish_lives(store: Store, perch: FishLot, wren: Unit, finch: Unit) -> FishLot:
     """What happens to the perch in a summer: weighed, fed, some dead, some graded out into a lot of their own."""
     each = tuple(mass(typed) for typed in ("41 g", "48 g", "55 g"))
     weigh_sample(store, NewSample(perch.id, on(7, 1), each=each), by=ADA)
@@ -292,7 +317,7 @@ def _fish_lives(store: Store, perch: FishLot, wren: Unit) -> FishLot:
     graded = split(store, NewSplit(perch.id, wren.id, "PERCH-S", on(9, 12), 6, mass("50 g"), "the small ones"), by=ADA)
     transfer(store, NewTransfer(perch.id, graded.id, on(9, 14), 2, note="two more"), by=BOB)
     weigh_sample(store, NewSample(graded.id, on(9, 12), 3, mass("5 oz")), by=ADA)
-    return move_lot(store, NewPlace(graded.id, 3, on(9, 18)), by=BOB)
+    return move_lot(store, NewPlace(graded.id, finch.id, on(9, 18)), by=BOB)
 
 
 @pytest.fixture(scope="session", params=["sqlite", "postgres"])

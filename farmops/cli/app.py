@@ -25,6 +25,7 @@ COMMANDS = {
     "forecast": ("farmops.cli.forecasts:forecast", "The weather to come: frost and heat call for chores."),
     "costs": ("farmops.cli.costs:costs", "Money paid, for a unit or shared."),
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
+    "sharing": ("farmops.cli.sharing:sharing", "What shared costs go by, how produce and fish split them, labour."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),
     "away": ("farmops.cli.away:away", "Who is away, who stands in, and the care sheet for them."),
     "incident": ("farmops.cli.incidents:incident", "A power cut: minutes left, what first, all running again."),

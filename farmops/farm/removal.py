@@ -9,9 +9,17 @@ from farmops.model.journal import Removal, Removed
 from farmops.records.base import Row
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
-from farmops.records.costs import CostRow, PriceRow
+from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow, PriceRow
 from farmops.records.farm import PersonRow
-from farmops.records.fish import FishLotRow, LotPlaceRow
+from farmops.records.fish import (
+    FeedingRow,
+    FishLotRow,
+    LossRow,
+    LotPlaceRow,
+    SampleFishRow,
+    SampleWeighingRow,
+    TransferRow,
+)
 from farmops.records.harvests import HarvestRow
 from farmops.records.incidents import IncidentRow, IncidentStepRow
 from farmops.records.notes import ContactRow
@@ -27,9 +35,16 @@ KINDS: dict[str, type[Row]] = {
     "crops": CropRow,
     "plantings": PlantingRow,
     "fish": FishLotRow,
+    "samples": SampleWeighingRow,
+    "losses": LossRow,
+    "transfers": TransferRow,
+    "feedings": FeedingRow,
     "harvests": HarvestRow,
     "costs": CostRow,
     "prices": PriceRow,
+    "drivers": DriverRow,
+    "splits": JointSplitRow,
+    "labour rates": LabourRateRow,
     "chores": ChoreRow,
     "settlements": SettlementRow,
     "readings": ReadingRow,
@@ -43,7 +58,9 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     UnitRow: (UnitStateRow, ChoreRow),
     BedRow: (BedSizeRow, ChoreRow),
     FishLotRow: (LotPlaceRow, ChoreRow),
+    SampleWeighingRow: (SampleFishRow,),
     ChoreRow: (PauseRow,),
+    DriverRow: (DriverShareRow,),
     PersonRow: (PresenceRow,),
     IncidentRow: (IncidentStepRow,),
 }

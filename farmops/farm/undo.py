@@ -13,12 +13,15 @@ from farmops.farm import (
     costs,
     farm,
     fish,
+    fish_events,
     forecasts,
     harvests,
     incidents,
     plantings,
+    populations,
     readings,
     removal,
+    sharing,
     units,
     usage,
 )
@@ -28,7 +31,7 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
-    *(absences, beds, chores, costs, farm, fish, forecasts, harvests, incidents, plantings, readings, removal, units, usage),
+    *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, incidents, plantings, populations, readings, removal, sharing, units, usage),
 )
 
 

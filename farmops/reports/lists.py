@@ -15,6 +15,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import incidents as incident_facts
 from farmops.facts import journal as journal_facts
+from farmops.facts import labour as labour_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
@@ -22,7 +23,7 @@ from farmops.model.absences import Absence
 from farmops.model.beds import Bed, BedSize
 from farmops.model.chores import Chore, Settled
 from farmops.model.contacts import Contact
-from farmops.model.costs import Cost, ListPrice
+from farmops.model.costs import Cost, DriverFrom, JointSplit, LabourRate, ListPrice
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
 from farmops.model.harvests import Harvest
@@ -46,6 +47,15 @@ class BedLine:
 
     bed: Bed
     sizes: tuple[BedSize, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SharingSet:
+    """What shared costs go by, how produce and fish split a cost, and rates of an hour."""
+
+    drivers: tuple[DriverFrom, ...]
+    splits: tuple[JointSplit, ...]
+    rates: tuple[LabourRate, ...]
 
 
 def farm(store: Store) -> Farm:
@@ -119,6 +129,13 @@ def costs(store: Store, first: date, last: date) -> list[Cost]:
     """What was paid in a span."""
     with store.reading() as reader:
         return cost_facts.costs(reader, first, last)
+
+
+def sharing(store: Store) -> SharingSet:
+    """How costs are shared from day to day."""
+    with store.reading() as reader:
+        drivers, splits = cost_facts.drivers(reader), cost_facts.joint_splits(reader)
+        return SharingSet(tuple(drivers), tuple(splits), tuple(labour_facts.rates(reader)))
 
 
 def prices(store: Store) -> list[ListPrice]:

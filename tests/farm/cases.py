@@ -29,6 +29,7 @@ from farmops.farm import (
     readings,
     removal,
     sets,
+    sharing,
     sheets,
     transfers,
     units,
@@ -49,7 +50,18 @@ from farmops.model.chores import (
     Settling,
 )
 from farmops.model.contacts import ContactChange, NewContact
-from farmops.model.costs import Category, CostChange, CostKind, NewCost, NewPrice
+from farmops.model.costs import (
+    Category,
+    CostChange,
+    CostKind,
+    Driver,
+    JointMethod,
+    NewCost,
+    NewDriver,
+    NewJointSplit,
+    NewLabourRate,
+    NewPrice,
+)
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import Ate, Disposal, FishLotChange, LossCause, NewFishLot
 from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, NewSplit, NewTransfer
@@ -204,7 +216,7 @@ CASES = (
         lambda land: NewSplit(land.perch.id, 3, "SICK-1", on(10, 10), 2, note="fins"),
     ),
     case("a lot in another unit", transfers.move_lot, lambda land: NewPlace(land.perch.id, 3, on(10, 10))),
-    case("a lot back home", transfers.move_lot, lambda land: NewPlace(land.graded.id, land.finch.id, on(9, 12))),
+    case("a lot back home", transfers.move_lot, lambda land: NewPlace(land.graded.id, land.wren.id, on(9, 18))),
     case("a sample removed", removal.remove_record, lambda land: Removal("samples", 1)),
     case("a loss removed", removal.remove_record, lambda land: Removal("losses", 1)),
     case("a transfer removed", removal.remove_record, lambda land: Removal("transfers", 2)),
@@ -449,6 +461,18 @@ CASES = (
         chores.change_chore,
         lambda land: ChoreChange(land.sweep.id, rule="when heat to come"),
     ),
+    case(
+        "costs by fixed shares",
+        sharing.set_driver,
+        lambda land: NewDriver(on(9, 1), Driver.FIXED_SHARES, shares=((land.wren.id, 2), (land.finch.id, 1))),
+    ),
+    case("power by watts", sharing.set_driver, lambda _: NewDriver(on(4, 1), Driver.WATT_HOURS, Category.POWER)),
+    case("shares set anew", sharing.set_driver, lambda land: NewDriver(land.shares.from_day, Driver.BED_AREA)),
+    case("shares removed", removal.remove_record, lambda land: Removal("drivers", land.shares.id)),
+    case("a split", sharing.set_joint_split, lambda _: NewJointSplit(on(9, 1), JointMethod.FIXED_SHARES, 700)),
+    case("a split corrected", sharing.set_joint_split, lambda _: NewJointSplit(on(5, 1), JointMethod.WEIGHT)),
+    case("an hour", sharing.set_labour_rate, lambda land: NewLabourRate(on(9, 1), money("18"), land.bob.id)),
+    case("an hour corrected", sharing.set_labour_rate, lambda _: NewLabourRate(on(4, 1), money("14"))),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
     case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),
     case("no rest at all", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 1))),
