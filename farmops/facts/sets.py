@@ -27,6 +27,7 @@ MADE = """
     WHERE chore.template_key IS NOT NULL AND chore.fish_lot_id IS NULL
 """
 OF_UNIT = "AND (COALESCE(chore.unit_id, bed.unit_id) = :unit OR (chore.unit_id IS NULL AND chore.bed_id IS NULL))"
+ON_PLANTS = "when planting "
 CAN_END = "rule_kind = 'once' OR (rule_kind = 'calendar' AND (rule_text LIKE '%COUNT=%' OR rule_text LIKE '%UNTIL=%'))"
 
 
@@ -144,8 +145,9 @@ class Sets:
 
 
 def _suits(template: ChoreTemplate, bed: Bed) -> bool:
-    """Work on the bed itself is that of media beds; after a planting, every bed is looked at."""
-    return bed.kind is BedKind.MEDIA or template.occasion is Occasion.PLANTING
+    """Work on the bed itself is that of media beds; work on what grows there is that of every bed."""
+    on_plants = template.occasion is Occasion.PLANTING or template.words.startswith(ON_PLANTS)
+    return on_plants or bed.kind is BedKind.MEDIA
 
 
 def sets(reader: Reader, unit: int | None = None) -> Sets:

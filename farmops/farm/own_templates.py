@@ -8,18 +8,19 @@ from dataclasses import replace
 from typing import Any
 
 from farmops.facts import templates as template_facts
-from farmops.farm.chore_rows import listed, minutes_of, months_of, states_of
+from farmops.farm.chore_rows import listed, minutes_of, months_of, rule_columns, states_of
 from farmops.farm.fields import given, mapped
 from farmops.farm.operation import Operation, operation
 from farmops.farm.template_followers import changed_chores
 from farmops.library import ChoreTemplate, chore_templates
 from farmops.library.templates import ONCE
+from farmops.model.chores import AppliesTo
 from farmops.model.errors import NotFound, OutOfRange, Refused
 from farmops.model.templates import TemplateChange, TemplateChanged, TemplateDropping, TemplateRestoring
 from farmops.model.text import name_of, note_of, plain
 from farmops.records.chores import TemplateRow
 from farmops.schedule.parts import read_parts
-from farmops.schedule.rules import OnCalendar, Once
+from farmops.schedule.rules import ByUse, OnCalendar, Once
 from farmops.schedule.words import parse_words
 
 LONGEST_WAIT_DAYS = 366
@@ -97,6 +98,9 @@ def _changes(op: Operation, entry: TemplateChange, old: ChoreTemplate) -> dict[s
     months_of(values.get("months", ()))
     if values.get("kinds", old.kinds) == ():
         raise Refused(f"Not changed: {old.title} would be for no kind of unit. To give it no more: drop it.")
+    new = replace(old, rule=values.get("rule", old.rule))
+    if old.applies_to is AppliesTo.FARM and isinstance(parse_words(new.words, op.today), ByUse):
+        raise Refused(f"Not changed: use is counted unit by unit, and {old.title} is one chore for the whole farm.")
     return values
 
 
@@ -105,6 +109,7 @@ def rule_of_template(text: str, op: Operation) -> str:
     words, _, wait = " ".join(text.strip(" .").split()).partition(" +")
     if wait and not (re.fullmatch("[0-9]{1,3}", wait) and int(wait) <= LONGEST_WAIT_DAYS):
         raise OutOfRange(f"+{plain(wait)} is no number of days to wait. Understood: +0 to +{LONGEST_WAIT_DAYS}.")
+    rule_columns(words, op.today, literal=False, zone=None)
     rule = parse_words(words, op.today)
     words = ONCE if words.lower() == ONCE else words
     if isinstance(rule, Once) and words != ONCE:

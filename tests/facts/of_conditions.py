@@ -67,7 +67,7 @@ def held_without_baseline(rows: Tables) -> Found:
         altered = [note.day for note in rows[NoteRow] if note.unit_id == unit.id and note.changed in parts]
         begun = max([spans[0][0], *altered])
         timed = [one for one in rows[ReadingRow] if one.unit_id == unit.id and one.measure == "fill time"]
-        number = sum(1 for one in timed if one.day >= begun)
+        number = sum(1 for one in timed if not altered or one.day >= max(altered))
         for since, until in spans:
             if number < 10 and (until is None or until >= begun):
                 why = f"{unit.code} has {number} of 10 fill times"

@@ -15,6 +15,7 @@ from farmops.facts import chores as chore_facts
 from farmops.facts.conditions import CONDITIONS, named
 from farmops.farm.chores import add_chore
 from farmops.farm.operation import Operation, operation
+from farmops.library import ChoreTemplate, chore_templates
 from farmops.model.beds import BedKind
 from farmops.model.chores import AppliesTo, ChoreClass, NewChore, SettledAs
 from farmops.model.errors import NotUnderstood, Refused
@@ -25,6 +26,8 @@ from farmops.records.reading import Reader
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE
 from farmops.schedule.due import Standing, standing
+from farmops.schedule.rules import ByUse, WhenHolds
+from farmops.schedule.words import parse_words
 from tests.farm.test_due_dates import assert_due_dates_hold
 from tests.farmhand import (
     ADA,
@@ -232,6 +235,13 @@ def test_a_condition_that_is_not_known_is_refused_in_words(place: Store):
     assert everything_stored(place)["chore"] == []
 
 
+@pytest.mark.parametrize("template", chore_templates(), ids=lambda template: template.key)
+def test_the_packaged_chores_wait_for_conditions_that_there_are(template: ChoreTemplate):
+    rule = parse_words(template.words, on(5, 1))
+    assert not isinstance(rule, WhenHolds) or named(rule.condition)
+    assert not isinstance(rule, ByUse) or template.applies_to is not AppliesTo.FARM
+
+
 def test_a_chore_asks_for_the_places_that_it_belongs_to(place: Store):
     north, other = 1, a_bed(place, a_unit(place, "ROOK"))
     chard = everything_stored(place)["crop"][0]["id"]
@@ -301,6 +311,17 @@ def test_a_unit_has_its_baseline_anew_after_its_pump_was_changed(place: Store):
         found = stands(place, on(8, 1))
         assert found is not None
         assert found.holdings[0].why == "WREN has 0 of 10 fill times"
+
+
+def test_cycles_timed_while_building_are_part_of_the_baseline(place: Store):
+    with frozen("2026-10-14"):
+        a_chore(place, "Time ten cycles", "when unit without its baseline", on(1, 1), unit_id=1)
+        put(place, Rows("bed", ({"unit_id": 1, "name": "M", "kind": "media"},)), by=ADA)
+        put(place, Rows("reading", tuple({**one, "day": on(4, 2)} for one in FILLED[:9])), by=ADA)
+        put(place, Rows("unit_state", (_state(UnitState.CYCLING, on(5, 1)),)), by=ADA)
+        assert due(place) == on(5, 1)
+        put(place, Rows("reading", tuple({**one, "day": on(4, 3)} for one in FILLED[9:])), by=ADA)
+        assert due(place) is None
 
 
 def test_a_unit_at_rest_asks_for_no_baseline_until_it_runs_again(place: Store):

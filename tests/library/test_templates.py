@@ -22,10 +22,11 @@ from farmops.model.units import UnitKind, UnitState
 from tests.labels import common_practice
 
 COUNTED = r"(?:[1-9]\d* (?:days|weeks|months) after|[1-9]\d* days)"
+RECORDED = r"(?:[1-9]\d* pump hours or [1-9]\d* weeks|when [a-z ]+)"
 ORDINAL = r"(?:1st|21st|31st|2nd|22nd|3rd|23rd|(?:[4-9]|1\d|20|2[4-9]|30)th)"
 MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
 RULE = re.compile(
-    rf"(?:once|day(?: [1-9]\d* times)?|week|{COUNTED}|month on the {ORDINAL}|year on [1-9]\d? (?:{MONTHS}))"
+    rf"(?:once|day(?: [1-9]\d* times)?|week|{COUNTED}|{RECORDED}|month on the {ORDINAL}|year on [1-9]\d? (?:{MONTHS}))"
     r"(?: \+[1-9]\d*)?"
 )
 READINGS = {
@@ -307,6 +308,29 @@ def test_a_set_without_sealing_has_nothing_to_wait_for() -> None:
 def test_the_leak_test_stands_a_day() -> None:
     assert template("leak-test-read").wait_days - template("leak-test").wait_days >= 1
     assert "Not before 24 h" in template("leak-test-read").instructions
+
+
+def test_the_pump_is_stripped_by_its_hours_or_by_the_weeks_they_come_to() -> None:
+    strip = template("pump-strip")
+    assert strip.rule == "2000 pump hours or 12 weeks"
+    assert abs(12 * 7 * 24 - 2000) < 24
+    assert strip.standing is Standing.LABEL
+
+
+@common_practice("frost and heat are prepared for the day before, and never without a word on what hurts")
+@pytest.mark.parametrize("key", ["frost-ready", "heat-ready"])
+def test_weather_to_come_is_one_chore_of_the_farm(key: str) -> None:
+    assert template(key) in FARMS_OWN
+    assert template(key).grade is ChoreClass.LIFE_SUPPORT
+    assert template(key).rule in ("when frost to come", "when heat to come")
+    assert template(key).caution
+
+
+def test_every_bed_is_picked_whatever_its_kind_and_before_it_is_too_late() -> None:
+    for key in ("pick-ready", "past-its-time"):
+        assert template(key).applies_to is AppliesTo.BED
+        assert template(key).words.startswith("when planting ")
+    assert "hold" in (template("pick-ready").caution or "")
 
 
 def test_ten_cycles_are_the_baseline_of_a_unit() -> None:

@@ -11,8 +11,9 @@ from farmops.model.harvests import Use
 from farmops.model.plantings import StartedBy
 from farmops.model.readings import Measure
 from farmops.model.units import UnitKind, UnitState
+from farmops.model.usage import Counter
 from farmops.records.store import Store
-from farmops.reports import lists
+from farmops.reports import evidence, lists
 from farmops.reports.crew import crew_of
 from farmops.reports.water import series_of
 from tests import farmhand as hand
@@ -125,6 +126,22 @@ NEW = (
         "readings",
         lambda store: [(one.measure.value, one.typed, one.minute, one.note) for one in _readings(store)[-3:]],
         [("pH", "7.0", 450, "new kit"), ("temperature", "60", 450, "new kit"), ("nitrite", "0.25 N", 450, "new kit")],
+    ),
+    Scene(
+        "new",
+        "usage",
+        {"counter": "feed", "amount": "2 4", "day": "yesterday"},
+        "usage",
+        lambda store: [(one.unit, one.counter, one.amount, one.typed, one.day) for one in evidence.usages(store)][:1],
+        [("WREN", Counter.FEED, hand.mass("2 4").exact, "2 4", date(2026, 10, 13))],
+    ),
+    Scene(
+        "new",
+        "forecasts",
+        {"low": "-1 C"},
+        "forecast",
+        lambda store: [(one.day, one.low_c, one.high_typed) for one in evidence.forecasts(store)],
+        [(date(2026, 10, 15), -1.0, "50 F")],
     ),
     Scene(
         "new",
@@ -275,6 +292,24 @@ EDIT = (
         lambda store: [(one.typed, one.form, one.minute) for one in _readings(store) if one.measure is Measure.NITRITE],
         [("0.25 ion", "as ion", None)],
         lambda store: next(one for one in _readings(store) if one.measure is Measure.NITRITE),
+    ),
+    Scene(
+        "edit",
+        "usage",
+        {"amount": "84.5", "note": ""},
+        "change usage",
+        lambda store: [(one.amount, one.typed, one.note) for one in evidence.usages(store)],
+        [(5070, "84.5", None)],
+        lambda store: evidence.usages(store)[0],
+    ),
+    Scene(
+        "edit",
+        "forecasts",
+        {"low": "30", "high": ""},
+        "forecast",
+        lambda store: [(one.low_typed, one.high_typed) for one in evidence.forecasts(store)],
+        [("30", None)],
+        lambda store: evidence.forecasts(store)[0],
     ),
     Scene(
         "edit",
@@ -440,6 +475,15 @@ LIKE = (
         lambda store: (_readings(store)[-1].unit, _readings(store)[-1].typed),
         ("WREN", "7.4"),
         lambda store: _readings(store)[0],
+    ),
+    Scene(
+        "like",
+        "usage",
+        {"amount": "100"},
+        "usage",
+        lambda store: [(one.unit, one.counter, one.amount, one.day) for one in evidence.usages(store)][:1],
+        [("WREN", Counter.PUMP_HOURS, 6000, TODAY)],
+        lambda store: evidence.usages(store)[0],
     ),
     Scene(
         "like",

@@ -22,6 +22,7 @@ from farmops.model.contacts import NewContact
 from farmops.model.farm import NewFarm, NewPerson
 from farmops.model.journal import JournalLine
 from farmops.model.units import UnitState
+from farmops.model.usage import Counter
 from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.reports import lists
@@ -56,6 +57,8 @@ def lay(store: Store) -> None:
     hand.price(store, chard, "3/lb", hand.on(4, 1))
     hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)
+    hand.use(store, wren, Counter.PUMP_HOURS, 168 * 60, hand.on(10, 7), note="off the meter")
+    hand.foretell(store, hand.on(10, 15), low="34 F", high="50 F")
     hand.a_chore(store, "Change the pad", "14 days after", hand.on(10, 10), unit_id=wren.id, months=(3, 4, 10))
     hand.a_chore(store, "Look for leaks", "day", hand.on(10, 1), grade=ChoreClass.LIFE_SUPPORT)
 

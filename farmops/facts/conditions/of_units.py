@@ -26,17 +26,16 @@ TIMED = f"""
     ), altered AS (
         SELECT unit_id, MAX(day) AS day FROM note
         WHERE changed IN ({", ".join(f"'{what}'" for what in ALTERS_CYCLES)}) GROUP BY unit_id
-    ), since AS (
-        SELECT filled.unit_id, CASE WHEN altered.day > filled.day THEN altered.day ELSE filled.day END AS day
-        FROM filled LEFT JOIN altered ON altered.unit_id = filled.unit_id
     )
-    SELECT unit.id AS unit_id, unit.code, since.day, COUNT(reading.id) AS readings
-    FROM since
-    JOIN unit ON unit.id = since.unit_id
-    LEFT JOIN reading ON reading.unit_id = since.unit_id AND reading.measure = '{Measure.FILL_TIME}'
-        AND reading.day >= since.day
+    SELECT unit.id AS unit_id, unit.code, filled.day AS filled_day, altered.day AS altered_day,
+        COUNT(reading.id) AS readings
+    FROM filled
+    JOIN unit ON unit.id = filled.unit_id
+    LEFT JOIN altered ON altered.unit_id = filled.unit_id
+    LEFT JOIN reading ON reading.unit_id = filled.unit_id AND reading.measure = '{Measure.FILL_TIME}'
+        AND (altered.day IS NULL OR reading.day >= altered.day)
     WHERE EXISTS (SELECT 1 FROM bed WHERE bed.unit_id = unit.id AND bed.kind = 'media')
-    GROUP BY unit.id, unit.code, since.day
+    GROUP BY unit.id, unit.code, filled.day, altered.day
     HAVING COUNT(reading.id) < {BASELINE_READINGS}
     ORDER BY unit.id
 """
@@ -44,11 +43,12 @@ TIMED = f"""
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """How many fill times were read of a unit since a day."""
+    """When a unit first had a siphon at work and was altered last, and how many fill times were read since then."""
 
     unit_id: int
     code: str
-    day: date
+    filled_day: date
+    altered_day: date | None
     readings: int
 
 
@@ -67,8 +67,8 @@ def _cycling(reader: Reader) -> Iterator[tuple[int, Holding]]:
 
 @condition("unit without its baseline", place=AppliesTo.UNIT, tables=("unit_state", "bed", "reading", "note"))
 def without_baseline(reader: Reader) -> Held:
-    """A unit with a media bed is cycling or running with fewer than ten fill times read since it was first filled, or
-    since its pump, siphon, media or filter was changed last; until the tenth.
+    """A unit with a media bed is cycling or running with fewer than ten fill times read, counted anew when its pump,
+    siphon, media or filter is changed; until the tenth.
     """
     return by_place(_without_baseline(reader))
 
@@ -77,7 +77,7 @@ def _without_baseline(reader: Reader) -> Iterator[tuple[int, Holding]]:
     states = units.all_states(reader)
     for row in reader.all(Timed, TIMED):
         why = f"{row.code} has {row.readings} of {BASELINE_READINGS} fill times"
+        begun = max(row.filled_day, row.altered_day or row.filled_day)
         for since, until in spans_in(states[row.unit_id], WITH_SIPHON):
-            if until is None or until >= row.day:
-                ends = f"{BASELINE_READINGS} fill times read"
-                yield row.unit_id, Holding(max(since, row.day), until, why, ends)
+            if until is None or until >= begun:
+                yield row.unit_id, Holding(max(since, begun), until, why, f"{BASELINE_READINGS} fill times read")
