@@ -128,6 +128,11 @@ class Chore:
         """What it asks to be read of its unit; other words among its readings are for the sheet alone."""
         return asked_for(self.readings) if self.unit_id is not None else ()
 
+    @property
+    def is_never_late(self) -> bool:
+        """Whether it is open for as long as something holds, and not late, since no fish suffer for it."""
+        return self.rule_kind == "when" and not self.grade.keeps_fish_alive
+
     def confirmed_by(self, words: str) -> bool:
         """Whether words, in any case, are the confirmation it insists on or begin it."""
         said, wanted = (" ".join(text.lower().split()) for text in (words, self.confirmation or ""))

@@ -127,7 +127,7 @@ def _told(reader: Reader, chores: Sequence[Chore], span: Span, today: date) -> l
 
 
 def _of(chore: Chore, plan: chore_facts.Plan, settled: Sequence[Settled], span: Span, today: date) -> ChoreHistory:
-    past = Past(plan.rule, plan.history, plan.activity)
+    past = Past(plan.rule, plan.history, plan.activity, never_late=chore.is_never_late)
     done = [one for one in settled if one.kind is SettledAs.DONE]
     late = [days for one in done if (days := past.days_late(_settlement(one)))]
     minutes = [one.minutes for one in done if one.minutes is not None]

@@ -113,6 +113,6 @@ def expected_on(reader: Reader, chores: Iterable[Chore], crews: Mapping[date, Cr
         chore = open_chores[plan.chore_id]
         since = standing(plan.rule, plan.history, plan.activity, first)
         for day in days_due(plan.rule, plan.history, plan.activity, first, last):
-            late = day == first and since is not None and since.due < first
+            late = day == first and since is not None and since.due < first and not chore.is_never_late
             found[day].append(Expected(chore, doer_of(chore, crews[day]), late))
     return found

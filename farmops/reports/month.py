@@ -99,9 +99,13 @@ def _behind(
     late = Counter(
         day
         for plan in chore_facts.plans(reader, by_id)
-        for day in Past(plan.rule, plan.history, plan.activity).days_not_kept(days[0], today)
+        for day in _past(by_id[plan.chore_id], plan).days_not_kept(days[0], today)
     )
     return done, late
+
+
+def _past(chore: Chore, plan: chore_facts.Plan) -> Past:
+    return Past(plan.rule, plan.history, plan.activity, never_late=chore.is_never_late)
 
 
 def _ahead(reader: Reader, chores: Sequence[Chore], days: Sequence[date], today: date) -> dict[date, list[Expected]]:

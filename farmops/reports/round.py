@@ -151,8 +151,7 @@ def lines_on(reader: Reader, chores: Sequence[Chore], day: date, last: date | No
 
 def _days_late(chore: Chore, due: date, day: date) -> int:
     """How late a chore is. While something holds its chore is open, not late, unless fish may suffer for it."""
-    waits = chore.rule_kind == "when" and not chore.grade.keeps_fish_alive
-    return 0 if waits else max(0, (day - due).days)
+    return 0 if chore.is_never_late else max(0, (day - due).days)
 
 
 def _sections(lines: Sequence[RoundLine], day: date, *, folds: bool) -> Iterator[Section]:

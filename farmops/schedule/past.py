@@ -15,10 +15,16 @@ from farmops.schedule.rules import OnCalendar, Rule
 
 
 class Past:
-    """The history of one chore, read against its rule and the days on which it was active."""
+    """The history of one chore, read against its rule and the days on which it was active.
 
-    def __init__(self, rule: Rule, history: Sequence[Settlement], activity: Activity) -> None:
+    One that is `never_late` is open for as long as something holds, and no day is held against it.
+    """
+
+    def __init__(
+        self, rule: Rule, history: Sequence[Settlement], activity: Activity, *, never_late: bool = False
+    ) -> None:
         self.rule = rule
+        self.never_late = never_late
         self.history = history
         self.activity = activity
         self._settled: dict[date, Settlement] = {}
@@ -42,7 +48,7 @@ class Past:
     def days_late(self, one: Settlement) -> int:
         """How many days after it was due a chore was settled; 0 in time, early, or when it was settled before."""
         before = self._settled.get(one.occurrence)
-        if before is not None and before.on < one.on:
+        if self.never_late or (before is not None and before.on < one.on):
             return 0
         return max(0, (one.on - self.due_day(one)).days)
 
@@ -62,6 +68,8 @@ class Past:
 
     def days_not_kept(self, first: date, today: date) -> set[date]:
         """The days from `first` until yesterday on which the chore was due and was not settled on the day itself."""
+        if self.never_late:
+            return set()
         late = {self.due_day(one) for one in self._settled.values() if one.on >= first and self.days_late(one)}
         stands = standing(self.rule, self.history, self.activity, today)
         found = {*late, *self.missed_days(first, today), *({stands.due} if stands else ())}

@@ -12,7 +12,7 @@ from farmops.model.chores import Pause, SettledAs, Settlement
 from farmops.schedule.activity import Activity
 from farmops.schedule.due import occurrence_settled
 from farmops.schedule.past import Past
-from farmops.schedule.rules import AfterDoing, Once, Rule
+from farmops.schedule.rules import AfterDoing, Holding, Once, Rule, WhenHolds
 from farmops.schedule.words import parse_words
 from tests.schedule.strategies import untimed
 
@@ -115,6 +115,15 @@ def test_the_days_not_kept_are_those_of_late_of_missed_and_of_open_work():
     assert not_kept(DAILY, history(DAILY, 0, 3), today=6) == [1, 2, 4, 5]
     assert not_kept(DAILY, history(DAILY, 0, 1), today=2) == []
     assert not_kept(WEEKLY, history(WEEKLY, -1, 7), today=14) == []
+
+
+def test_what_is_only_open_while_something_holds_is_never_late():
+    holds = WhenHolds("wet", MONDAY, (Holding(MONDAY, None, "wet", "dry"),))
+    settled = Settlement(MONDAY, SettledAs.DONE, day(5))
+    assert Past(holds, [settled], ALWAYS).days_late(settled) == 5
+    assert Past(holds, [settled], ALWAYS, never_late=True).days_late(settled) == 0
+    assert Past(holds, [], ALWAYS).days_not_kept(MONDAY, day(5)) == {MONDAY}
+    assert Past(holds, [], ALWAYS, never_late=True).days_not_kept(MONDAY, day(5)) == set()
 
 
 @untimed
