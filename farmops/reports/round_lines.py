@@ -117,8 +117,12 @@ class Fold:
 
     @property
     def reason(self) -> str:
-        """Why each of them is asked for, place by place."""
-        return "; ".join(f"{one.where}: {one.reason}" for one in self.lines if one.reason)
+        """Why each of them is asked for, place by place, and until when where that is the same for all."""
+        explained = ((one.where, one.why) for one in self.lines if one.why)
+        said = [why if why.startswith(where) else f"{where}: {why}" for where, why in explained]
+        ends = {one.ends for one in self.lines}
+        until = f", until {self.first.ends}" if len(ends) == 1 and self.first.ends else ""
+        return f"{'; '.join(said)}{until}"
 
     @property
     def asks(self) -> bool:

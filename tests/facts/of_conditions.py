@@ -70,8 +70,8 @@ def held_without_baseline(rows: Tables) -> Found:
         number = sum(1 for one in timed if not altered or one.day >= max(altered))
         for since, until in spans:
             if number < 10 and (until is None or until >= begun):
-                why = f"{unit.code} has {number} of 10 fill times"
-                found.setdefault(unit.id, []).append(Holding(max(since, begun), until, why, "10 fill times read"))
+                why = f"{unit.code} with {number} of 10 fill times read"
+                found.setdefault(unit.id, []).append(Holding(max(since, begun), until, why, "the tenth fill time"))
     return found
 
 
@@ -114,13 +114,13 @@ def held_overdue(rows: Tables) -> Found:
 
     def begins(planting: PlantingRow, picked: date | None, facts: library.CropFacts) -> date | None:
         if picked is not None and facts.pick_again_days:
-            return picked + DAY * (2 * facts.pick_again_days + 1)
+            return None
         last = _first_pick(planting, facts, facts.days_to_harvest_high)
         return last + DAY if last else None
 
     found: Found = {}
     for planting, crop, since in _plantings(rows, begins):
-        ends = "clearing, or a weighing of what is cut again"
+        ends = "clearing, or a first weighing of what is cut again"
         found.setdefault(planting.bed_id, []).append(Holding(since, None, f"{crop} past its time", ends))
     return found
 

@@ -97,7 +97,7 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
     ],
     "planting overdue": [
         ("planting", [PLANTED], on(6, 6)),
-        ("harvest", [{**PICKED, "day": on(6, 7)}], on(6, 22)),
+        ("harvest", [{**PICKED, "day": on(6, 7)}], None),
     ],
     "frost to come": [
         ("forecast", [{"day": on(10, 20), "low_c": 2.1, "low_typed": "2.1"}], None),
@@ -310,7 +310,7 @@ def test_a_unit_has_its_baseline_anew_after_its_pump_was_changed(place: Store):
             assert due(place) == expected
         found = stands(place, on(8, 1))
         assert found is not None
-        assert found.holdings[0].why == "WREN has 0 of 10 fill times"
+        assert found.holdings[0].why == "WREN with 0 of 10 fill times read"
 
 
 def test_cycles_timed_while_building_are_part_of_the_baseline(place: Store):

@@ -6,16 +6,16 @@ from datetime import date
 
 import pytest
 
-from farmops.farm.chores import pause
+from farmops.farm.chores import change_chore, pause
 from farmops.farm.plantings import change_planting
 from farmops.model.beds import Bed
-from farmops.model.chores import ChoreClass, NewPause, SettledAs
+from farmops.model.chores import ChoreChange, ChoreClass, NewPause, SettledAs
 from farmops.model.plantings import PlantingChange
 from farmops.model.units import Unit, UnitState
 from farmops.model.usage import Counter
 from farmops.records.store import Store
 from farmops.reports.reasons import short_day
-from farmops.reports.round import Round, RoundLine, round_of
+from farmops.reports.round import Fold, Round, RoundLine, round_of
 from farmops.reports.row import row_of
 from tests.farmhand import ADA, a_bed, a_chore, a_crop, a_unit, enters, foretell, mass, on, plant, settle, use, weigh
 
@@ -158,3 +158,20 @@ def test_a_planting_past_its_time_is_looked_at_until_it_is_cleared(farm_store: S
     assert told(farm_store) == "LETTUCE past its time since Thu 3 Sep"
     change_planting(farm_store, PlantingChange(old.id, cleared_day=DAY), by=ADA)
     assert line(farm_store) is None
+
+
+def test_several_places_on_one_line_say_why_for_each_and_until_when_once(farm_store: Store):
+    for code in ("WREN", "ROOK", "TEAL"):
+        unit = a_unit(farm_store, code, since=on(10, 12), state=UnitState.CYCLING)
+        a_chore(farm_store, "Test daily", "when unit cycling", on(3, 1), unit_id=unit.id)
+    ((fold,),) = [section.items for section in round_of(farm_store, DAY).sections]
+    assert isinstance(fold, Fold)
+    assert fold.reason == (
+        "WREN cycling since Mon 12 Oct; ROOK cycling since Mon 12 Oct; TEAL cycling since Mon 12 Oct, "
+        "until its next state"
+    )
+    use(farm_store, unit, Counter.PUMP_HOURS, HOUR, on(10, 1))
+    for number in (1, 2, 3):
+        change_chore(farm_store, ChoreChange(number, rule="10 siphon cycles or 1 day", start_day=on(10, 1)), by=ADA)
+    ((fold,),) = [section.items for section in round_of(farm_store, DAY).sections]
+    assert fold.reason == "; ".join(f"{code}: no siphon cycles booked yet" for code in ("WREN", "ROOK", "TEAL"))

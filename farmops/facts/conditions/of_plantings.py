@@ -51,10 +51,10 @@ def ready(reader: Reader) -> Held:
 
 @condition("planting overdue", place=AppliesTo.BED, tables=("planting", "harvest"))
 def overdue(reader: Reader) -> Held:
-    """A planting is past its time: the most days to its first pick, or twice those to the next, have gone by; until
-    it is cleared, or picked where it is cut again.
+    """A planting is past its time: the most days to its first pick have gone by; until it is cleared, or picked for
+    the first time where the crop is cut again and again.
     """
-    return by_place(_from(reader, "past its time", overdue_from, "clearing, or a weighing of what is cut again"))
+    return by_place(_from(reader, "past its time", overdue_from, "clearing, or a first weighing of what is cut again"))
 
 
 Begins = Callable[[Standing, CropFacts], date | None]
@@ -76,10 +76,9 @@ def ready_from(planting: Standing, facts: CropFacts) -> date | None:
 
 
 def overdue_from(planting: Standing, facts: CropFacts) -> date | None:
-    """The first day on which its time is over; None when nothing is known."""
-    again = facts.pick_again_days
-    if planting.picked_day is not None and again is not None:
-        return _later(planting.picked_day, 2 * again + 1)
+    """The first day on which its time is over; None when that is not known: what is cut again has no end."""
+    if planting.picked_day is not None and facts.pick_again_days is not None:
+        return None
     days = _days_to_pick(planting, facts, facts.days_to_harvest_high)
     return _later(planting.started_day, None if days is None else days + 1)
 

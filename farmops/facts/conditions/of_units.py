@@ -76,8 +76,8 @@ def without_baseline(reader: Reader) -> Held:
 def _without_baseline(reader: Reader) -> Iterator[tuple[int, Holding]]:
     states = units.all_states(reader)
     for row in reader.all(Timed, TIMED):
-        why = f"{row.code} has {row.readings} of {BASELINE_READINGS} fill times"
+        why = f"{row.code} with {row.readings} of {BASELINE_READINGS} fill times read"
         begun = max(row.filled_day, row.altered_day or row.filled_day)
         for since, until in spans_in(states[row.unit_id], WITH_SIPHON):
             if until is None or until >= begun:
-                yield row.unit_id, Holding(max(since, begun), until, why, f"{BASELINE_READINGS} fill times read")
+                yield row.unit_id, Holding(max(since, begun), until, why, "the tenth fill time")
