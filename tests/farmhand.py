@@ -146,10 +146,11 @@ def stock(
     number: int = 50,
     *,
     species: str = "yellow perch",
+    mean: str = "20 g",
     by: str = ADA,
 ) -> FishLot:
     """Fish go into a unit."""
-    return fish.stock(store, NewFishLot(code, species, unit.id, since, number, mass("20 g")), by=by)
+    return fish.stock(store, NewFishLot(code, species, unit.id, since, number, mass(mean)), by=by)
 
 
 def weigh(

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied, numbered
 from farmops.cli.options import json_option, note_option
 from farmops.cli.output import emit, line, say, table
+from farmops.cli.printing import give_paper, paper_options
 from farmops.model.absences import Absence, AbsenceChange, Away, Moved, NewAbsence
 from farmops.model.journal import Removal
 from farmops.reports import lists, names
@@ -146,6 +149,38 @@ def remove_absence(desk: Desk, number: int) -> None:
     one = _numbered(desk, number)
     remove_record(desk.store, Removal("absences", one.id), **desk.hand)
     say(f"{one.person} is not away. farmops undo brings it back.")
+
+
+@away.command("sheet")
+@click.option("--on", metavar="DAY", help="One day.")
+@click.option("--from", "first", metavar="DAY", help="The first day. [of the absence that lasts or comes next]")
+@click.option("--to", "last", metavar="DAY", help="The last day. [of that absence]")
+@paper_options
+@pass_desk
+def sheet(desk: Desk, /, on: str | None, first: str | None, last: str | None, **how: Any) -> None:
+    """The care sheet for the stand-in: a page a day or a week.
+
+    What to do when, bags of feed, when not to feed, what never to do, breakers, valves, whom to call.
+
+    \b
+    Examples: farmops away sheet --out care.pdf
+              farmops away sheet --from sat --to +9 --out care.pdf --paper a4
+              farmops away sheet --on tomorrow --text
+    """
+    from farmops.exchange.care import written
+    from farmops.exchange.care_text import text_of
+    from farmops.reports.care import care_sheet
+
+    if on is not None and (first is not None or last is not None):
+        raise click.UsageError("Say --on for one day, or --from and --to for several.")
+    if last is not None and first is None:
+        raise click.UsageError("Say the first day too: --from DAY.")
+    begin = desk.day_or_none(on or first, ahead=True)
+    found = care_sheet(desk.store, begin, desk.day_or_none(last, ahead=True))
+    give_paper(lambda: text_of(found), lambda how: written(found, how), lambda: {"lacking": found.lacking}, **how)
+    if not how["as_json"]:
+        for words in found.lacking:
+            say(f"Missing on it: {words}.")
 
 
 def plain_absence(one: Absence) -> dict[str, object]:

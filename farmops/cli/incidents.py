@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import Any
 
 import click
 
@@ -12,6 +13,7 @@ from farmops.cli.entries import NUMBER, emptied, numbered
 from farmops.cli.incident_output import incident_object, print_standing, standing_object, ticked_object
 from farmops.cli.options import json_option, note_option, one_of, word
 from farmops.cli.output import emit, say, table
+from farmops.cli.printing import give_paper, paper_options
 from farmops.model.incidents import Ending, Incident, IncidentChange, IncidentKind, NewIncident, Tick
 from farmops.model.journal import Removal
 from farmops.reports import lists, names
@@ -189,6 +191,27 @@ def edit_incident(
         emit(incident_object(changed))
     else:
         say(f"Power cut {changed.id} changed.")
+
+
+@incident.command()
+@click.argument("code", metavar="UNIT")
+@paper_options
+@pass_desk
+def card(desk: Desk, /, code: str, **how: Any) -> None:
+    """The card on the wall of a unit, for when the screen is dark.
+
+    Minutes left at three temperatures, the steps, breaker and valve, whom to call.
+
+    \b
+    Examples: farmops incident card WREN --out wren.pdf
+              farmops incident card WREN --text
+    """
+    from farmops.exchange.card_text import text_of
+    from farmops.exchange.cards import written
+    from farmops.reports.wall_card import wall_card
+
+    found = wall_card(desk.store, names.unit(desk.store, code))
+    give_paper(lambda: text_of(found), lambda how: written(found, how), **how)
 
 
 @incident.command("remove")

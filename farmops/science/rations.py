@@ -231,3 +231,54 @@ def _in_the_heat(at_c: float, t: FeedingTemperatures) -> tuple[float, RationReas
         return 0.0, RationReason.TOO_WARM, f"no feed: at or above {t.stop_above_c:g} C"
     factor = (t.stop_above_c - at_c) / (t.stop_above_c - t.best_high_c)
     return factor, RationReason.WARM, f"{100 * factor:.0f} % of the full ration: above {t.best_high_c:g} C"
+
+
+HELPER_SHARE = 0.8
+"""The share of a ration that goes into the bag of somebody who does not know the fish."""
+
+
+def helpers_temperatures(
+    *, best_low_c: float, best_high_c: float, lethal_low_c: float, lethal_high_c: float
+) -> FeedingTemperatures:
+    """Feeding temperatures for a helper: feed ends half way between where fish grow well and where they die.
+
+    Args:
+        best_low_c, best_high_c: where they grow well [deg C].
+        lethal_low_c, lethal_high_c: where they live no longer [deg C], on either side of it.
+
+    Returns:
+        Temperatures with their stops.
+
+    Raises:
+        OutOfRange: the temperatures do not rise from lethal cold to lethal heat.
+
+    Source:
+        Common practice, no source: a helper feeds rather too little than too much; half way is our choice.
+    """
+    return FeedingTemperatures(
+        best_low_c=best_low_c,
+        best_high_c=best_high_c,
+        stop_below_c=(best_low_c + lethal_low_c) / 2,
+        stop_above_c=(best_high_c + lethal_high_c) / 2,
+        lethal_below_c=lethal_low_c,
+        lethal_above_c=lethal_high_c,
+    )
+
+
+def helpers_bag(ration_g: float) -> int:
+    """Whole grams of feed in the bag that a helper gives in one day.
+
+    Args:
+        ration_g: the most feed for the day [g], 0 or more.
+
+    Returns:
+        Grams, `HELPER_SHARE` of the ration, rounded down.
+
+    Raises:
+        OutOfRange: the ration is below 0.
+
+    Source:
+        Common practice, no source: fish that are fed short for a week lose nothing, leftovers foul the water.
+    """
+    check_range(ration_g=(ration_g, 0, math.inf))
+    return math.floor(ration_g * HELPER_SHARE)

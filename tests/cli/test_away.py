@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from tests.cli.hand import Hand
@@ -93,3 +95,37 @@ def test_what_cannot_be_is_refused_in_words(held: Hand, words: list[str], said: 
 
 def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     assert bare("away", "list").err.startswith("Nobody is away. Going away: farmops away add")
+
+
+def test_a_care_sheet_is_written_or_printed(held: Hand, tmp_path: Path) -> None:
+    held("people", "add", "Bo")
+    held("away", "add", "Ada", *WEEK, "--stand-in", "Bo")
+    text = held("away", "sheet", "--text").out
+    assert text.startswith(
+        "CARE SHEET, HOLLOW LANE\nTuesday 20 October to Monday 26 October 2026\nFor Bo, while Ada is away\n"
+    )
+    said = held("away", "sheet", "--out", str(tmp_path / "care.pdf"), "--paper", "a4")
+    assert said.out == ""
+    assert said.err.startswith("Care sheet, Hollow Lane, Tuesday 20 October to Monday 26 October 2026: 1 page (a4) in ")
+    assert "Missing on it: nobody to call: farmops people contacts add" in said.err
+    assert (tmp_path / "care.pdf").read_bytes().startswith(b"%PDF")
+    written = held("away", "sheet", "--out", str(tmp_path / "care.txt"), "--text", "--on", "2026-10-20", "--json").data
+    assert (written["file"], written["pages"], written["text"]) == (str(tmp_path / "care.txt"), None, None)
+    assert any(words.startswith("where the breaker of WREN is") for words in written["lacking"])
+    shown = held("away", "sheet", "--text", "--from", "2026-10-20", "--to", "2026-10-21", "--json").data
+    assert "Tuesday 20 October to Wednesday 21 October 2026" in shown["text"]
+
+
+@pytest.mark.parametrize(
+    ("words", "said", "code"),
+    [
+        ([], "Say where to: --out FILE for a PDF, or --text", 2),
+        (["--text", "--on", "today", "--from", "today"], "Say --on for one day", 2),
+        (["--text", "--to", "+3"], "Say the first day too", 2),
+        (["--text", "--from", "+3", "--to", "today"], "before it begins", 1),
+        (["--text", "--from", "today", "--to", "+40"], "at most 31 days", 1),
+        (["--out", "/nowhere/care.pdf"], "There is no folder", 1),
+    ],
+)
+def test_a_sheet_that_cannot_be_is_refused_in_words(held: Hand, words: list[str], said: str, code: int) -> None:
+    assert said in held.refused("away", "sheet", *words, code=code)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -170,3 +171,19 @@ def test_a_farm_without_fish_says_so(bare: Hand) -> None:
     assert bare("incident", "list").err == (
         "Nothing went wrong yet. If the power goes: farmops incident begin power-cut\n"
     )
+
+
+def test_a_wall_card_is_written_or_printed(warm: Hand, tmp_path: Path) -> None:
+    text = warm("incident", "card", "wren", "--text").out
+    assert text.startswith("WREN   IF THE POWER IS OUT\n\nwater of  59.0 °F   ")
+    said = warm("incident", "card", "WREN", "--out", str(tmp_path / "wren.pdf"))
+    assert said.err == f"Wall card of WREN: 1 page (letter) in {tmp_path / 'wren.pdf'}.\n"
+    assert (tmp_path / "wren.pdf").read_bytes().startswith(b"%PDF")
+    assert "is there already" in warm.refused("incident", "card", "WREN", "--out", str(tmp_path / "wren.pdf"))
+    found = warm("incident", "card", "WREN", "--text", "--json").data
+    assert (found["file"], found["pages"], found["text"]) == (None, None, text)
+
+
+def test_a_card_of_no_unit_is_refused(warm: Hand) -> None:
+    assert "Did you mean WREN?" in warm.refused("incident", "card", "WRAN", "--text")
+    assert "Say where to" in warm.refused("incident", "card", "WREN", code=2)

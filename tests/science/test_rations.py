@@ -18,9 +18,12 @@ from farmops.science.rations import (
     FeedingTemperatures,
     RationReason,
     band_for,
+    helpers_bag,
+    helpers_temperatures,
     percent_in_band,
     ration,
 )
+from tests.labels import common_practice
 
 WARM_FISH = FeedingTemperatures(
     best_low_c=26, best_high_c=30, stop_below_c=18, stop_above_c=34, lethal_below_c=12, lethal_above_c=38
@@ -168,3 +171,35 @@ def test_an_empty_table_and_a_negative_limit_are_refused() -> None:
 def test_temperatures_out_of_order_are_refused(change: dict[str, float]) -> None:
     with pytest.raises(OutOfRange, match="temperatures must rise from lethal cold to lethal heat"):
         replace(WARM_FISH, **change)
+
+
+@common_practice("a helper stops feeding well before the fish are in danger: half way from best to lethal")
+@pytest.mark.parametrize(
+    ("best", "lethal", "stop"),
+    [((14, 16), (10, 18), (12, 17)), ((27, 30), (14, 36), (20.5, 33)), ((24, 30), (5, 34), (14.5, 32))],
+)
+def test_a_helper_stops_half_way_between_best_and_lethal(
+    best: tuple[float, float], lethal: tuple[float, float], stop: tuple[float, float]
+) -> None:
+    found = helpers_temperatures(
+        best_low_c=best[0], best_high_c=best[1], lethal_low_c=lethal[0], lethal_high_c=lethal[1]
+    )
+    assert (found.stop_below_c, found.stop_above_c) == stop
+    assert (found.lethal_below_c, found.lethal_above_c) == lethal
+
+
+def test_a_helper_gets_no_temperatures_out_of_order() -> None:
+    with pytest.raises(OutOfRange):
+        helpers_temperatures(best_low_c=20, best_high_c=24, lethal_low_c=22, lethal_high_c=30)
+
+
+@common_practice("a helper's bag is on the short side: four fifths of the ration")
+@pytest.mark.parametrize(("ration_g", "grams"), [(0, 0), (1, 0), (10, 8), (47.5, 38), (48.7, 38), (100, 80)])
+def test_a_helpers_bag_is_short_and_whole(ration_g: float, grams: int) -> None:
+    assert helpers_bag(ration_g) == grams
+
+
+@pytest.mark.parametrize("ration_g", [-1, math.nan, math.inf])
+def test_a_bag_of_less_than_nothing_is_refused(ration_g: float) -> None:
+    with pytest.raises(OutOfRange):
+        helpers_bag(ration_g)

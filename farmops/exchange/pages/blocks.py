@@ -87,10 +87,10 @@ class Blocks:
         ruled.setStyle([*FLUSH, ("LINEBELOW", (0, 0), (-1, -1), 0.9, black), ("TOPPADDING", (0, 0), (-1, -1), 9)])
         return ruled
 
-    def titled(self, title: str, remarks: Sequence[str]) -> Paragraph:
+    def titled(self, title: str, remarks: Sequence[str], looks: ParagraphStyle = WORDS) -> Paragraph:
         """A title in bold, and what is to be known of it at a glance."""
         marked = self.lettering.markup(title, bold=True)
-        return Paragraph(marked + self.lettering.markup("".join(f" · {remark}" for remark in remarks)), WORDS)
+        return Paragraph(marked + self.lettering.markup("".join(f" · {remark}" for remark in remarks)), looks)
 
     def caution(self, text: str) -> Table:
         """A caution, set apart by a bar and a shade, with its word before it."""
