@@ -20,6 +20,7 @@ from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
 from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
 from farmops.farm.incidents import begin_incident, end_incident, tick_steps
+from farmops.farm.notes import add_note
 from farmops.farm.own_templates import change_template, drop_template
 from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
@@ -48,6 +49,7 @@ from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, 
 from farmops.model.forecasts import Forecast
 from farmops.model.harvests import Harvest, Use
 from farmops.model.incidents import Ending, Incident, NewIncident, Tick
+from farmops.model.notes import Changed, KeptFile, NewNote, Note
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, Reading
@@ -131,6 +133,7 @@ class Land:
     cut: Incident
     hours: Usage
     shares: DriverFrom
+    seen: Note
     cold: Forecast
     graded: FishLot
 
@@ -287,8 +290,18 @@ def lay(store: Store) -> Land:
         hours=hours,
         cold=cold,
         shares=_how_costs_are_shared(store, wren, finch, bob),
+        seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
     )
+
+
+def _notes(store: Store, wren: Unit, north: Bed, sweep: Chore) -> Note:
+    """Notes on the farm, a bed, a chore and a unit; the last, of a new pump with its photo, is given back."""
+    add_note(store, NewNote(on(6, 20), "hail at noon"), by=ADA)
+    add_note(store, NewNote(on(6, 20), "slugs", bed_id=north.id), by=BOB)
+    add_note(store, NewNote(on(7, 2), "broom worn out", chore_id=sweep.id), by=ADA)
+    photo = KeptFile("c0de.png", "pump.png", "c0de")
+    return add_note(store, NewNote(on(9, 2), "smaller", wren.id, changed=Changed.PUMP, file=photo), by=ADA)
 
 
 def _how_costs_are_shared(store: Store, wren: Unit, finch: Unit, bob: Person) -> DriverFrom:

@@ -27,6 +27,7 @@ COMMANDS = {
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
     "sharing": ("farmops.cli.sharing:sharing", "What shared costs go by, how produce and fish split them, labour."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),
+    "notes": ("farmops.cli.notes:notes", "Notes and photos, and what was changed on units."),
     "away": ("farmops.cli.away:away", "Who is away, who stands in, and the care sheet for them."),
     "incident": ("farmops.cli.incidents:incident", "A power cut: minutes left, what first, all running again."),
     "returns": ("farmops.cli.returns:returns", "Yield, cost per weight, value and net of each unit."),

@@ -22,7 +22,7 @@ from farmops.records.fish import (
 )
 from farmops.records.harvests import HarvestRow
 from farmops.records.incidents import IncidentRow, IncidentStepRow
-from farmops.records.notes import ContactRow
+from farmops.records.notes import ContactRow, NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.presence import AbsenceRow, PresenceRow
 from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
@@ -50,6 +50,7 @@ KINDS: dict[str, type[Row]] = {
     "readings": ReadingRow,
     "usage": UsageRow,
     "forecasts": ForecastRow,
+    "notes": NoteRow,
     "contacts": ContactRow,
     "absences": AbsenceRow,
     "incidents": IncidentRow,

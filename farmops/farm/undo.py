@@ -17,6 +17,7 @@ from farmops.farm import (
     forecasts,
     harvests,
     incidents,
+    notes,
     plantings,
     populations,
     readings,
@@ -31,7 +32,8 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
-    *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, incidents, plantings, populations, readings, removal, sharing, units, usage),
+    *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, incidents, notes),
+    *(plantings, populations, readings, removal, sharing, units, usage),
 )
 
 

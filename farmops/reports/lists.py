@@ -16,6 +16,7 @@ from farmops.facts import harvests as harvest_facts
 from farmops.facts import incidents as incident_facts
 from farmops.facts import journal as journal_facts
 from farmops.facts import labour as labour_facts
+from farmops.facts import notes as note_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
@@ -29,6 +30,7 @@ from farmops.model.fish import FishLot
 from farmops.model.harvests import Harvest
 from farmops.model.incidents import Incident
 from farmops.model.journal import JournalLine
+from farmops.model.notes import Note
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import StateFrom, Unit
 
@@ -86,6 +88,18 @@ def contacts(store: Store) -> list[Contact]:
     """Whom to call."""
     with store.reading() as reader:
         return contact_facts.contacts(reader)
+
+
+def notes(store: Store, first: date, last: date) -> list[Note]:
+    """The notes of a span, the latest first."""
+    with store.reading() as reader:
+        return note_facts.notes(reader, first, last)
+
+
+def notes_of_chore(store: Store, chore: int) -> list[Note]:
+    """What was noted on a chore, the latest first."""
+    with store.reading() as reader:
+        return note_facts.notes_of_chore(reader, chore)
 
 
 def units(store: Store) -> list[UnitLine]:

@@ -1,4 +1,4 @@
-"""What the tables say of how costs are shared, of labour, power and supplies."""
+"""What the tables say of how costs are shared, of labour, power and supplies, and of notes."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from farmops.facts import beds, costs, fish, labour, power, stock
+from farmops.facts import beds, costs, fish, labour, notes, power, stock
 from farmops.model.beds import BedSize
 from farmops.model.costs import Category, Driver, DriverFrom, JointMethod, JointSplit, LabourRate
+from farmops.model.notes import Changed, Note
 from farmops.model.power import Device, MeterReading, PowerPrice
 from farmops.model.supplies import Movement
 from farmops.records.beds import BedRow, BedSizeRow
@@ -18,6 +19,7 @@ from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.journal import JournalRow
+from farmops.records.notes import NoteRow
 from farmops.records.plantings import PlantingRow
 from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
 from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
@@ -151,6 +153,41 @@ def days_on_which_minutes_are_booked(rows: Tables) -> Iterator[Answer]:
 def _code(rows: Tables, id: int | None) -> str | None:
     unit = rows.find(UnitRow, id)
     return unit.code if unit else None
+
+
+def _note(rows: Tables, row: NoteRow) -> Note:
+    bed, chore = rows.find(BedRow, row.bed_id), rows.find(ChoreRow, row.chore_id)
+    held = bed or rows.find(BedRow, chore.bed_id if chore else None)
+    unit = row.unit_id or (held.unit_id if held else chore.unit_id if chore else None)
+    code = _code(rows, unit)
+    where = chore.title if chore else rows.bed_code(bed.id) if bed else code
+    names = ("id", "day", "bed_id", "chore_id", "text", "file", "file_name", "file_sha256")
+    changed = Changed(row.changed) if row.changed else None
+    return Note(**columns(row, *names), unit_id=unit, unit=code, where=where, changed=changed)
+
+
+def _latest_first(rows: Tables) -> list[Note]:
+    ordered = sorted(rows[NoteRow], key=lambda row: (row.day, row.id), reverse=True)
+    return [_note(rows, row) for row in ordered]
+
+
+@says(notes.notes)
+def every_note(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        yield span, [one for one in _latest_first(rows) if in_span(one.day, span)]
+
+
+@says(notes.note)
+def each_note(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[NoteRow]:
+        yield (row.id,), _note(rows, row)
+
+
+@says(notes.notes_of_chore)
+def notes_of_each_chore(rows: Tables) -> Iterator[Answer]:
+    for chore in rows[ChoreRow]:
+        yield (chore.id,), [one for one in _latest_first(rows) if one.chore_id == chore.id]
 
 
 @says(power.devices)

@@ -23,6 +23,7 @@ from farmops.farm import (
     harvests,
     imports,
     incidents,
+    notes,
     own_templates,
     plantings,
     presence,
@@ -69,6 +70,7 @@ from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.incidents import Ending, IncidentChange, NewIncident, Tick
 from farmops.model.journal import Removal
+from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, NewReadings, ReadingChange
@@ -473,6 +475,21 @@ CASES = (
     case("a split corrected", sharing.set_joint_split, lambda _: NewJointSplit(on(5, 1), JointMethod.WEIGHT)),
     case("an hour", sharing.set_labour_rate, lambda land: NewLabourRate(on(9, 1), money("18"), land.bob.id)),
     case("an hour corrected", sharing.set_labour_rate, lambda _: NewLabourRate(on(4, 1), money("14"))),
+    case("a note", notes.add_note, lambda land: NewNote(on(9, 3), "pale leaves", bed_id=land.north.id)),
+    case(
+        "a new pump, with a photo",
+        notes.add_note,
+        lambda land: NewNote(
+            on(9, 3), None, land.wren.id, changed=Changed.PUMP, file=KeptFile("ab12.jpg", "pump.jpg", "ab12")
+        ),
+    ),
+    case("a note on a chore", notes.add_note, lambda land: NewNote(on(9, 3), "stuck", chore_id=land.sweep.id)),
+    case(
+        "a note corrected",
+        notes.change_note,
+        lambda land: NoteChange(land.seen.id, on(9, 4), "paler", None),
+    ),
+    case("a note removed", removal.remove_record, lambda land: Removal("notes", land.seen.id)),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
     case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),
     case("no rest at all", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 1))),

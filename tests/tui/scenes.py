@@ -8,6 +8,7 @@ from typing import Any
 from farmops.model.chores import SettledAs
 from farmops.model.costs import Category, CostKind
 from farmops.model.harvests import Use
+from farmops.model.notes import Changed
 from farmops.model.plantings import StartedBy
 from farmops.model.readings import Measure
 from farmops.model.units import UnitKind, UnitState
@@ -15,6 +16,7 @@ from farmops.model.usage import Counter
 from farmops.records.store import Store
 from farmops.reports import evidence, lists
 from farmops.reports.crew import crew_of
+from farmops.reports.templates import template_line, template_lines
 from farmops.reports.water import series_of
 from tests import farmhand as hand
 from tests.tui.stage import TODAY, Scene, chore_called
@@ -173,6 +175,16 @@ NEW = (
     ),
     Scene(
         "new",
+        "notes",
+        {"where": "WREN", "text": "the smaller one", "changed": "pump"},
+        "note",
+        lambda store: [
+            (one.where, one.text, one.changed) for one in lists.notes(store, TODAY, date.max) if one.changed
+        ],
+        [("WREN", "the smaller one", Changed.PUMP)],
+    ),
+    Scene(
+        "new",
         "contacts",
         {"name": "Dr Reed", "calls_for": "vet", "phone": "555 0100"},
         "add contact",
@@ -211,6 +223,14 @@ NEW = (
             chore_called(store, "Net the bed").person,
         ),
         ("WREN-N", "pH,ammonia", "4,5,6", "running,wintering", True, "Ada"),
+    ),
+    Scene(
+        "new",
+        "sets",
+        {"occasion": "treatment", "bed": "WREN-N", "hold_days": "7"},
+        "set of chores",
+        lambda store: [(one.bed, one.next_due) for one in lists.chores(store) if one.template_key == "treat-over"],
+        [("WREN-N", TODAY + timedelta(days=7))],
     ),
 )
 
@@ -377,6 +397,24 @@ EDIT = (
     ),
     Scene(
         "edit",
+        "note",
+        {"text": "the lid sticks"},
+        "note",
+        lambda store: [one.text for one in lists.notes_of_chore(store, lists.chores(store)[0].id)],
+        ["the lid sticks"],
+        lambda store: lists.chores(store)[0],
+    ),
+    Scene(
+        "edit",
+        "notes",
+        {"text": "paler still", "changed": "feed"},
+        "change note",
+        lambda store: [(one.text, one.changed) for one in lists.notes(store, date.min, date.max)],
+        [("paler still", Changed.FEED)],
+        lambda store: lists.notes(store, date.min, date.max)[0],
+    ),
+    Scene(
+        "edit",
         "contacts",
         {"phone": "555 0199", "note": "back in May"},
         "change contact",
@@ -400,6 +438,19 @@ EDIT = (
         lambda store: (_pad(store).rule_words, _pad(store).months, _pad(store).start_day),
         ("21 days after doing", None, date(2026, 10, 10)),
         _pad,
+    ),
+    Scene(
+        "edit",
+        "templates",
+        {"minutes": "6", "caution": "", "months": "apr-jun"},
+        "change template",
+        lambda store: [
+            (one.template.minutes, one.template.caution, one.template.months, one.template.readings)
+            for one in template_lines(store)
+            if one.own
+        ],
+        [(6, None, (4, 5, 6), ("fill time", "drain time"))],
+        lambda store: template_line(store, "siphon-time"),
     ),
     Scene(
         "edit",

@@ -16,11 +16,13 @@ from textual.pilot import Pilot
 from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person, open_farm
+from farmops.farm.notes import add_note
 from farmops.model.absences import NewAbsence
 from farmops.model.chores import Chore, ChoreClass
 from farmops.model.contacts import NewContact
 from farmops.model.farm import NewFarm, NewPerson
 from farmops.model.journal import JournalLine
+from farmops.model.notes import NewNote
 from farmops.model.units import UnitState
 from farmops.model.usage import Counter
 from farmops.quantities import US
@@ -57,6 +59,7 @@ def lay(store: Store) -> None:
     hand.price(store, chard, "3/lb", hand.on(4, 1))
     hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)
+    add_note(store, NewNote(hand.on(10, 5), "pale leaves", wren.id), by="Ada")
     hand.use(store, wren, Counter.PUMP_HOURS, 168 * 60, hand.on(10, 7), note="off the meter")
     hand.foretell(store, hand.on(10, 15), low="34 F", high="50 F")
     hand.a_chore(store, "Change the pad", "14 days after", hand.on(10, 10), unit_id=wren.id, months=(3, 4, 10))

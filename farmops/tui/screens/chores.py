@@ -152,6 +152,10 @@ class ChoresPlace(ChoreGlances):
         elif chosen:
             self.open_form(how, kind, chosen[0].chore)
 
+    def action_give_set(self) -> None:
+        """Give the chores of an occasion, for where one stands."""
+        self.open_form("new", "sets")
+
     def action_remove(self) -> None:
         """Remove the chore under the cursor."""
         self.refuse("A chore with a past is not removed but paused: p. One without: farmops chores remove NUMBER.")
@@ -281,6 +285,10 @@ class ChoresPlace(ChoreGlances):
     def action_pause(self) -> None:
         """Let it rest."""
         self._form_of_one("edit", "pause")
+
+    def action_note(self) -> None:
+        """Write something down on it."""
+        self._form_of_one("edit", "note")
 
     def action_book_back(self) -> None:
         """A line for each chore that is due, to book the printed round back."""

@@ -30,6 +30,7 @@ from farmops.tui.widgets.evidence_lines import (
 )
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.template_lines import COLUMNS, EMPTY, template_line, templates
 
 DAYS_BACK = 400
 DAYS_OF_FORECASTS = 7
@@ -118,6 +119,7 @@ KINDS = (
         chore_line,
         "No chore yet. n adds one.",
     ),
+    Kind("templates", "Templates", COLUMNS, templates, template_line, EMPTY),
     Kind(
         "usage",
         "Use",
@@ -174,6 +176,26 @@ KINDS = (
             f"people {one.id}", (one.name, "minor" if one.minor else "", one.note or ""), data=one
         ),
         "Nobody is named yet. n adds somebody.",
+    ),
+    Kind(
+        "notes",
+        "Notes",
+        (
+            Column("day", "day"),
+            Column("where", "where", priority=1),
+            Column("changed", "changed"),
+            Column("note", "note", grow=True),
+            Column("file", "file", priority=2),
+        ),
+        lambda store, today, unit: [
+            one for one in lists.notes(store, date.min, date.max) if unit in (None, one.unit)
+        ],
+        lambda one, measures: Line(
+            f"notes {one.id}",
+            (str(one.day), one.where or "farm", one.changed or "", one.text or "", one.file_name or ""),
+            data=one,
+        ),
+        "No note yet. n writes one, with a photo or with what was changed.",
     ),
     Kind(
         "contacts",
@@ -273,6 +295,8 @@ class RecordsPlace(ListedPlace):
             self.frame.action_weigh()
         elif self.kind.name == "journal":
             self.refuse("The journal writes itself.")
+        elif self.kind.name == "templates":
+            self.refuse("A template is changed, not added: e. A chore of your own: All chores, then n.")
         else:
             self.open_form("new", self.kind.name)
 
@@ -289,6 +313,13 @@ class RecordsPlace(ListedPlace):
             self.refuse("The journal is not edited. u takes back what you booked last.")
         else:
             super().action_edit()
+
+    def action_remove(self) -> None:
+        """Remove the record under the cursor; a template is dropped by its form."""
+        if self.kind.name == "templates":
+            self.refuse("A template is dropped by its form: e, then It gives: no chore.")
+        else:
+            super().action_remove()
 
     def kind_of(self, line: Line) -> str:
         """The kind that is open."""
