@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import growing
+import running
 import settling
 import spending
 
@@ -25,12 +26,15 @@ BY_HAND = (
     "chores",
     "chore_changes",
     "template_changes",
+    "forecasts",
 )
 MADE = {
     "plantings": ("unit,bed,crop,started,by_means,cleared,plants,area,variety,note", growing.planting_rows),
     "harvests": ("date,unit,bed,crop,weight,tare,count,use,note,by", growing.harvest_rows),
     "costs": ("date,what,amount,category,payee,unit,kind,life_months,salvage,note,by", spending.cost_rows),
     "settlements": ("date,place,chore,was_due,how,until,reason,confirmed,minutes,by", settling.settlement_rows),
+    "usage": ("date,unit,counter,amount,note,by", running.usage_rows),
+    "cycles": ("date,unit,fill,drain,by", running.cycle_rows),
 }
 
 

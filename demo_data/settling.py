@@ -22,10 +22,15 @@ FARM = "farm"
 LAST_DONE = {
     ("TEAL", "pump-intake"): date(2026, 10, 5),
     ("ROOK", "filter-pad-change"): date(2026, 9, 26),
-    ("WREN-N", "Pick CHARD"): date(2026, 10, 7),
-    ("ROOK-N", "Pick CHARD"): date(2026, 10, 10),
-    ("TEAL-N", "Pick CHARD"): date(2026, 10, 10),
 }
+# What is past its time and stands on: since when, and why it was left out.
+LEFT_STANDING = (
+    ("WREN-S", date(2026, 9, 20), date(2026, 9, 22), "the onions stand until the frost"),
+    ("ROOK-S", date(2026, 9, 20), date(2026, 9, 22), "the onions stand until the frost"),
+    ("TEAL-S", date(2026, 9, 17), date(2026, 9, 22), "the onions stand until the frost"),
+    ("TEAL-S", date(2026, 10, 11), date(2026, 10, 12), "the chard is slow, two weeks more"),
+    ("PLOVER-S", date(2026, 9, 18), date(2026, 9, 22), "the onions stand until the frost"),
+)
 DAILY_HISTORY = ("look-round-morning", "look-round-evening", "feed", "cycle-ammonia")
 WEIGHT_LENT = "the known weight is lent to the school"
 SCALE_CHECKS = (
@@ -82,7 +87,7 @@ def settlement_rows(known: Known) -> list[Row]:
             continue
         rows += _settlings(held, changed.get((held.place, held.template.key)), chance)
     rows += _dipper(Chance("settlings of DIPPER")) + _own(known, Chance("settlings of their own"))
-    rows += _stocked(known, Chance("settlings after stocking"))
+    rows += _stocked(known, Chance("settlings after stocking")) + _left_standing(Chance("what is past its time"))
     return sorted(rows, key=lambda row: (row[0], str(row[1]), str(row[2])))
 
 
@@ -211,6 +216,13 @@ def _dipper(chance: Chance) -> list[Row]:
     return [
         (on, "DIPPER", chore, due, how, until, said, "", 15 if how == "done" else "", _who(on, chance))
         for chore, due, on, how, until, said in DIPPER
+    ]
+
+
+def _left_standing(chance: Chance) -> list[Row]:
+    return [
+        (on, bed, "past-its-time", since, "skipped", "", why, "", "", _who(on, chance))
+        for bed, since, on, why in LEFT_STANDING
     ]
 
 

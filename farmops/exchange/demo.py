@@ -10,6 +10,7 @@ from tempfile import TemporaryDirectory
 from typing import TypedDict
 
 from farmops.exchange.demo_files import Cells, batches, rows, some
+from farmops.exchange.demo_readings import Gauges
 from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
 from farmops.farm.batches import Costs, Grown, Plantings, plant_many, record_costs
 from farmops.farm.own_templates import change_template
@@ -56,6 +57,7 @@ def make_demo(store: Store, *, by: str = "Maren") -> Farm:
     maker.costs()
     maker.harvests()
     maker.settlements()
+    maker.readings()
     return opened
 
 
@@ -288,6 +290,10 @@ class _Maker:
         """Every chore by its place and its template's key, or by its title when it is the growers' own."""
         found = lists.chores(self.store)
         return {(one.bed or one.unit or FARM, one.template_key or one.title): one.id for one in found}
+
+    def readings(self) -> None:
+        """What was read off pumps and siphons, and the weather to come."""
+        Gauges(self.store, self.unit_ids, self.measures, self.hand).book()
 
     def settlements(self) -> None:
         known = self._chores()

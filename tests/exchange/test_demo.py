@@ -20,6 +20,7 @@ from farmops.facts import journal as journal_facts
 from farmops.figures import Figure
 from farmops.model.costs import Basis
 from farmops.model.errors import NotFound, Refused, StoreUnavailable
+from farmops.model.readings import Measure
 from farmops.model.units import UnitState
 from farmops.records.chain import breaks
 from farmops.records.store import Store
@@ -27,6 +28,7 @@ from farmops.records.tables import BY_TABLE
 from farmops.reports import lists
 from farmops.reports.returns import Asked, Returns, monthly, returns
 from farmops.reports.round import Round, round_of
+from farmops.reports.water import series_of
 from farmops.reports.yields import By, yields
 from tests.farmhand import counted, everything_stored
 
@@ -270,7 +272,7 @@ def morning(quillet: Store) -> Round:
 class TestRound:
     def test_it_is_of_the_last_day_alive_and_calm(self, morning: Round) -> None:
         assert morning.on == LAST
-        assert 8 <= len(morning.due) <= 14
+        assert 8 <= len(morning.due) <= 16
         assert morning.settled == ()
 
     def test_the_pump_intake_of_teal_and_the_pad_of_rook_are_late(self, morning: Round) -> None:
@@ -288,8 +290,27 @@ class TestRound:
             ("TEAL", "feed"),
             ("TEAL", "stock-test"),
             ("SISKIN", "cycle-ammonia"),
-            ("WREN-N", "Pick CHARD"),
+            ("SISKIN", "cycle-baseline"),
+            *((bed, "pick-ready") for bed in ("WREN-N", "ROOK-N", "TEAL-S", "PLOVER-N")),
         }
+
+    def test_what_holds_says_why(self, morning: Round) -> None:
+        why = {one.where: one.why for one in morning.due if one.chore.rule_kind == "when"}
+        assert why["WREN-N"] == "CHARD ready"
+        assert why["SISKIN"] == "SISKIN with 3 of 10 fill times read since Mon 21 Sep"
+        assert morning.undated == ()
+
+    def test_frost_is_forecast_for_the_end_of_the_week(self, quillet: Store) -> None:
+        ahead = [one for one in round_of(quillet, LAST, days=3).lines if one.chore.template_key == "frost-ready"]
+        assert [(one.due, one.why) for one in ahead] == [
+            (date(2026, 10, 15), "frost to come, low of 1.5 °C on Fri 16 Oct from Thu 15 Oct")
+        ]
+
+    def test_the_fills_of_teal_get_slower_while_its_intake_clogs(self, quillet: Store) -> None:
+        unit = next(line.unit for line in lists.units(quillet) if line.unit.code == "TEAL")
+        fills = [one.reading.value for one in series_of(quillet, date.min, LAST, unit.id, Measure.FILL_TIME)]
+        assert len(fills) >= 10
+        assert min(fills[-4:]) > max(fills[:-4])
 
     def test_the_days_after_are_no_flood(self, quillet: Store) -> None:
         ahead = Counter(one.due for one in round_of(quillet, LAST, days=7).lines if one.due > LAST)
