@@ -7,16 +7,10 @@ from datetime import date
 
 from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
-from farmops.facts.sets import Sets, sets
-from farmops.model.units import Unit, UnitState
+from farmops.facts.sets import sets
+from farmops.model.units import Unit, UnitKind, UnitState
 
 SHOWN = 4
-
-
-def known_sets(store: Store) -> Sets:
-    """What the chores of states follow from, for every unit."""
-    with store.reading() as reader:
-        return sets(reader)
 
 
 def coming_titles(store: Store, unit: Unit, state: UnitState, day: date) -> list[str]:
@@ -24,6 +18,12 @@ def coming_titles(store: Store, unit: Unit, state: UnitState, day: date) -> list
     with store.reading() as reader:
         known, today = sets(reader, unit.id), farm_facts.farm(reader).today()
     return [one.template.title for one in known.on_state(unit, state, day, today)]
+
+
+def titles_on_joining(store: Store, kind: UnitKind, state: UnitState) -> list[str]:
+    """The chores that a unit, which has no beds and fish yet, and the farm would get if it joined the row."""
+    with store.reading() as reader:
+        return [one.template.title for one in sets(reader).on_joining(kind, state)]
 
 
 def coming_words(titles: Sequence[str], most: int = SHOWN) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
+from farmops.quantities.hours import parse_hours, show_hours
 from farmops.reports.lists import UnitLine
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -33,10 +34,31 @@ def new(context: Context) -> FormSpec:
         Field("tank", "Tank", Kind.VOLUME, keep=True),
         Field("position", "Place in row", Kind.COUNT, hint="its end, unless you say so"),
         Field("chores", "Give chores", Kind.YES, "yes"),
+        _cure_time(),
         *_shut_off(None, None),
         making.note(),
     )
-    return FormSpec("New unit", fields, _add, context.setting)
+    return FormSpec("New unit", fields, _add, context.setting, preview=_joining)
+
+
+def _cure_time() -> Field:
+    return Field(
+        "cure_hours",
+        "Cure time",
+        Kind.TEXT,
+        hint="being built; labels say: 72 h",
+        read=lambda text, setting: parse_hours(text),
+        told=lambda hours, setting: show_hours(hours),
+        blamed=("time to cure",),
+    )
+
+
+def _joining(store: Store, values: dict[str, Any], hand: Hand) -> str:
+    from farmops.reports.coming import coming_words, titles_on_joining
+
+    if not values["chores"]:
+        return "No chores, nor with its beds and fish, until a state brings some."
+    return coming_words(titles_on_joining(store, UnitKind(values["kind"]), UnitState(values["state"])))
 
 
 def _shut_off(breaker: str | None, valve: str | None) -> tuple[Field, ...]:
@@ -62,7 +84,7 @@ def like(record: Unit | UnitLine, context: Context) -> FormSpec:
     values = {"kind": one.kind.value, "tank": tank, "note": one.note or ""}
     spec = new(context)
     fields = tuple(making.afresh(field, values.get(field.name, field.value)) for field in spec.fields)
-    return FormSpec(f"New unit like {one.code}", fields, _add, context.setting)
+    return FormSpec(f"New unit like {one.code}", fields, _add, context.setting, preview=_joining)
 
 
 def edit(record: Unit | UnitLine, context: Context) -> FormSpec:
@@ -98,16 +120,26 @@ def state(record: Unit | UnitLine | None, context: Context) -> FormSpec:
         Field("state", "State", Kind.CHOICE, following.value, making.words_of(UnitState), blamed=("has been",)),
         making.day("from_day", "From"),
         Field("chores", "Give chores", Kind.YES, "yes"),
+        _cure_time(),
     )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.units import enter_state
 
         unit = context.unit_called(values["unit"])
-        entry = NewState(unit.id, UnitState(values["state"]), values["from_day"], values["chores"])
+        state, day = UnitState(values["state"]), values["from_day"]
+        entry = NewState(unit.id, state, day, values["chores"], values["cure_hours"])
         entered = enter_state(store, entry, **making.hand_of(hand, operation))
         return f"{unit.code} is {entered.state} from {entered.from_day}."
 
     about = f"{one.code} is {held[-1]} now." if one and held else ""
+
+    def preview(store: Store, values: dict[str, Any], hand: Hand) -> str:
+        from farmops.reports.coming import coming_titles, coming_words
+
+        unit, state = context.unit_called(values["unit"]), UnitState(values["state"])
+        coming = coming_titles(store, unit, state, values["from_day"]) if values["chores"] else []
+        return f"{about} {coming_words(coming)}".strip()
+
     title = f"{one.code} enters a state" if one else "A unit enters a state"
-    return FormSpec(title, fields, save, context.setting, about=about, start="state")
+    return FormSpec(title, fields, save, context.setting, about=about, start="state", preview=preview)
