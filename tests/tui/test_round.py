@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from farmops.farm.chores import add_chore
@@ -111,7 +113,7 @@ async def test_one_of_an_open_line_is_settled_alone(demo_place: str, demo_store:
         await go_to_chore(pilot, FEEDS)
         await press(pilot, "enter", "down", "space")
         await until_seen(pilot, "Done: Feed the fish, WREN.")
-        await until_seen(pilot, "ROOK    Feed the fish")
+        await until(pilot, lambda: re.search(r"^ +ROOK +Feed the fish", on_screen(pilot.app), re.M), "two lines again")
     assert due(demo_store, FEEDS) == 2
 
 
