@@ -193,9 +193,9 @@ def _given(typed: dict[str, Any]) -> dict[str, Any]:
     for name, kind in (("grade", ChoreClass), ("part", PartOfDay)):
         if name in found:
             found[name] = word(kind, found[name])
-    for name, kind in (("kinds", UnitKind), ("states", UnitState)):
+    for name, each in (("kinds", UnitKind), ("states", UnitState)):
         if name in found:
-            found[name] = tuple(word(kind, one) for one in found[name])
+            found[name] = tuple(word(each, one) for one in found[name])
     for name in NOTES:
         if name in found:
             found[name] = cleared(found[name])

@@ -51,7 +51,7 @@ def two_units(store: Store) -> tuple[Chore, Chore]:
 
 
 class TestGiving:
-    def test_from_then_on_a_chore_is_given_as_the_grower_has_it(self, farm_store: Store):
+    def test_from_then_on_a_chore_is_given_as_the_grower_has_it(self, farm_store: Store) -> None:
         changed = change(
             farm_store,
             "leaf-look",
@@ -82,23 +82,23 @@ class TestGiving:
         assert (chore.confirmation, chore.adults_only) == ("lens put back", True)
         assert (chore.months, chore.states, chore.template_version) == ("4,5,6", "running", 2)
 
-    def test_a_template_goes_to_the_kinds_and_states_the_grower_names(self, farm_store: Store):
+    def test_a_template_goes_to_the_kinds_and_states_the_grower_names(self, farm_store: Store) -> None:
         change(farm_store, "leaf-look", kinds=(UnitKind.HYDROPONIC,), states=(UnitState.CYCLING, UnitState.RUNNING))
         a_unit(farm_store, chores=True)
         a_unit(farm_store, "DRIP", chores=True, kind=UnitKind.HYDROPONIC, state=UnitState.CYCLING)
         assert the(farm_store, "leaf-look").unit == "DRIP"
 
-    def test_work_due_once_waits_as_long_as_the_grower_says(self, farm_store: Store):
+    def test_work_due_once_waits_as_long_as_the_grower_says(self, farm_store: Store) -> None:
         change(farm_store, "cycle-ready", rule="once +40")
         a_unit(farm_store, chores=True, state=UnitState.CYCLING)
         assert the(farm_store, "cycle-ready").next_due == on(4, 10)
 
-    def test_a_changed_build_does_not_get_under_the_floor(self, farm_store: Store):
+    def test_a_changed_build_does_not_get_under_the_floor(self, farm_store: Store) -> None:
         change(farm_store, "seal-cured", rule="once +3")
         a_unit(farm_store, chores=True, state=UnitState.BUILDING)
         assert [day.day for day in starts(farm_store)] == [2, 3, 4, 6, 11, 12]
 
-    def test_a_dropped_one_gives_no_chore_until_it_is_restored(self, farm_store: Store):
+    def test_a_dropped_one_gives_no_chore_until_it_is_restored(self, farm_store: Store) -> None:
         drop(farm_store, "leaf-look")
         unit = a_unit(farm_store, chores=True)
         assert "leaf-look" not in keys(farm_store)
@@ -106,7 +106,7 @@ class TestGiving:
         enters(farm_store, unit, UnitState.WINTERING, on(9, 1), chores=True)
         assert the(farm_store, "leaf-look").template_version == 1
 
-    def test_the_version_counts_up(self, farm_store: Store):
+    def test_the_version_counts_up(self, farm_store: Store) -> None:
         packaged = next(one for one in chore_templates() if one.key == "bed-solids").version
         assert [change(farm_store, "bed-solids", minutes=number).version for number in (50, 55)] == [
             packaged + 1,
@@ -115,7 +115,7 @@ class TestGiving:
         assert drop(farm_store, "bed-solids").version == packaged + 3
         assert restore(farm_store, "bed-solids").version == packaged
 
-    def test_taken_back_the_packaged_one_gives_again(self, farm_store: Store):
+    def test_taken_back_the_packaged_one_gives_again(self, farm_store: Store) -> None:
         change(farm_store, "leaf-look", minutes=9)
         take_back(farm_store)
         a_unit(farm_store, chores=True)
@@ -123,12 +123,12 @@ class TestGiving:
 
 
 class TestFollowing:
-    def test_chores_stay_as_they_are_where_the_grower_leaves_them(self, farm_store: Store):
+    def test_chores_stay_as_they_are_where_the_grower_leaves_them(self, farm_store: Store) -> None:
         before = two_units(farm_store)
         assert change(farm_store, "leaf-look", minutes=9).followed == 0
         assert two(farm_store) == before
 
-    def test_chores_follow_in_rule_and_words_and_keep_their_history(self, farm_store: Store):
+    def test_chores_follow_in_rule_and_words_and_keep_their_history(self, farm_store: Store) -> None:
         wren, _ = two_units(farm_store)
         settle(farm_store, wren, on(3, 4))
         changed = change(farm_store, "leaf-look", FOLLOW, rule="Sat", minutes=9, caution=None)
@@ -140,7 +140,7 @@ class TestFollowing:
         take_back(farm_store)
         assert [one.rule_words for one in two(farm_store)] == ["every day", "every day"]
 
-    def test_what_was_edited_by_hand_is_named_and_not_overwritten(self, farm_store: Store):
+    def test_what_was_edited_by_hand_is_named_and_not_overwritten(self, farm_store: Store) -> None:
         wren, rook = two_units(farm_store)
         change_chore(farm_store, ChoreChange(wren.id, minutes=30, title="My own look"), by=BOB)
         changed = change(farm_store, "leaf-look", FOLLOW, minutes=9, confirmation="seen")
@@ -150,14 +150,14 @@ class TestFollowing:
         assert (wren.title, wren.minutes, wren.confirmation, wren.template_version) == ("My own look", 30, "seen", 1)
         assert (rook.minutes, rook.confirmation, rook.template_version) == (9, "seen", 2)
 
-    def test_a_rule_set_by_hand_stays(self, farm_store: Store):
+    def test_a_rule_set_by_hand_stays(self, farm_store: Store) -> None:
         wren, _ = two_units(farm_store)
         change_chore(farm_store, ChoreChange(wren.id, rule="Sun"), by=BOB)
         changed = change(farm_store, "leaf-look", FOLLOW, rule="Sat")
         assert [(one.where, one.fields) for one in changed.left] == [("WREN", ("rule",))]
         assert [one.rule_words for one in two(farm_store)] == ["every Sun", "every Sat"]
 
-    def test_one_that_is_named_follows_in_all(self, farm_store: Store):
+    def test_one_that_is_named_follows_in_all(self, farm_store: Store) -> None:
         wren, rook = two_units(farm_store)
         change_chore(farm_store, ChoreChange(wren.id, rule="Sun", minutes=30, title="My own look"), by=BOB)
         changed = change(farm_store, "leaf-look", Following(follow=False, also=(wren.id,)), minutes=9)
@@ -166,51 +166,51 @@ class TestFollowing:
         assert (wren.title, wren.rule_words, wren.minutes) == ("Look at leaves for pests and paleness", "every day", 9)
         assert rook.minutes == 2
 
-    def test_without_another_change_a_named_one_comes_back_to_its_template(self, farm_store: Store):
+    def test_without_another_change_a_named_one_comes_back_to_its_template(self, farm_store: Store) -> None:
         wren, _ = two_units(farm_store)
         change_chore(farm_store, ChoreChange(wren.id, minutes=30), by=BOB)
         assert change(farm_store, "leaf-look", Following(also=(wren.id,))).followed == 1
         assert two(farm_store)[0].minutes == 2
 
-    def test_work_due_once_moves_by_as_many_days(self, farm_store: Store):
+    def test_work_due_once_moves_by_as_many_days(self, farm_store: Store) -> None:
         a_unit(farm_store, chores=True, state=UnitState.CYCLING)
         change(farm_store, "cycle-ready", FOLLOW, rule="Once  +40")
         assert the(farm_store, "cycle-ready").next_due == on(4, 10)
         change(farm_store, "cycle-ready", FOLLOW, rule="once +30")
         assert the(farm_store, "cycle-ready").next_due == on(3, 31)
 
-    def test_once_becomes_often_and_often_once(self, farm_store: Store):
+    def test_once_becomes_often_and_often_once(self, farm_store: Store) -> None:
         a_unit(farm_store, chores=True, state=UnitState.CYCLING)
         change(farm_store, "cycle-ready", FOLLOW, rule="7 days after")
         assert the(farm_store, "cycle-ready").rule_words == "7 days after doing"
         change(farm_store, "cycle-nitrate", FOLLOW, rule="once")
         assert the(farm_store, "cycle-nitrate").rule_kind == "once"
 
-    def test_a_chore_that_is_over_stays_as_it_was_done(self, farm_store: Store):
+    def test_a_chore_that_is_over_stays_as_it_was_done(self, farm_store: Store) -> None:
         a_unit(farm_store, chores=True, state=UnitState.CYCLING)
         settle(farm_store, the(farm_store, "cycle-ready"), on(4, 1))
         before = the(farm_store, "cycle-ready")
         change(farm_store, "cycle-ready", Following(), rule="day", minutes=9)
         assert the(farm_store, "cycle-ready") == before
 
-    def test_the_farms_own_chore_follows_too(self, farm_store: Store):
+    def test_the_farms_own_chore_follows_too(self, farm_store: Store) -> None:
         a_unit(farm_store, chores=True)
         assert change(farm_store, "scale-check", FOLLOW, rule="Sat", with_fish=True).followed == 1
         chore = the(farm_store, "scale-check")
         assert (chore.rule_words, chore.with_fish) == ("every Sat", False)
 
-    def test_restored_the_chores_follow_back(self, farm_store: Store):
+    def test_restored_the_chores_follow_back(self, farm_store: Store) -> None:
         before = two_units(farm_store)
         change(farm_store, "leaf-look", FOLLOW, rule="Sat", minutes=9)
         assert restore(farm_store, "leaf-look", FOLLOW).followed == 2
         assert two(farm_store) == before
 
-    def test_dropped_the_chores_stay(self, farm_store: Store):
+    def test_dropped_the_chores_stay(self, farm_store: Store) -> None:
         before = two_units(farm_store)
         drop(farm_store, "leaf-look")
         assert two(farm_store) == before
 
-    def test_a_set_that_lasts_longer_by_itself_keeps_its_end(self, farm_store: Store):
+    def test_a_set_that_lasts_longer_by_itself_keeps_its_end(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         for code, day in (("ONE", 8), ("TWO", 12)):
             stock(farm_store, unit, code, on(10, day))
@@ -261,7 +261,7 @@ def two(store: Store) -> tuple[Chore, Chore]:
         ),
     ],
 )
-def test_refused(farm_store: Store, kind: type[FarmopsError], words: str, key: str, values: dict[str, Any]):
+def test_refused(farm_store: Store, kind: type[FarmopsError], words: str, key: str, values: dict[str, Any]) -> None:
     two_units(farm_store)
     drop(farm_store, "kit-expiry")
     before = everything_stored(farm_store)
@@ -271,7 +271,7 @@ def test_refused(farm_store: Store, kind: type[FarmopsError], words: str, key: s
     assert everything_stored(farm_store) == before
 
 
-def test_a_packaged_template_is_not_restored_and_a_dropped_one_not_dropped(farm_store: Store):
+def test_a_packaged_template_is_not_restored_and_a_dropped_one_not_dropped(farm_store: Store) -> None:
     drop(farm_store, "kit-expiry")
     with pytest.raises(Refused, match="is the packaged one"):
         restore(farm_store, "leaf-look")
@@ -281,7 +281,9 @@ def test_a_packaged_template_is_not_restored_and_a_dropped_one_not_dropped(farm_
         drop(farm_store, "nothing")
 
 
-def test_a_template_whose_packaged_one_is_gone_is_the_growers_own(farm_store: Store, monkeypatch: pytest.MonkeyPatch):
+def test_a_template_whose_packaged_one_is_gone_is_the_growers_own(
+    farm_store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
     change(farm_store, "leaf-look", minutes=9)
     left = tuple(one for one in chore_templates() if one.key != "leaf-look")
     for module in ("farmops.facts.templates", "farmops.farm.own_templates"):

@@ -81,26 +81,26 @@ def built(store: Store, hours: int | None = None) -> Unit:
 
 
 class TestBuild:
-    def test_a_build_has_its_steps_from_the_table(self, farm_store: Store):
+    def test_a_build_has_its_steps_from_the_table(self, farm_store: Store) -> None:
         built(farm_store)
         assert starts(farm_store) == [on(5, day) for day in (2, 3, 4, 6, 9, 10)]
 
-    def test_the_time_on_the_label_moves_what_waits_for_it(self, farm_store: Store):
+    def test_the_time_on_the_label_moves_what_waits_for_it(self, farm_store: Store) -> None:
         built(farm_store, 72)
         assert starts(farm_store) == [on(5, day) for day in (2, 3, 4, 8, 12, 13)]
 
-    def test_a_state_entered_takes_the_time_on_the_label_too(self, farm_store: Store):
+    def test_a_state_entered_takes_the_time_on_the_label_too(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, state=UnitState.PLANNED, since=on(4, 1))
         enter_state(farm_store, NewState(unit.id, UnitState.BUILDING, on(5, 1), cure_hours=168), by=ADA)
         assert starts(farm_store) == [on(5, day) for day in (2, 3, 4, 12, 20, 21)]
 
     @pytest.mark.parametrize("hours", [-1, 0, 12, 23, 1441])
-    def test_a_time_under_the_floor_is_refused_in_words(self, farm_store: Store, hours: int):
+    def test_a_time_under_the_floor_is_refused_in_words(self, farm_store: Store, hours: int) -> None:
         with pytest.raises(OutOfRange, match="Sealant stays dry for 24 h at least, whatever its label promises"):
             built(farm_store, hours)
         assert lists.units(farm_store) == []
 
-    def test_only_a_build_has_a_time_to_cure(self, farm_store: Store):
+    def test_only_a_build_has_a_time_to_cure(self, farm_store: Store) -> None:
         unit = a_unit(farm_store)
         entry = NewState(unit.id, UnitState.RESTING, on(5, 1), cure_hours=48)
         with pytest.raises(
@@ -108,7 +108,7 @@ class TestBuild:
         ):
             enter_state(farm_store, entry, by=ADA)
 
-    def test_sealed_late_the_rest_keeps_its_time(self, farm_store: Store):
+    def test_sealed_late_the_rest_keeps_its_time(self, farm_store: Store) -> None:
         built(farm_store, 72)
         settle(farm_store, the(farm_store, "leak-test"), on(5, 2))
         settle(farm_store, the(farm_store, "seal-fittings"), on(5, 9))
@@ -116,13 +116,13 @@ class TestBuild:
         take_back(farm_store)
         assert starts(farm_store) == [on(5, day) for day in (2, 3, 4, 8, 12, 13)]
 
-    def test_done_early_or_skipped_nothing_moves(self, farm_store: Store):
+    def test_done_early_or_skipped_nothing_moves(self, farm_store: Store) -> None:
         built(farm_store)
         settle(farm_store, the(farm_store, "seal-fittings"), on(5, 3))
         settle(farm_store, the(farm_store, "leak-test"), on(5, 8), SettledAs.SKIPPED, reason="no water yet")
         assert starts(farm_store) == [on(5, day) for day in (2, 3, 4, 6, 9, 10)]
 
-    def test_what_is_done_or_has_a_rule_of_its_own_does_not_move(self, farm_store: Store):
+    def test_what_is_done_or_has_a_rule_of_its_own_does_not_move(self, farm_store: Store) -> None:
         built(farm_store)
         settle(farm_store, the(farm_store, "seal-cured"), on(5, 6))
         change_chore(farm_store, ChoreChange(the(farm_store, "first-fill").id, rule="Mon"), by=ADA)
@@ -131,7 +131,7 @@ class TestBuild:
 
 
 class TestStates:
-    def test_a_second_winter_has_its_chore_again_and_the_weekly_one_goes_on(self, farm_store: Store):
+    def test_a_second_winter_has_its_chore_again_and_the_weekly_one_goes_on(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         enters(farm_store, unit, UnitState.WINTERING, on(3, 5), chores=True)
         settle(farm_store, the(farm_store, "winter-feeding"), on(3, 5))
@@ -141,14 +141,14 @@ class TestStates:
         assert len(made(farm_store, "winter-look")) == 1
         assert len(made(farm_store, "pump-intake")) == 1
 
-    def test_what_two_states_in_a_row_call_for_is_done_once(self, farm_store: Store):
+    def test_what_two_states_in_a_row_call_for_is_done_once(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True, state=UnitState.PLANNED)
         settle(farm_store, the(farm_store, "container-history"), on(3, 2))
         enters(farm_store, unit, UnitState.BUILDING, on(4, 5), chores=True)
         assert len(made(farm_store, "container-history")) == 1
         assert len(made(farm_store, "leak-test")) == 1
 
-    def test_chores_of_an_earlier_state_rest_and_come_back(self, farm_store: Store):
+    def test_chores_of_an_earlier_state_rest_and_come_back(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         assert the(farm_store, "leaf-look").next_due == on(3, 1)
         enters(farm_store, unit, UnitState.RESTING, on(3, 1), chores=True)
@@ -156,20 +156,20 @@ class TestStates:
         enters(farm_store, unit, UnitState.RUNNING, on(9, 1), chores=True)
         assert the(farm_store, "leaf-look").next_due == on(9, 1)
 
-    def test_what_a_person_paused_stays_paused(self, farm_store: Store):
+    def test_what_a_person_paused_stays_paused(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         pause(farm_store, NewPause(the(farm_store, "leaf-look").id, on(3, 1)), by=ADA)
         enters(farm_store, unit, UnitState.WINTERING, on(9, 1), chores=True)
         assert the(farm_store, "leaf-look").next_due is None
 
-    def test_a_state_booked_after_the_one_that_followed_gives_only_what_both_call_for(self, farm_store: Store):
+    def test_a_state_booked_after_the_one_that_followed_gives_only_what_both_call_for(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, since=on(6, 1))
         enters(farm_store, unit, UnitState.WINTERING, on(2, 1), chores=True)
         given = keys(farm_store)
         assert {"leaf-look", "water-test", "pump-intake"} <= given
         assert not {"winter-feeding", "winter-look"} & given
 
-    def test_a_unit_is_taken_down_fish_first(self, farm_store: Store):
+    def test_a_unit_is_taken_down_fish_first(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         lot = stock(farm_store, unit)
         enters(farm_store, unit, UnitState.RETIRED, on(10, 1), chores=True)
@@ -185,7 +185,7 @@ class TestStates:
         assert len(made(farm_store, "retire-fish")) == 1
         assert len(made(farm_store, "retire-drain")) == 1
 
-    def test_a_bed_and_fish_booked_late_get_what_the_state_of_today_calls_for(self, farm_store: Store):
+    def test_a_bed_and_fish_booked_late_get_what_the_state_of_today_calls_for(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True, state=UnitState.CYCLING)
         enters(farm_store, unit, UnitState.RUNNING, on(5, 1), chores=True)
         a_bed(farm_store, unit)
@@ -197,20 +197,20 @@ class TestStates:
     @pytest.mark.parametrize("state", UnitState)
     def test_every_state_of_every_kind_gives_something_of_its_own(
         self, farm_store: Store, kind: UnitKind, state: UnitState
-    ):
+    ) -> None:
         a_unit(farm_store, chores=True, state=state, kind=kind)
         assert [one for one in lists.chores(farm_store) if one.unit == "WREN"]
 
 
 class TestNoChores:
-    def test_a_unit_without_chores_gets_none_with_its_bed_its_fish_and_its_plants(self, farm_store: Store):
+    def test_a_unit_without_chores_gets_none_with_its_bed_its_fish_and_its_plants(self, farm_store: Store) -> None:
         unit = a_unit(farm_store)
         bed = a_bed(farm_store, unit)
         stock(farm_store, unit, since=on(10, 12))
         plant(farm_store, bed, a_crop(farm_store), on(10, 12))
         assert lists.chores(farm_store) == []
 
-    def test_from_the_first_state_with_chores_on_it_gets_them_all(self, farm_store: Store):
+    def test_from_the_first_state_with_chores_on_it_gets_them_all(self, farm_store: Store) -> None:
         unit = a_unit(farm_store)
         bed = a_bed(farm_store, unit)
         stock(farm_store, unit, since=on(10, 12))
@@ -218,7 +218,7 @@ class TestNoChores:
         plant(farm_store, bed, a_crop(farm_store), on(10, 13))
         assert {"feed", "water-test", "winter-feeding", "plant-look", "look-round-morning"} <= keys(farm_store)
 
-    def test_what_is_asked_for_by_hand_is_given(self, farm_store: Store):
+    def test_what_is_asked_for_by_hand_is_given(self, farm_store: Store) -> None:
         unit = a_unit(farm_store)
         give_set(farm_store, NewSet(Occasion.DOSING, unit.id, on(10, 13)), by=ADA)
         assert keys(farm_store) == {"dose-test"}
@@ -227,7 +227,7 @@ class TestNoChores:
 
 
 class TestStocking:
-    def test_fish_bring_two_weeks_of_tests_and_their_papers(self, farm_store: Store):
+    def test_fish_bring_two_weeks_of_tests_and_their_papers(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         stock(farm_store, unit, since=on(10, 12))
         test = the(farm_store, "stock-test")
@@ -236,7 +236,7 @@ class TestStocking:
         take_back(farm_store)
         assert "stock-test" not in keys(farm_store)
 
-    def test_more_fish_while_the_tests_go_on_make_them_last(self, farm_store: Store):
+    def test_more_fish_while_the_tests_go_on_make_them_last(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         stock(farm_store, unit, since=on(10, 5))
         settle(farm_store, the(farm_store, "stock-test"), on(10, 6))
@@ -246,7 +246,7 @@ class TestStocking:
         stock(farm_store, unit, "BEFORE", on(10, 10))
         assert the(farm_store, "stock-test").rule_words == "every day until 2026-10-25"
 
-    def test_fish_after_the_tests_are_over_bring_a_new_set(self, farm_store: Store):
+    def test_fish_after_the_tests_are_over_bring_a_new_set(self, farm_store: Store) -> None:
         with frozen("2026-09-01"):
             unit = a_unit(farm_store, chores=True)
             stock(farm_store, unit, since=on(9, 1))
@@ -256,7 +256,7 @@ class TestStocking:
         assert [one.next_due for one in made(farm_store, "stock-test")] == [None, on(10, 12)]
         assert [one.next_due for one in made(farm_store, "stock-papers")] == [None, on(10, 12)]
 
-    def test_fish_booked_long_after_bring_no_tests_for_days_that_are_past(self, farm_store: Store):
+    def test_fish_booked_long_after_bring_no_tests_for_days_that_are_past(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         stock(farm_store, unit, since=on(9, 20))
         assert not {"stock-test", "stock-papers"} & keys(farm_store)
@@ -265,13 +265,13 @@ class TestStocking:
 
 
 class TestPlanting:
-    def test_new_plants_are_looked_at_after_a_week_in_any_kind_of_bed(self, farm_store: Store):
+    def test_new_plants_are_looked_at_after_a_week_in_any_kind_of_bed(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         raft = a_bed(farm_store, unit, "R", kind=BedKind.RAFT)
         plant(farm_store, raft, a_crop(farm_store), on(10, 10))
         assert the(farm_store, "plant-look", "WREN-R").next_due == on(10, 17)
 
-    def test_the_next_planting_does_not_put_the_look_off(self, farm_store: Store):
+    def test_the_next_planting_does_not_put_the_look_off(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         bed, crop = a_bed(farm_store, unit), a_crop(farm_store)
         for day in (8, 12, 14):
@@ -281,7 +281,7 @@ class TestPlanting:
         plant(farm_store, bed, crop, on(10, 14))
         assert [one.next_due for one in made(farm_store, "plant-look")] == [None, on(10, 21)]
 
-    def test_a_planting_booked_long_after_brings_nothing(self, farm_store: Store):
+    def test_a_planting_booked_long_after_brings_nothing(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         plant(farm_store, a_bed(farm_store, unit), a_crop(farm_store), on(9, 1))
         assert "plant-look" not in keys(farm_store)
@@ -294,7 +294,7 @@ class TestBedCleaning:
         settle(store, the(store, "bed-solids"), on(10, 13))
         return unit
 
-    def test_a_cleaned_bed_is_followed_by_three_days_of_ammonia(self, farm_store: Store):
+    def test_a_cleaned_bed_is_followed_by_three_days_of_ammonia(self, farm_store: Store) -> None:
         self.cleaned(farm_store)
         test = the(farm_store, "bed-test")
         assert (test.rule_words, test.next_due, test.unit) == ("every day 3 times", on(10, 14), "WREN")
@@ -303,14 +303,14 @@ class TestBedCleaning:
         do_again(farm_store)
         assert the(farm_store, "bed-test").next_due == on(10, 14)
 
-    def test_skipped_or_deferred_it_is_followed_by_nothing(self, farm_store: Store):
+    def test_skipped_or_deferred_it_is_followed_by_nothing(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         a_bed(farm_store, unit)
         settle(farm_store, the(farm_store, "bed-solids"), on(10, 12), SettledAs.SKIPPED, reason="too cold")
         settle(farm_store, the(farm_store, "bed-solids"), on(10, 13), SettledAs.DEFERRED, until=on(10, 20))
         assert "bed-test" not in keys(farm_store)
 
-    def test_the_second_bed_of_the_unit_makes_the_tests_last(self, farm_store: Store):
+    def test_the_second_bed_of_the_unit_makes_the_tests_last(self, farm_store: Store) -> None:
         unit = self.cleaned(farm_store)
         a_bed(farm_store, unit, "S")
         settle(farm_store, the(farm_store, "bed-solids", "WREN-S"), on(10, 14))
@@ -327,7 +327,7 @@ class TestByHand:
     def give(self, store: Store, unit: Unit, occasion: Occasion, **more: Any) -> GivenSet:
         return give_set(store, NewSet(occasion, unit.id, **{"day": on(10, 13), **more}), by=ADA)
 
-    def test_a_treatment_ends_on_the_day_its_label_names(self, farm_store: Store, unit: Unit):
+    def test_a_treatment_ends_on_the_day_its_label_names(self, farm_store: Store, unit: Unit) -> None:
         bed = a_bed(farm_store, unit)
         given = self.give(farm_store, unit, Occasion.TREATMENT, bed_id=bed.id, hold_days=10)
         assert len(given.given) == 3
@@ -335,7 +335,7 @@ class TestByHand:
         assert (over.rule_kind, over.next_due) == ("once", on(10, 23))
         assert the(farm_store, "treat-sign", "WREN-N").next_due == on(10, 13)
 
-    def test_of_two_treatments_the_longer_hold_counts(self, farm_store: Store, unit: Unit):
+    def test_of_two_treatments_the_longer_hold_counts(self, farm_store: Store, unit: Unit) -> None:
         self.give(farm_store, unit, Occasion.TREATMENT, hold_days=10)
         again = self.give(farm_store, unit, Occasion.TREATMENT, day=on(10, 14), hold_days=3)
         assert the(farm_store, "treat-over").next_due == on(10, 23)
@@ -344,11 +344,13 @@ class TestByHand:
         self.give(farm_store, unit, Occasion.TREATMENT, day=on(10, 14), hold_days=20)
         assert the(farm_store, "treat-over").next_due == on(11, 3)
 
-    def test_a_label_without_a_hold_still_keeps_the_day(self, farm_store: Store, unit: Unit):
+    def test_a_label_without_a_hold_still_keeps_the_day(self, farm_store: Store, unit: Unit) -> None:
         self.give(farm_store, unit, Occasion.TREATMENT, hold_days=0)
         assert the(farm_store, "treat-over").next_due == on(10, 14)
 
-    def test_a_power_cut_leaves_out_the_feed_of_the_day_and_tests_for_a_week(self, farm_store: Store, unit: Unit):
+    def test_a_power_cut_leaves_out_the_feed_of_the_day_and_tests_for_a_week(
+        self, farm_store: Store, unit: Unit
+    ) -> None:
         feed = the(farm_store, "feed")
         settle(farm_store, feed, on(10, 12))
         given = self.give(farm_store, unit, Occasion.POWER_CUT)
@@ -368,7 +370,7 @@ class TestByHand:
         do_again(farm_store)
         assert everything_stored(farm_store) == before
 
-    def test_fed_before_the_cut_nothing_is_left_out(self, farm_store: Store, unit: Unit):
+    def test_fed_before_the_cut_nothing_is_left_out(self, farm_store: Store, unit: Unit) -> None:
         settle(farm_store, the(farm_store, "feed"), on(10, 13))
         assert self.give(farm_store, unit, Occasion.POWER_CUT).skipped == ()
 
@@ -393,24 +395,24 @@ class TestByHand:
         words: str,
         occasion: Occasion,
         more: dict[str, Any],
-    ):
+    ) -> None:
         a_bed(farm_store, a_unit(farm_store, "OTHER"))
         before = everything_stored(farm_store)
         with pytest.raises(kind, match=words):
             self.give(farm_store, unit, occasion, **more)
         assert everything_stored(farm_store) == before
 
-    def test_what_stands_open_already_is_not_given_again(self, farm_store: Store, unit: Unit):
+    def test_what_stands_open_already_is_not_given_again(self, farm_store: Store, unit: Unit) -> None:
         self.give(farm_store, unit, Occasion.DOSING)
         with pytest.raises(Refused, match="all that dosing calls for at WREN stands open already"):
             self.give(farm_store, unit, Occasion.DOSING)
 
-    def test_a_retired_unit_is_given_none(self, farm_store: Store, unit: Unit):
+    def test_a_retired_unit_is_given_none(self, farm_store: Store, unit: Unit) -> None:
         enters(farm_store, unit, UnitState.RETIRED, on(10, 1))
         with pytest.raises(Refused, match="WREN is retired since 2026-10-01"):
             self.give(farm_store, unit, Occasion.DOSING)
 
-    def test_without_fish_nothing_is_for_them(self, farm_store: Store):
+    def test_without_fish_nothing_is_for_them(self, farm_store: Store) -> None:
         with pytest.raises(Refused, match="no chore of power cut is for OTHER"):
             self.give(farm_store, a_unit(farm_store, "OTHER"), Occasion.POWER_CUT)
 
@@ -521,7 +523,7 @@ def keeping_alive(store: Store, day: date) -> set[int]:
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
 @given(walk=st.lists(steps, min_size=8, max_size=16))
-def test_no_walk_gives_a_chore_twice_or_takes_one_from_live_fish(store: Store, walk: list[Step]):
+def test_no_walk_gives_a_chore_twice_or_takes_one_from_live_fish(store: Store, walk: list[Step]) -> None:
     with frozen(LAST.isoformat(), at="12:00"):
         open_farm(emptied(store))
         for code, kind in (("WREN", UnitKind.COUPLED), ("PIT", UnitKind.FISH_ONLY)):
@@ -538,7 +540,7 @@ def test_no_walk_gives_a_chore_twice_or_takes_one_from_live_fish(store: Store, w
                 assert all(kept[day] <= still[day] for day in kept)
 
 
-def test_a_chore_that_was_removed_comes_again_with_the_next_state(farm_store: Store):
+def test_a_chore_that_was_removed_comes_again_with_the_next_state(farm_store: Store) -> None:
     unit = a_unit(farm_store, chores=True)
     remove_record(farm_store, Removal("chores", the(farm_store, "leaf-look").id), by=ADA)
     enters(farm_store, unit, UnitState.WINTERING, on(10, 1), chores=True)

@@ -171,7 +171,7 @@ async def test_a_set_tells_what_comes_and_asks_for_the_hold(stage_store: Store) 
         assert "how many days the label holds" in shown(stage.form.box("hold_days"))
         await fill(pilot, hold_days="0")
         await book(pilot)
-    assert stage.said[0].startswith("Comes: Sign at the place: treated, re-entry, hold; ")
+    assert str(stage.said[0]).startswith("Comes: Sign at the place: treated, re-entry, hold; ")
 
 
 async def test_the_list_in_records_tells_what_gives_each_and_leads_to_its_form(demo_place: str) -> None:
