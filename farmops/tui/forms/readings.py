@@ -21,6 +21,7 @@ from farmops.tui.widgets.fields import Field, Kind, Setting, day_words
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 UnitOf = Callable[[Setting], int | None]
+USUAL = {Measure.PH, Measure.TEMPERATURE, *NITROGEN}
 DECIDES_AMMONIA = (Measure.PH, Measure.TEMPERATURE)
 NO_READING = "type at least one reading"
 TIMES = ("between 00:00 and 23:59",)
@@ -108,9 +109,9 @@ def _new(context: Context, code: str) -> FormSpec:
 
 
 def _measures(waters: Waters, code: str) -> list[Measure]:
-    """All measures, those first that were read in this unit, or anywhere, before."""
+    """All measures, those first that every kit has or that were read in this unit, or anywhere, before."""
     read = {one.measure for water in waters.units if code in ("", water.unit.code) for one in water.latest}
-    return sorted(Measure, key=lambda one: one not in read)
+    return sorted(Measure, key=lambda one: one not in read | USUAL)
 
 
 def _unit_id(setting: Setting, *, context: Context) -> int | None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from farmops.model.readings import Measure, NewReading
+from farmops.model.readings import NewReading
 from farmops.reports.round import RoundLine
 from farmops.reports.water import Taken, Waters
-from farmops.tui.forms.readings import last_words, name_of, reading_field
+from farmops.tui.forms.readings import last_words, reading_field
 from farmops.tui.widgets.fields import Field, Setting
 
 
@@ -31,9 +31,8 @@ def fields_of(line: RoundLine, waters: Waters) -> list[Field]:
 
 
 def readings_in(values: Mapping[str, Any]) -> tuple[NewReading, ...]:
-    """What was read, of the values by the names of their fields."""
-    taken = (values.get(name_of(measure)) for measure in Measure)
-    return tuple(one.reading for one in taken if isinstance(one, Taken))
+    """What was read, of the values of the fields, in their order."""
+    return tuple(one.reading for one in values.values() if isinstance(one, Taken))
 
 
 def bad_words(values: Mapping[str, Any]) -> str:

@@ -152,14 +152,15 @@ class FieldBox(Vertical):
         if isinstance(self.input, Input):
             self.input.select_all()
 
-    def check(self) -> bool:
-        """Whether the text is understood; if not, the field says why."""
+    def check(self, *, leaving: bool = False) -> bool:
+        """Whether the text is understood; if not, the field says why. Who only leaves it is asked again by Enter."""
         self._edited()
         try:
             self._complete()
             _ = self.value
         except Unlikely as error:
-            self.setting.sure[self.field.name] = self.text
+            if not leaving:
+                self.setting.sure[self.field.name] = self.text
             self.refuse(f"{error} Enter again keeps it.")
             return False
         except FarmopsError as error:
@@ -306,8 +307,9 @@ class FieldBox(Vertical):
     def on_descendant_blur(self) -> None:
         """Leaving the field: say what is wrong with it. A field left empty is told when it is booked."""
         self.remove_class("here")
-        if self.text.strip():
-            self.check()
+        being_asked = self.error and self.setting.is_sure(self.field.name, self.text)
+        if self.text.strip() and not being_asked:
+            self.check(leaving=True)
         else:
             self.show()
 
