@@ -30,7 +30,12 @@ FITTING = {
     "every": "day",
 }
 NAMED = {"crops": "CHARD", "people": "Ada", "units": "WREN", "fish": "P1"}
-ALSO = {"chores add": ["--every", "day"], "chores preview": ["--every", "day"], "chores print": ["--text"]}
+ALSO = {
+    "chores add": ["--every", "day"],
+    "chores preview": ["--every", "day"],
+    "chores print": ["--text"],
+    "chores set": ["--unit", "WREN"],
+}
 EXAMPLE = re.compile(r"(?:[A-Z][a-z ]*: +)?farmops (?P<words>.+)")
 
 
