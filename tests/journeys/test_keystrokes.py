@@ -13,7 +13,8 @@ from farmops.model.chores import SettledAs
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.round import round_of
-from tests.tui.demo import go_to_chore, last_journal, on_screen, press, running
+from farmops.reports.water import series_of
+from tests.tui.demo import go_to_chore, last_journal, on_screen, press, running, until_idle
 
 PAGE = Path(__file__).parents[2] / "docs" / "keystrokes.md"
 REGENERATE = "FARMOPS_WRITE_DOCS"
@@ -63,19 +64,26 @@ NO_FEED = Job("leave out all feeds, with a reason", ("s", "1", "enter"), at="Fee
 UNDO = Job("take back the last thing booked", ("u",), at="Ask the kitchen", before=("space",))
 SKIP = Job("leave a chore out, with a reason", ("s", "1", "enter"), at="Ask the kitchen")
 DEFER = Job("put a chore off to tomorrow", ("d", "1", "enter"), at="Change the filter pad")
+WATER = Job(
+    "book a water test of three readings",
+    ("space", *"0.25", "enter", *"0.1", "enter", *"7.2", "enter", "enter"),
+    (*"0.25", *"0.1", *"7.2"),
+    at="Test ammonia, nitrite, pH after",
+)
 WEIGH = Job("open the scale and weigh", ("h", "1", "space", "6", "enter"), ("1", " ", "6"))
 NEXT = Job("weigh the next bowl", ("1", "2", "enter"), ("1", "2"), before=("h", "8", "enter"))
 CROP = Job("weigh another crop", ("c", "e", "l", "enter", "9", "enter"), ("9",), before=("h", "8", "enter"))
 SLIP = Job("take back a slip at the scale", ("u",), before=("h", "8", "enter"))
 COST = Job("repeat a cost with another amount", ("f5", "l", "1", "8", "enter"), ("1", "8"))
 PLANT = Job("plant like last time, another number", ("f3", "l", "1", "2", "enter"), ("1", "2"))
-ROUNDS = (DUE, DONE, INSISTS, FEEDS, ONE_FEED, UNDONE, UNDO, SKIP, NO_FEED, DEFER)
+ROUNDS = (DUE, DONE, INSISTS, FEEDS, ONE_FEED, UNDONE, UNDO, SKIP, NO_FEED, DEFER, WATER)
 JOBS = (*ROUNDS, WEIGH, NEXT, CROP, SLIP, COST, PLANT)
 
 
 async def do(place: str, job: Job) -> str:
     """Open the interface, go to the chore, press the keys, and give back what stands on the screen."""
     async with running(place) as pilot:
+        await until_idle(pilot)
         if job.at:
             await go_to_chore(pilot, job.at)
         for key in (*job.before, *job.keys):
@@ -100,7 +108,7 @@ def weighed(store: Store) -> list[tuple[str, str | None]]:
 
 async def test_what_is_due_is_what_the_interface_opens_with(demo_place: str) -> None:
     screen = await do(demo_place, DUE)
-    assert "10 to do, some late" in screen
+    assert "15 to do, some late" in screen
     assert "Clear the pump intake" in screen
     assert "2 days late" in screen
 
@@ -163,6 +171,16 @@ async def test_a_chore_is_put_off_in_three_keys(demo_place: str, demo_store: Sto
     await do(demo_place, DEFER)
     (one,) = settled(demo_store, DEFER.at)
     assert (one.kind, one.until_day) == (SettledAs.DEFERRED, TODAY + timedelta(days=1))
+
+
+async def test_a_water_test_is_its_digits_an_enter_each_and_space(demo_place: str, demo_store: Store) -> None:
+    known = {one.reading.id for one in series_of(demo_store, date.min, date.max)}
+    screen = await do(demo_place, WATER)
+    read = [one.reading for one in series_of(demo_store, date.min, date.max) if one.reading.id not in known]
+    assert [(one.measure, one.typed) for one in read] == [("ammonia", "0.25"), ("nitrite", "0.1"), ("pH", "7.2")]
+    assert settled(demo_store, WATER.at)[0].kind is SettledAs.DONE
+    assert "Not read: temperature." in screen
+    assert len(WATER.keys) - len(WATER.value) == len(read) + 2
 
 
 async def test_a_weighing_is_its_digits_and_enter_after_h(demo_place: str, demo_store: Store) -> None:
