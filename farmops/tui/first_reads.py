@@ -40,5 +40,6 @@ def pulse(store: Store) -> int:
 
 
 def warm_up(_store: Store) -> None:
-    """Load what writes, so that the first booking does not wait for it."""
+    """Load the forms and what writes, so that neither the first form nor the first booking waits for them."""
     from farmops.farm import undo  # noqa: F401 - loading it is all that is wanted
+    from farmops.tui import forms  # noqa: F401 - as above

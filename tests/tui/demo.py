@@ -65,6 +65,7 @@ async def running(
     async with app.run_test(size=size) as pilot:
         if read:
             await until(pilot, lambda: is_read(app), "the farm on the screen")
+            await until_idle(pilot)
         yield pilot
 
 

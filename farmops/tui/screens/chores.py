@@ -15,18 +15,17 @@ from farmops.model.ids import new_id
 from farmops.reports.round import Fold, Round, RoundLine, round_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.chore_glances import ChoreGlances
-from farmops.tui.screens.place import Changed
-from farmops.tui.screens.reading_chores import bad_words, draft_key, fields_of, readings_in
+from farmops.tui.screens.place import AFTER_PAINT_SECONDS, Changed
 from farmops.tui.widgets.details import Details
-from farmops.tui.widgets.field_lines import FieldLines
-from farmops.tui.widgets.fields import Setting
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Line
 from farmops.tui.widgets.question import Question
 from farmops.tui.widgets.round_lines import COLUMNS, chores_of, details, done_words, folds_of, lines_of
 
 if TYPE_CHECKING:
+    from farmops.model.readings import NewReading
     from farmops.reports.water import Waters
+    from farmops.tui.widgets.field_lines import FieldLines
 
 CALM = "Nothing is due. A calm day."
 NO_UNIT = "No unit yet. F7 Records, then n: the first unit gets its chores by itself."
@@ -50,10 +49,9 @@ class ChoresPlace(ChoreGlances):
     new_kind = "chores"
 
     def compose(self) -> ComposeResult:
-        """The round, the details, what is asked."""
+        """The round, the details, what is asked; lines for readings are made when some are first read."""
         yield Listing()
         yield Details(id="details")
-        yield FieldLines()
         yield Question()
 
     def __init__(self, **arguments: Any) -> None:
@@ -63,6 +61,7 @@ class ChoresPlace(ChoreGlances):
         self.opened: set[str] = set()
         self.asked: tuple[RoundLine, ...] = ()
         self.waters: Waters | None = None
+        self.lines: FieldLines | None = None
         self.reading: RoundLine | None = None
         self.read: dict[str, Any] = {}
 
@@ -76,27 +75,27 @@ class ChoresPlace(ChoreGlances):
         self.show(COLUMNS, lines_of(found, self.opened), CALM if found.units else NO_UNIT)
         self._tell(self.listing.current)
         if any(line.chore.measures for line in found.due):
-            self.work(_waters, self._keep_waters, group="water")
+            self.set_timer(AFTER_PAINT_SECONDS, self._read_waters)
+
+    def _read_waters(self) -> None:
+        self.work(_waters, self._keep_waters, group="water")
 
     def _keep_waters(self, waters: Waters) -> None:
         self.waters = waters
 
     def focus_first(self) -> None:
         """The cursor goes into the list, or to what is being read."""
-        lines = self.query_one(FieldLines)
-        if lines.opened:
-            lines.focus_first()
+        if self.lines is not None and self.lines.opened:
+            self.lines.focus_first()
         else:
             super().focus_first()
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """Tell what the chore under the cursor asks for; what is read of another is put aside."""
         self._tell(message.line)
-        lines = self.query_one(FieldLines)
-        if lines.opened and (
-            self.reading is None or self.reading.chore.id not in {one.chore.id for one in self.chosen}
-        ):
-            lines.close()
+        here = {one.chore.id for one in self.chosen}
+        if self.lines is not None and self.lines.opened and (not self.reading or self.reading.chore.id not in here):
+            self.lines.close()
 
     def _tell(self, line: Line | None) -> None:
         self.query_one(Details).tell(details(line.data if line else None))
@@ -183,15 +182,28 @@ class ChoresPlace(ChoreGlances):
         if self.waters is None:
             self.refuse("The water is still being read. Space again in a moment.")
             return
+        from farmops.tui.screens.reading_chores import draft_key, fields_of
+        from farmops.tui.widgets.fields import Setting
+
         self.reading = line
         title = f"{line.chore.title}, {line.where}"
         setting = Setting(self.waters.farm.measures, self.waters.on)
-        await self.query_one(FieldLines).open(draft_key(line), title, fields_of(line, self.waters), setting)
+        lines = await self._lines_made()
+        await lines.open(draft_key(line), title, fields_of(line, self.waters), setting)
+
+    async def _lines_made(self) -> FieldLines:
+        if self.lines is None:
+            from farmops.tui.widgets.field_lines import FieldLines
+
+            self.lines = FieldLines()
+            await self.mount(self.lines, before=self.query_one(Question))
+        return self.lines
 
     def on_field_lines_finished(self, message: FieldLines.Finished) -> None:
         """All lines are read: done, after the confirmation it may insist on."""
         message.stop()
-        self.query_one(FieldLines).close()
+        if self.lines is not None:
+            self.lines.close()
         self.listing.focus()
         if self.reading is not None:
             self._settle_if_sure((self.reading,), message.values)
@@ -246,7 +258,7 @@ class ChoresPlace(ChoreGlances):
 
     def _settle(self, chosen: Sequence[RoundLine]) -> None:
         read, self.read = self.read, {}
-        readings = readings_in(read)
+        readings, bad = _readings_in(read)
         entries = tuple(
             Settling(
                 one.chore.id,
@@ -258,7 +270,7 @@ class ChoresPlace(ChoreGlances):
             for one in chosen
         )
         by, operation = self.app.by, new_id()  # type: ignore[attr-defined]
-        words = done_words(chosen, readings, bad_words(read))
+        words = done_words(chosen, readings, bad)
 
         def change(store: Any) -> str:
             from farmops.farm.chores import SettlingMany, settle_many
@@ -270,8 +282,11 @@ class ChoresPlace(ChoreGlances):
         self.work(change, partial(self._settled, chosen), group="write")
 
     def _settled(self, chosen: Sequence[RoundLine], words: str) -> None:
-        for one in chosen:
-            self.query_one(FieldLines).forget(draft_key(one))
+        if self.lines is not None:
+            from farmops.tui.screens.reading_chores import draft_key
+
+            for one in chosen:
+                self.lines.forget(draft_key(one))
         self.post_message(Changed(words))
 
     def action_skip(self) -> None:
@@ -305,6 +320,15 @@ class ChoresPlace(ChoreGlances):
         chosen = self._chosen()
         if chosen:
             self.open_form("edit", how, tuple(one.chore for one in chosen))
+
+
+def _readings_in(read: dict[str, Any]) -> tuple[tuple[NewReading, ...], str]:
+    """What was read, and what is bad in it; what is not read loads nothing that judges water."""
+    if not read:
+        return (), ""
+    from farmops.tui.screens.reading_chores import bad_words, readings_in
+
+    return readings_in(read), bad_words(read)
 
 
 def _waters(store: Any) -> Waters:

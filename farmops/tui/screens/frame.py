@@ -15,7 +15,7 @@ from textual.screen import Screen
 from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
 from farmops.tui import first_reads
 from farmops.tui.actions import ANYWHERE, PLACES, Action, bindings, footer_of
-from farmops.tui.screens.place import Changed, Place, Refusal, Said
+from farmops.tui.screens.place import AFTER_PAINT_SECONDS, Changed, Place, Refusal, Said
 from farmops.tui.screens.places import Places
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.header import TopLine
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from farmops.reports.scale import Scale
 
 SMALL_WIDTH, SMALL_HEIGHT = 72, 22
-PULSE_SECONDS, AFTER_PAINT_SECONDS, WARM_UP_SECONDS = 0.8, 0.05, 0.4
+PULSE_SECONDS, WARM_UP_SECONDS = 0.8, 0.4
 HOME = "chores"
 
 

@@ -17,6 +17,10 @@ if TYPE_CHECKING:
     from farmops.tui.screens.frame import Frame
 
 
+AFTER_PAINT_SECONDS = 0.05
+"""When to read what is not seen at once, so that what is seen does not wait for it."""
+
+
 class Said(Message):
     """Words for the line at the bottom."""
 
