@@ -87,7 +87,7 @@ def test_the_chores_go_into_a_calendar(farm: Hand) -> None:
     farm("chores", "add", "Oil the door", "--every", "month on the 31st", "--from", TODAY)
     said = farm("chores", "calendar", "--out", "chores.ics")
     assert said.out == ""
-    count = len(todos(Path("chores.ics").read_bytes()))
+    count = len({str(one["UID"]) for one in todos(Path("chores.ics").read_bytes())})
     assert said.err == f"{count} chores to come and 0 settled in chores.ics.\n"
     (oil,) = titled(Path("chores.ics").read_bytes(), "Oil the door")
     assert oil["RRULE"].to_ical() == b"FREQ=MONTHLY;BYMONTHDAY=28,29,30,31;BYSETPOS=-1"
