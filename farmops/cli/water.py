@@ -184,6 +184,7 @@ def _print(desk: Desk, one: WaterLine) -> None:
 @pass_desk
 def edit(
     desk: Desk,
+    /,
     number: int,
     value: str | None,
     hour: str | None,

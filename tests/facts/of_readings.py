@@ -87,5 +87,5 @@ def readings_of_doings(rows: Tables) -> Iterator[Answer]:
 
 @says(readings.last_forms)
 def forms_of_kits(rows: Tables) -> Iterator[Answer]:
-    own = [row for row in _latest(rows, date.max) if Measure(row.measure) in NITROGEN and row.form]
-    yield (), {Measure(row.measure): Form(row.form) for row in sorted(own, key=lambda row: (row.day, row.id))}
+    own = sorted(_latest(rows, date.max), key=lambda row: (row.day, row.id))
+    yield (), {Measure(row.measure): Form(row.form) for row in own if Measure(row.measure) in NITROGEN and row.form}

@@ -82,7 +82,8 @@ def test_a_correction_keeps_the_measure_and_the_form(land: Land) -> None:
     (nitrite,) = read(land.store, land.wren, on(9, 5), nitrite="1 ion")
     read(land.store, land.wren, on(9, 6), nitrite="1 N")
     corrected = change_reading(land.store, ReadingChange(nitrite.id, read=reading(NITRITE, "2")), by=ADA)
-    assert (corrected.form, corrected.value) == (Form.AS_ION, pytest.approx(2 * nitrite.value))
+    assert corrected.form is Form.AS_ION
+    assert corrected.value == pytest.approx(2 * nitrite.value)
     other = ReadingChange(nitrite.id, read=reading(PH, "7"))
     refuses(land, Refused, "Not changed: this reads nitrite.", change_reading, other)
 

@@ -32,6 +32,7 @@ from tests.tui.demo import (
     running,
     seen,
     until,
+    until_idle,
     until_seen,
 )
 
@@ -81,7 +82,7 @@ def lines_of(pilot: Driver) -> FieldLines:
 async def open_lines(pilot: Driver, title: str = TEST) -> FieldLines:
     """Walk to a chore that asks for readings, and press Space."""
     await go_to_chore(pilot, title)
-    await until(pilot, lambda: frame_of(pilot.app).place.waters is not None, "the water")
+    await until_idle(pilot)
     await press(pilot, "space")
     lines = lines_of(pilot)
     await until(pilot, lambda: lines.opened and any(box.has_focus_within for box in lines.boxes), "lines to read in")
@@ -122,7 +123,7 @@ async def test_keys_typed_ahead_land_in_the_lines_they_are_meant_for(
 ) -> None:
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, TEST)
-        await until(pilot, lambda: frame_of(pilot.app).place.waters is not None, "the water")
+        await until_idle(pilot)
         await pilot.press("space", *"0.5", "enter", *"0.1", "enter", *"7", "enter", *"13.5", "enter")
         await until_seen(pilot, f"Done: {TEST}, TEAL.")
     assert new() == [("ammonia", "0.5"), ("nitrite", "0.1"), ("pH", "7"), ("temperature", "13.5")]
