@@ -72,6 +72,6 @@ def of_settlements(reader: Reader, ids: Iterable[int]) -> list[Reading]:
 
 def last_forms(reader: Reader) -> dict[Measure, Form]:
     """The form in which each nitrogen compound was read last on this farm: what its kits report."""
-    found = [one for one in latest(reader, date.max) if one.measure in NITROGEN and one.form is not None]
+    found = [one for measure in NITROGEN for one in latest(reader, date.max, measure)]
     found.sort(key=lambda one: (one.day, one.id))
     return {one.measure: one.form for one in found if one.form is not None}
