@@ -29,8 +29,8 @@ def ratios(folder: Path, *, large: bool) -> Iterator[Ratio]:
     yield from screens.keys(place)
     yield from screens.at_rest(place)
     small = stores.make(folder / "small.db", stores.SMALL)
+    yield from _on(small, stores.SMALL, runs=15)
     yield commands.harvest(small)
-    yield from _on(small, stores.SMALL, runs=9)
     ours, bare = writes.booking(small, folder / "bare.db")
     yield Ratio("one booking in process, small", ours, bare, "a bare durable insert", writes.AIM_BARE)
     if large:
