@@ -11,9 +11,9 @@ from difflib import get_close_matches
 from farmops.exchange.harvest_rows import RowRefusedError, Weighed
 from farmops.facts import beds as bed_facts
 from farmops.facts import fish as fish_facts
-from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
+from farmops.facts.populations import lives
 from farmops.facts.reading import Reader
 from farmops.model.errors import NotUnderstood
 from farmops.model.fish import FishLot
@@ -54,7 +54,8 @@ class Holdings:
         for planting in planting_facts.plantings(reader):
             self._plantings[planting.bed, planting.crop].append(planting)
         self._lots = fish_facts.lots(reader)
-        self._left = Counter({lot.id: lot.number - harvest_facts.number_taken(reader, lot.id) for lot in self._lots})
+        lots = [lot.id for lot in self._lots]
+        self._left = Counter({lot: life.steps[-1].after.number for lot, life in lives(reader, lots).items()})
         self._known = {word: set(getattr(self, word)) for word in ("units", "beds", "crops")}
         self._hints: dict[tuple[str, str], str] = {}
 

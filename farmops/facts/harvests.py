@@ -155,11 +155,6 @@ class DayOnly:
     day: date
 
 
-def number_taken(reader: Reader, lot: int) -> int:
-    """How many fish were counted out of a lot at its harvests."""
-    return int(reader.value("SELECT COALESCE(SUM(number), 0) FROM harvest WHERE fish_lot_id = :lot", lot=lot))
-
-
 def fingerprints(reader: Reader) -> set[str]:
     """The marks of rows that came from files."""
     return {row["fingerprint"] for row in reader.rows("SELECT fingerprint FROM harvest WHERE fingerprint IS NOT NULL")}

@@ -16,7 +16,7 @@ from farmops.model.codec import from_plain, to_plain
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.farm import Farm
 from farmops.model.ids import checked_id, new_id
-from farmops.model.journal import JournalLine, Through
+from farmops.model.journal import Image, JournalLine, Through
 from farmops.model.text import name_of
 from farmops.records.base import Row
 from farmops.records.chain import FIRST_HASH, canonical, seal
@@ -36,6 +36,8 @@ DAYS_AHEAD = 366
 Rule = Callable[["Operation", Any], None]
 RULES: dict[type[Row], list[Rule]] = defaultdict(list)
 ALONE: dict[type[Row], list[Rule]] = defaultdict(list)
+RuleOver = Callable[["Operation", Sequence[Image]], None]
+OVER: list[tuple[frozenset[str], RuleOver]] = []
 
 
 class Operation:
@@ -122,6 +124,10 @@ class Operation:
                 kind = BY_TABLE[image.table]
                 for rule in RULES[kind]:
                     rule(self, self.get(kind, image.id))
+        for tables, over in OVER:
+            touched = [image for image in self.transaction.images if image.table in tables]
+            if touched:
+                over(self, touched)
 
     def fact(self, read: Callable[[Reader, int], R], id: int) -> R:
         """What a fact says of a record; for rules, between which nothing is written, so that it is read only once."""
@@ -239,6 +245,16 @@ def rule(
         RULES[kind].append(check)
         if alone:
             ALONE[kind].append(check)
+        return check
+
+    return register
+
+
+def rule_over(*kinds: type[Row]) -> Callable[[RuleOver], RuleOver]:
+    """A rule over several tables together, held once when rows of any of them were written or removed."""
+
+    def register(check: RuleOver) -> RuleOver:
+        OVER.append((frozenset(kind.table_name() for kind in kinds), check))
         return check
 
     return register

@@ -67,6 +67,7 @@ class Occasion(StrEnum):
     DOSING = "dosing"
     BED_CLEANING = "bed cleaning"
     POWER_CUT = "power cut"
+    DEATHS = "deaths"
 
 
 @dataclass(frozen=True, slots=True)

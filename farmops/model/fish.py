@@ -44,7 +44,11 @@ class Ate(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class FishLot:
-    """Fish kept together. `mean_mg` is the mean weight of one fish at stocking; `closed_day` the last day with fish."""
+    """Fish kept together. `mean_mg` is the mean weight of one fish at stocking; `closed_day` the last day with fish.
+
+    `number` is that at stocking, 0 where they all came out of another lot; `source` says where they come from, and
+    `paper` is the paper that goes with them.
+    """
 
     id: int
     code: str
@@ -58,6 +62,9 @@ class FishLot:
     note: str | None
     unit_id: int
     unit: str
+    source: str | None = None
+    paper_id: int | None = None
+    paper: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +79,8 @@ class NewFishLot:
     mean: Measured
     library_key: str | None = None
     note: str | None = None
+    source: str | None = None
+    paper_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,3 +95,5 @@ class FishLotChange:
     mean: Measured | Keep = KEEP
     closed_day: date | Keep | None = KEEP
     note: str | Keep | None = KEEP
+    source: str | Keep | None = KEEP
+    paper_id: int | Keep | None = KEEP

@@ -11,12 +11,15 @@ from farmops.records.base import Row, check, link, one_of, table_options, unique
 
 
 class FishLotRow(Row, table=True):
-    """Fish kept together; mean weight at stocking in milligrams."""
+    """Fish kept together; mean weight at stocking in milligrams.
+
+    The number stocked is 0 where they all came out of another lot, by transfers on the day of stocking.
+    """
 
     __tablename__ = "fish_lot"
     __table_args__ = table_options(
         unique("code"),
-        check("number_positive", "number > 0"),
+        check("number_not_negative", "number >= 0"),
         check("mean_positive", "mean_mg > 0"),
         check("closed_after_stocking", "closed_day >= stocked_day"),
     )

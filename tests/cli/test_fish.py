@@ -193,7 +193,7 @@ def test_a_lot_that_was_harvested_from_stays(farm: Hand) -> None:
     farm("harvest", "WREN", "P1", "3 lb", "--count", "4", "--on", "2026-08-01")
     assert "Not removed" in farm.refused("fish", "remove", "P1")
     assert "2026-08-01" in farm.refused("fish", "close", "P1", "--on", "2026-07-31")
-    assert "more than 3 stocked" in farm.refused("fish", "edit", "P1", "--number", "3")
+    assert "more than the 3 there were" in farm.refused("fish", "edit", "P1", "--number", "3")
 
 
 def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:

@@ -372,10 +372,11 @@ def test_an_untrusted_name_is_shown_harmless(desk: Desk) -> None:
 
 
 def test_rules_read_each_planting_and_lot_once_however_many_rows(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
-    from farmops.facts import fish, harvests, plantings
+    from farmops.facts import fish, plantings
+    from farmops.farm import populations
 
     asked: list[str] = []
-    for module, name in ((plantings, "planting"), (fish, "lot"), (harvests, "number_taken")):
+    for module, name in ((plantings, "planting"), (fish, "lot"), (populations, "lives")):
         read = getattr(module, name)
         monkeypatch.setattr(
             module, name, lambda reader, id, read=read: (asked.append(read.__name__), read(reader, id))[1]
@@ -388,4 +389,4 @@ def test_rules_read_each_planting_and_lot_once_however_many_rows(desk: Desk, mon
     planned = desk.plan(rows)
     asked.clear()
     assert carry_out(desk.store, planned, by=ADA).booked == 100
-    assert sorted(asked) == ["lot", "number_taken", "planting"]
+    assert sorted(asked) == ["lives", "lot", "planting"]

@@ -18,6 +18,7 @@ from farmops.records.farm import FarmRow, PersonRow
 from farmops.records.fish import FishLotRow, LotPlaceRow
 from farmops.records.notes import ContactRow
 from farmops.records.presence import AbsenceRow, PresenceRow
+from farmops.records.supplies import PaperRow
 from farmops.records.units import UnitRow, UnitStateRow
 from tests.facts.tables import DAYS, Answer, Tables, columns, days_around, says
 
@@ -173,7 +174,9 @@ def beds_ever_sized(rows: Tables) -> Iterator[Answer]:
 def _lot(rows: Tables, row: FishLotRow) -> FishLot:
     names = ("id", "code", "species", "library_key", "stocked_day", "number", "mean_mg", "mean_typed", "closed_day")
     unit = rows.get(UnitRow, rows.places(row.id)[-1].unit_id)
-    return FishLot(**columns(row, *names, "note"), unit_id=unit.id, unit=unit.code)
+    paper = rows.find(PaperRow, row.paper_id)
+    more = columns(row, *names, "note", "source", "paper_id")
+    return FishLot(**more, unit_id=unit.id, unit=unit.code, paper=paper.name if paper else None)
 
 
 @says(fish.lots)

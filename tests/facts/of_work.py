@@ -286,13 +286,6 @@ def first_and_last_weighing_of_lots(rows: Tables) -> Iterator[Answer]:
         yield (lot.id,), (min(days), max(days)) if days else None
 
 
-@says(harvests.number_taken)
-def fish_counted_out(rows: Tables) -> Iterator[Answer]:
-    yield (9999,), 0
-    for lot in rows[FishLotRow]:
-        yield (lot.id,), sum(row.number or 0 for row in rows[HarvestRow] if row.fish_lot_id == lot.id)
-
-
 @says(harvests.fingerprints)
 def marks_of_imported_rows(rows: Tables) -> Iterator[Answer]:
     yield (), {row.fingerprint for row in rows[HarvestRow] if row.fingerprint is not None}

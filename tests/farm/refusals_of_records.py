@@ -55,7 +55,7 @@ WEIGHINGS: list[Refusal] = [
     (
         "more fish than were stocked",
         Refused,
-        "51 fish would be harvested from PERCH-24, more than the 50 stocked",
+        "55 fish would have gone from PERCH-24 by 2026-09-09, more than the 50 there were",
         harvests.record_harvest,
         lambda land: NewHarvest(on(9, 9), mass("9 lb"), fish_lot_id=land.perch.id, number=47),
     ),
@@ -205,7 +205,7 @@ LIVES: list[Refusal] = [
     (
         "fewer fish than were taken",
         Refused,
-        "4 fish were harvested from PERCH-24, more than 3 stocked",
+        "4 fish would have gone from PERCH-24 by 2026-08-20, more than the 3 there were",
         fish.change_lot,
         lambda land: FishLotChange(land.perch.id, number=3),
     ),

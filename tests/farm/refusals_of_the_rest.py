@@ -194,7 +194,7 @@ NAMES: list[Refusal] = [
     (
         "a unit with beds",
         Refused,
-        "belong to it (bed, cost, lot place)",
+        "records belong to it (",
         removal.remove_record,
         lambda land: Removal("units", land.wren.id),
     ),

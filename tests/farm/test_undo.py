@@ -178,7 +178,7 @@ def test_fish_counted_out_keep_their_number_from_being_taken_back(farm_store: St
     lot = stock(farm_store, a_unit(farm_store), number=3)
     change_lot(farm_store, FishLotChange(lot.id, number=9), by=ADA)
     weigh(farm_store, lot, "5 lb", on(9, 1), number=8, by=BOB)
-    refused(farm_store, "8 fish were harvested from PERCH-24, more than 3 stocked")
+    refused(farm_store, "8 fish would have gone from PERCH-24 by 2026-09-01, more than the 3 there were")
 
 
 def test_two_people_do_not_undo_each_other(farm_store: Store):

@@ -30,7 +30,8 @@ RULE = re.compile(
     r"(?: \+[1-9]\d*)?"
 )
 READINGS = {
-    "ammonia", "nitrite", "nitrate", "pH", "temperature", "alkalinity", "fill time", "drain time",
+    "ammonia", "nitrite", "nitrate", "pH", "temperature", "alkalinity", "oxygen", "fill time",
+    "drain time",
 }  # fmt: skip
 WITH_FISH = (UnitKind.COUPLED, UnitKind.FISH_ONLY, UnitKind.HOLDING)
 WITH_WATER = (UnitState.CYCLING, UnitState.RUNNING, UnitState.WINTERING)
@@ -388,6 +389,7 @@ SETS = {
     Occasion.DOSING: {"dose-test": "once +1"},
     Occasion.BED_CLEANING: {"bed-test": "day 3 times +1"},
     Occasion.POWER_CUT: {"outage-no-feed": "once", "outage-test": "day 7 times"},
+    Occasion.DEATHS: {"deaths-test": "once", "deaths-feed-off": "once", "deaths-call": "once"},
 }
 
 

@@ -34,7 +34,7 @@ NONSENSE: dict[str, dict[str, Any]] = {
     "ck_planting_cleared_after_start": {"cleared_day": BEFORE},
     "ck_planting_plants_positive": {"plants": 0},
     "ck_planting_area_positive": {"area_mm2": -1},
-    "ck_fish_lot_number_positive": {"number": 0},
+    "ck_fish_lot_number_not_negative": {"number": -1},
     "ck_fish_lot_mean_positive": {"mean_mg": 0},
     "ck_fish_lot_closed_after_stocking": {"closed_day": BEFORE},
     "ck_harvest_one_origin": {"fish_lot_id": 1},

@@ -19,9 +19,12 @@ def change_table(
     *,
     columns: Sequence[sa.Column[object]] = (),
     links: Mapping[str, str] | None = None,
-    checks: Mapping[str, str] | None = None,
+    checks: Mapping[str, str | None] | None = None,
 ) -> None:
-    """Add columns at the end, links from new columns to tables, and write named CHECKs anew or for the first time."""
+    """Add columns at the end, links from new columns to tables, and write named CHECKs anew or for the first time.
+
+    A CHECK that is given as None is dropped.
+    """
     change = _build_anew if op.get_bind().dialect.name == "sqlite" else _alter
     change(table, columns, links or {}, checks or {})
     for column in links or {}:
@@ -29,7 +32,7 @@ def change_table(
 
 
 def _alter(
-    table: str, columns: Sequence[sa.Column[object]], links: Mapping[str, str], checks: Mapping[str, str]
+    table: str, columns: Sequence[sa.Column[object]], links: Mapping[str, str], checks: Mapping[str, str | None]
 ) -> None:
     for column in columns:
         op.add_column(table, column)
@@ -38,11 +41,12 @@ def _alter(
         op.create_foreign_key(name, table, target, [column_name], ["id"], initially="IMMEDIATE", deferrable=True)
     for name, condition in checks.items():
         op.execute(f"ALTER TABLE {table} DROP CONSTRAINT IF EXISTS ck_{table}_{name}")
-        op.create_check_constraint(op.f(f"ck_{table}_{name}"), table, condition)
+        if condition is not None:
+            op.create_check_constraint(op.f(f"ck_{table}_{name}"), table, condition)
 
 
 def _build_anew(
-    table: str, columns: Sequence[sa.Column[object]], links: Mapping[str, str], checks: Mapping[str, str]
+    table: str, columns: Sequence[sa.Column[object]], links: Mapping[str, str], checks: Mapping[str, str | None]
 ) -> None:
     connection = op.get_bind()
     statement = _value(f"SELECT sql FROM sqlite_master WHERE type = 'table' AND name = '{table}'")
@@ -70,7 +74,7 @@ def _rewritten(
     table: str,
     columns: Sequence[sa.Column[object]],
     links: Mapping[str, str],
-    checks: Mapping[str, str],
+    checks: Mapping[str, str | None],
 ) -> str:
     """The statement that made the table with the changes in it, for a table called anew."""
     head, _, rest = statement.partition("(")
@@ -81,7 +85,9 @@ def _rewritten(
     dialect = op.get_bind().dialect
     plain += [str(CreateColumn(column).compile(dialect=dialect)) for column in columns]
     for name, condition in checks.items():
-        named[f"ck_{table}_{name}"] = f"CONSTRAINT ck_{table}_{name} CHECK ({condition})"
+        named.pop(f"ck_{table}_{name}", None)
+        if condition is not None:
+            named[f"ck_{table}_{name}"] = f"CONSTRAINT ck_{table}_{name} CHECK ({condition})"
     for column_name, target in links.items():
         name = f"fk_{table}_{column_name}"
         named[name] = (

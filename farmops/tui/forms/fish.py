@@ -15,7 +15,7 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 LAW = "Check state and local fish law and permits before buying or moving fish. Never release them."
 CODE_TAKEN = ("already a fish lot",)
-NUMBER = ("number of fish", "fish were harvested from")
+NUMBER = ("number of fish", "fish would have gone from")
 STOCKED = ("before stocking", "there are weighings from")
 RETIRED = ("is retired",)
 

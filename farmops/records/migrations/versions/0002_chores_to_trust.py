@@ -52,7 +52,7 @@ def upgrade() -> None:
             name=op.f("ck_chore_template_grade_known"),
         ),
         sa.CheckConstraint(
-            "occasion IN ('state', 'stocking', 'planting', 'treatment', 'dosing', 'bed cleaning', 'power cut')",
+            "occasion IN ('state', 'stocking', 'planting', 'treatment', 'dosing', 'bed cleaning', 'power cut', 'deaths')",
             name=op.f("ck_chore_template_occasion_known"),
         ),
         sa.CheckConstraint(

@@ -416,6 +416,7 @@ def upgrade() -> None:
         "fish_lot",
         columns=[sa.Column("source", sa.Text(), nullable=True), sa.Column("paper_id", sa.BigInteger(), nullable=True)],
         links={"paper_id": "paper"},
+        checks={"number_positive": None, "number_not_negative": "number >= 0"},
     )
     change_table(
         "harvest",

@@ -1,0 +1,181 @@
+"""What happens to fish lots: samples weighed, fish lost, moved to another lot or unit, fed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from farmops.model.fish import Ate, Disposal, LossCause
+from farmops.model.values import Measured
+
+
+class Happened(StrEnum):
+    """What changes the number of a lot or what is known of its weight."""
+
+    STOCKED = "stocked"
+    SAMPLED = "weighed"
+    MOVED_IN = "moved in"
+    MOVED_OUT = "moved out"
+    DIED = "died"
+    HARVESTED = "harvested"
+
+
+@dataclass(frozen=True, slots=True)
+class FishEvent:
+    """One change in the life of a lot; `id` is that of the record in its own table.
+
+    `number` None: a harvest that was not counted. `mass_mg` is that of all these fish, None where they were not
+    weighed; of stocked fish it is the mean times the number. `other_id` is the lot at the other end of a transfer.
+    """
+
+    lot_id: int
+    day: date
+    kind: Happened
+    id: int
+    number: int | None
+    mass_mg: int | None
+    other_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """Some fish of a lot that were weighed, in milligrams; `each_mg` is empty where they were weighed together."""
+
+    id: int
+    day: date
+    lot_id: int
+    lot: str
+    number: int
+    mass_mg: int
+    mass_typed: str
+    note: str | None
+    each_mg: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class NewSample:
+    """A sample weighing: fish weighed one by one as `each`, or a `number` of them together as `mass`."""
+
+    lot_id: int
+    day: date
+    number: int | None = None
+    mass: Measured | None = None
+    each: tuple[Measured, ...] = ()
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """Fish that died or went; `mass_mg` is that of all of them, None where they were not weighed."""
+
+    id: int
+    day: date
+    lot_id: int
+    lot: str
+    number: int
+    cause: LossCause
+    disposal: Disposal | None
+    mass_mg: int | None
+    mass_typed: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewLoss:
+    """Fish of a lot that died or went."""
+
+    lot_id: int
+    day: date
+    number: int = 1
+    cause: LossCause = LossCause.UNKNOWN
+    disposal: Disposal | None = None
+    mass: Measured | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LossBooked:
+    """A loss, and where several died at once: the chores it gave, those it left out, and whom to call."""
+
+    loss: Loss
+    steps: tuple[str, ...] = ()
+    left_out: tuple[str, ...] = ()
+    call: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Transfer:
+    """Fish that went from one lot to another; `mean_mg` is the weight of one, None where they were not weighed."""
+
+    id: int
+    day: date
+    from_lot_id: int
+    from_lot: str
+    to_lot_id: int
+    to_lot: str
+    number: int
+    mean_mg: int | None
+    mean_typed: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewTransfer:
+    """Some fish of a lot go to another lot that is there already."""
+
+    from_lot_id: int
+    to_lot_id: int
+    day: date
+    number: int
+    mean: Measured | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewSplit:
+    """Some fish of a lot become a lot of their own in a unit: graded out, or kept apart because they are sick."""
+
+    from_lot_id: int
+    unit_id: int
+    code: str
+    day: date
+    number: int
+    mean: Measured | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPlace:
+    """A whole lot goes to another unit."""
+
+    lot_id: int
+    unit_id: int
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
+class Feeding:
+    """What a lot was fed on a day, in milligrams, and how it ate; None where nobody noted it."""
+
+    id: int
+    day: date
+    lot_id: int
+    lot: str
+    mass_mg: int
+    mass_typed: str
+    ate: Ate | None
+    supply_use_id: int | None
+    settlement_id: int | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewFeeding:
+    """A lot is fed."""
+
+    lot_id: int
+    day: date
+    mass: Measured
+    ate: Ate | None = None
+    note: str | None = None
