@@ -10,7 +10,7 @@ from typing import TypeVar
 from hypothesis import strategies as st
 
 from farmops.facts.conditions import CONDITIONS
-from farmops.farm import beds, chores, costs, fish, forecasts, harvests, plantings, units, usage
+from farmops.farm import beds, chores, costs, fish, forecasts, harvests, plantings, readings, units, usage
 from farmops.farm.operation import Operation, OperationFunction, operation
 from farmops.model.beds import NewBed, NewBedSize
 from farmops.model.chores import ChoreClass, NewChore, NewPause, SettledAs, Settling
@@ -19,6 +19,7 @@ from farmops.model.fish import FishLotChange, NewFishLot
 from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import NewHarvest, Use
 from farmops.model.plantings import NewCrop, NewPlanting, PlantingChange
+from farmops.model.readings import LIKELY, Form, Measure, NewReading, NewReadings
 from farmops.model.units import NewState, NewUnit, UnitState
 from farmops.model.usage import Counter, NewUsage
 from farmops.model.values import Measured
@@ -49,6 +50,7 @@ class Script:
     prices: list[tuple[int, date, int, int]]
     used: list[tuple[int, Counter, date, int]]
     foretold: list[tuple[date, int]]
+    read: list[tuple[int, Measure, date, int | None, Form | None]]
     chores: list[tuple[int, str, date, ChoreClass]]
     settled: list[tuple[int, date, SettledAs, int]]
     paused: list[tuple[int, date, int | None]]
@@ -77,6 +79,12 @@ def scripts(draw: st.DrawFn) -> Script:
         prices=draw(st.lists(st.tuples(small, days, st.integers(0, 900), st.integers(1, 10**6)), max_size=6)),
         used=draw(st.lists(st.tuples(small, st.sampled_from(Counter), days, st.integers(1, 1_440)), max_size=8)),
         foretold=draw(st.lists(st.tuples(days, st.integers(-8, 40)), max_size=4)),
+        read=draw(
+            st.lists(
+                st.tuples(small, st.sampled_from(Measure), days, st.none() | small, st.none() | st.sampled_from(Form)),
+                max_size=10,
+            )
+        ),
         chores=draw(
             st.lists(
                 st.tuples(small, st.sampled_from((*RULES, *BY_USE, *WHILE)), days, st.sampled_from(ChoreClass)),
@@ -190,6 +198,10 @@ def _evidence(op: Operation, script: Script, rows: list[int]) -> None:
     for day, degrees in script.foretold:
         said = Degrees(float(degrees), str(degrees))
         do(op, forecasts.set_forecast, NewForecast(day, low=said, high=said))
+    for unit, measure, day, minute, form in script.read:
+        value = sum(LIKELY[measure]) / 2
+        read = NewReading(measure, value, f"{value:g}", form)
+        do(op, readings.record_readings, NewReadings(_pick(rows, unit), day, (read,), minute))
 
 
 def _chores(op: Operation, script: Script, rows: list[int]) -> None:
