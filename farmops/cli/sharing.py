@@ -192,7 +192,7 @@ def remove_sharing(desk: Desk, what: str, number: int) -> None:
 
 def plain_driver(one: DriverFrom, codes: dict[int, str]) -> dict[str, object]:
     """A driver in JSON's words; shares are parts of them all, by unit."""
-    shares = {codes[id]: parts for id, parts in one.shares.items()}
+    shares = {codes[id]: parts for id, parts in one.shares}
     return {"id": one.id, "from": one.from_day, "category": one.category, "driver": one.driver, "shares": shares}
 
 
@@ -207,7 +207,7 @@ def plain_rate(one: LabourRate) -> dict[str, object]:
 
 
 def _driver_words(one: DriverFrom, codes: dict[int, str]) -> str:
-    shares = ", ".join(f"{codes[id]} {parts}" for id, parts in one.shares.items())
+    shares = ", ".join(f"{codes[id]} {parts}" for id, parts in one.shares)
     return f"{one.driver} ({shares})" if shares else "active days, equal" if one.driver is Driver.EQUAL else one.driver
 
 

@@ -108,10 +108,10 @@ def capital(reader: Reader, last: date) -> list[BorneCost]:
 
 def drivers(reader: Reader) -> list[DriverFrom]:
     """What shared costs went to the units by, by category and day."""
-    shares: dict[int, dict[int, int]] = {}
+    shares: dict[int, tuple[tuple[int, int], ...]] = {}
     for row in reader.rows(SHARES):
-        shares.setdefault(row["driver_id"], {})[row["unit_id"]] = row["parts"]
-    return [replace(one, shares=shares.get(one.id, {})) for one in reader.all(DriverFrom, DRIVERS)]
+        shares[row["driver_id"]] = (*shares.get(row["driver_id"], ()), (row["unit_id"], row["parts"]))
+    return [replace(one, shares=shares.get(one.id, ())) for one in reader.all(DriverFrom, DRIVERS)]
 
 
 def joint_splits(reader: Reader) -> list[JointSplit]:

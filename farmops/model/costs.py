@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -159,14 +158,14 @@ class Product(StrEnum):
 class DriverFrom:
     """What shared costs of a category, or `all` others, go to the units by from a day on.
 
-    `shares` are the fixed shares by unit id, in parts of them all; empty for every other driver.
+    `shares` are the fixed shares, unit id and parts of them all; empty for every other driver.
     """
 
     id: int
     category: str
     from_day: date
     driver: Driver
-    shares: Mapping[int, int] = field(default_factory=dict)
+    shares: tuple[tuple[int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -145,7 +145,7 @@ def _watt_hours(sharing: Sharing, _: DriverFrom) -> dict[int, Weight]:
 
 
 def _fixed_shares(sharing: Sharing, held: DriverFrom) -> dict[int, Weight]:
-    return {unit: parts * sharing.days.get(unit, 0) for unit, parts in held.shares.items()}
+    return {unit: parts * sharing.days.get(unit, 0) for unit, parts in held.shares}
 
 
 MEASURES: dict[Driver, tuple[str, str, Callable[[Sharing, DriverFrom], dict[int, Weight]]]] = {

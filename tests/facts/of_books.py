@@ -37,7 +37,7 @@ def every_driver(rows: Tables) -> Iterator[Answer]:
                 row.category,
                 row.from_day,
                 Driver(row.driver),
-                {share.unit_id: share.parts for share in rows[DriverShareRow] if share.driver_id == row.id},
+                tuple((one.unit_id, one.parts) for one in rows[DriverShareRow] if one.driver_id == row.id),
             )
             for row in sorted(rows[DriverRow], key=lambda row: (row.category, row.from_day))
         ],
