@@ -23,6 +23,7 @@ from tests.land import Land
 @pytest.mark.parametrize("case", CASES, ids=str)
 def test_a_known_id_gives_back_the_first_result_and_doubles_nothing(land: Land, case: Case):
     id = new_id()
+    case.before(land)
     first = case.function(land.store, case.entry(land), by=ADA, operation=id)
     after = everything_stored(land.store), counted(land.store)
     again = case.function(land.store, case.entry(land), by=ADA, operation=id.upper())

@@ -79,7 +79,7 @@ class Weigh(FormScreen):
         """Today's weighings stand below the fields."""
         self.query_one("#sheet").mount(Static(id="today", markup=False), after="#fields")
         self._begin()
-        self.call_after_refresh(self._tell)
+        self.call_after_refresh(self._show_standing)
 
     def _begin(self) -> None:
         """Take what was typed while the scale was being drawn: wet hands do not wait."""
@@ -102,7 +102,7 @@ class Weigh(FormScreen):
         """What is being weighed."""
         return self.sources.get(self.box("source").text)
 
-    def _tell(self) -> None:
+    def _show_standing(self) -> None:
         lines = today_lines(self.scale, self.source)
         self.query_one("#today", Static).update(Content("\n".join(plain(line) for line in lines)))
 
@@ -114,7 +114,7 @@ class Weigh(FormScreen):
         """Another source has its own past to tell."""
         message.prevent_default()
         super().on_field_box_entered(message)
-        self._tell()
+        self._show_standing()
 
     def on_field_box_edited(self, message: FieldBox.Edited) -> None:
         """Nothing but u in the weight takes back the last weighing."""
@@ -169,7 +169,7 @@ class Weigh(FormScreen):
         self.box("weight").begin()
         self.box("weight").focus_input()
         self._say(f"From {source.label} now.")
-        self._tell()
+        self._show_standing()
 
     def _bowl(self) -> Bowl:
         texts = {box.field.name: box.text for box in self.boxes}
@@ -224,7 +224,7 @@ class Weigh(FormScreen):
     def _show_scale(self, scale: Scale) -> None:
         self.scale = scale
         self.sources = {source.label: source for source in scale.sources}
-        self._tell()
+        self._show_standing()
 
 
 @dataclass(frozen=True, slots=True)
