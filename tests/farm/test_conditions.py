@@ -251,6 +251,9 @@ def test_a_chore_asks_for_the_places_that_it_belongs_to(place: Store):
     assert [due(place, id) for id in range(1, 6)] == [on(5, 26)] * 3 + [None] * 2
     a_chore(place, "Time", "when unit without its baseline", on(1, 1), bed_id=other.id)
     assert due(place, 6) == on(3, 1)
+    for more in ({}, {"unit_id": other.unit_id}, {"unit_id": 1}):
+        a_chore(place, "Time", "when unit without its baseline", on(1, 1), **more)
+    assert [due(place, id) for id in (7, 8, 9)] == [on(3, 1), on(3, 1), None]
 
 
 def test_picking_a_planting_takes_its_chore_off_the_list_until_the_next_pick(farm_store: Store):
@@ -378,6 +381,16 @@ def test_what_calls_for_nothing_is_not_put_off_but_can_be_booked(farm_store: Sto
         assert settle(farm_store, chore, on(10, 14)).occurrence == on(10, 13)
         foretell(farm_store, on(10, 15), low="20 F")
         assert due(farm_store) == on(10, 14)
+
+
+def test_what_is_to_come_can_be_left_out_ahead_of_its_day_but_not_done(farm_store: Store):
+    with frozen("2026-10-14"):
+        for title in ("Cover the beds", "Fill the pan"):
+            a_chore(farm_store, title, "when frost to come", on(1, 1))
+        foretell(farm_store, on(10, 17), low="20 F")
+        assert settle(farm_store, 1, on(10, 14)).occurrence == on(10, 13)
+        assert settle(farm_store, 2, on(10, 14), SettledAs.SKIPPED, reason="covered").occurrence == on(10, 16)
+        assert (due(farm_store, 1), due(farm_store, 2)) == (on(10, 16), None)
 
 
 def test_use_is_that_of_the_unit_the_chore_belongs_to(farm_store: Store):

@@ -183,6 +183,9 @@ def test_what_stands_open_is_one_doing_however_late():
     assert next_due(rule, [], paused) == day(71)
     assert standing(rule, [], paused, day(60)) is None
     assert to_come(rule, [], paused, day(60)) == Standing(day(71), 0)
+    resting_since = Activity(pauses=(Pause(day(25), day(30)),))
+    assert standing(rule, [], resting_since, day(27)) is None
+    assert to_come(rule, [], resting_since, day(27)) == Standing(day(31), 0)
 
 
 def test_the_next_days_go_on_at_the_same_rate():

@@ -123,6 +123,7 @@ def test_a_deferral_puts_off_all_that_had_come():
     assert standing(rule, history, ALWAYS, oct_(10)) is None
     assert standing(rule, history, ALWAYS, oct_(12)) == Standing(oct_(11), 0, (held(11),))
     assert due(when(held(4)), [*history, deferred(oct_(14), oct_(16), oct_(6))]) == oct_(16)
+    assert due(when(held(4), held(7)), [deferred(oct_(8), oct_(14), oct_(4))]) == oct_(14)
 
 
 def test_one_that_ends_before_the_day_it_was_put_off_to_asks_no_more():
