@@ -107,7 +107,7 @@ def _remarks(line: RoundLine, heading: str) -> tuple[str, ...]:
     part = line.chore.part
     in_heading = part is PartOfDay.NONE or part.value == heading.lower()
     adults = "adults only" if line.chore.adults_only else ""
-    remarks = (line.lateness, adults, line.doer.words, "" if in_heading else part.value)
+    remarks = (line.lateness, line.why or "", adults, line.doer.words, "" if in_heading else part.value)
     return tuple(remark for remark in remarks if remark)
 
 
