@@ -20,7 +20,6 @@ from farmops.model.journal import Image, JournalLine, Through
 from farmops.model.text import name_of
 from farmops.records.base import Row
 from farmops.records.chain import FIRST_HASH, canonical, seal
-from farmops.records.journal import JournalRow
 from farmops.records.reading import Reader
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE
@@ -155,8 +154,7 @@ class Operation:
             "result": canonical(to_plain(result)),
             "previous": previous,
         }
-        self.transaction.session.add(JournalRow(**entry, hash=seal(entry)))
-        self.transaction.session.flush()
+        self.transaction.append_to_journal({**entry, "hash": seal(entry)})
 
 
 class _Rehearsed(Exception):

@@ -13,6 +13,7 @@ from farmops.model.errors import NotFound
 from farmops.model.journal import Image
 from farmops.records.base import Row
 from farmops.records.dialects import Dialect
+from farmops.records.journal import JournalRow
 from farmops.records.reading import Reader
 from farmops.records.tables import BY_TABLE
 
@@ -88,6 +89,11 @@ class Transaction:
             )
         self.session.expire_all()
         self._keep((wanted.table, wanted.id), wanted.before, wanted.after)
+
+    def append_to_journal(self, entry: Values) -> None:
+        """Write an entry of the journal, which has no image of its own."""
+        table: Table = JournalRow.__table__  # type: ignore[attr-defined]
+        self.connection.execute(table.insert(), entry)
 
     def defer_links(self) -> None:
         """Check links between rows when the transaction ends, because rows come back one by one."""
