@@ -14,7 +14,7 @@ from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.round import round_of
 from farmops.reports.water import series_of
-from tests.tui.demo import go_to_chore, last_journal, on_screen, press, running, until_idle
+from tests.tui.demo import go_to_chore, last_journal, on_screen, press, running, until_water_is_known
 
 PAGE = Path(__file__).parents[2] / "docs" / "keystrokes.md"
 REGENERATE = "FARMOPS_WRITE_DOCS"
@@ -83,7 +83,7 @@ JOBS = (*ROUNDS, WEIGH, NEXT, CROP, SLIP, COST, PLANT)
 async def do(place: str, job: Job) -> str:
     """Open the interface, go to the chore, press the keys, and give back what stands on the screen."""
     async with running(place) as pilot:
-        await until_idle(pilot)
+        await until_water_is_known(pilot)
         if job.at:
             await go_to_chore(pilot, job.at)
         for key in (*job.before, *job.keys):

@@ -97,6 +97,11 @@ async def until_idle(pilot: Driver) -> None:
         await pilot.pause()
 
 
+async def until_water_is_known(pilot: Driver) -> None:
+    """What was read last is looked up after the first paint."""
+    await until(pilot, lambda: getattr(frame_of(pilot.app).place, "waters", None) is not None, "the water")
+
+
 async def press(pilot: Driver, *keys: str) -> None:
     """Press keys, and wait for what comes of them."""
     await pilot.press(*keys)

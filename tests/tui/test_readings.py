@@ -32,8 +32,8 @@ from tests.tui.demo import (
     running,
     seen,
     until,
-    until_idle,
     until_seen,
+    until_water_is_known,
 )
 
 TEST = "Test ammonia, nitrite, pH after stocking"
@@ -82,7 +82,7 @@ def lines_of(pilot: Driver) -> FieldLines:
 async def open_lines(pilot: Driver, title: str = TEST) -> FieldLines:
     """Walk to a chore that asks for readings, and press Space."""
     await go_to_chore(pilot, title)
-    await until_idle(pilot)
+    await until_water_is_known(pilot)
     await press(pilot, "space")
     lines = lines_of(pilot)
     await until(pilot, lambda: lines.opened and any(box.has_focus_within for box in lines.boxes), "lines to read in")
@@ -123,10 +123,22 @@ async def test_keys_typed_ahead_land_in_the_lines_they_are_meant_for(
 ) -> None:
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, TEST)
-        await until_idle(pilot)
+        await until_water_is_known(pilot)
         await pilot.press("space", *"0.5", "enter", *"0.1", "enter", *"7", "enter", *"13.5", "enter")
         await until_seen(pilot, f"Done: {TEST}, TEAL.")
     assert new() == [("ammonia", "0.5"), ("nitrite", "0.1"), ("pH", "7"), ("temperature", "13.5")]
+
+
+async def test_space_before_the_water_is_known_opens_the_lines_when_it_is(
+    demo_place: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("farmops.tui.screens.chores.AFTER_PAINT_SECONDS", 0.6)
+    async with running(demo_place) as pilot:
+        await go_to_chore(pilot, TEST)
+        await press(pilot, "space")
+        await until_seen(pilot, "Looking up what was read last ...")
+        await until(pilot, lambda: frame_of(pilot.app).place.query(FieldLines), "lines to read in")
+        await until(pilot, lambda: lines_of(pilot).opened and lines_of(pilot).boxes[0].has_focus_within, "the cursor")
 
 
 @pytest.mark.parametrize("size", [*SIZES, (60, 20)], ids=str)
@@ -222,6 +234,21 @@ async def test_an_unlikely_reading_is_asked_about_once_and_kept_by_enter(
         await press(pilot, "enter")
         assert lines.boxes[3].has_focus_within
         await press(pilot, "enter")
+        await until_seen(pilot, "Done:")
+    assert new() == [("pH", "10")]
+
+
+async def test_an_unlikely_reading_that_was_only_left_is_asked_about_before_it_is_booked(
+    demo_place: str, new: New
+) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        lines = await open_lines(pilot)
+        await press(pilot, "tab", "tab", *"10", "tab", "enter")
+        await until_seen(pilot, "! pH 10, is that right?")
+        assert lines.opened
+        assert lines.boxes[2].has_focus_within
+        assert new() == []
+        await press(pilot, "enter", "enter")
         await until_seen(pilot, "Done:")
     assert new() == [("pH", "10")]
 

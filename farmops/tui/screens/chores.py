@@ -63,6 +63,7 @@ class ChoresPlace(ChoreGlances):
         self.waters: Waters | None = None
         self.lines: FieldLines | None = None
         self.reading: RoundLine | None = None
+        self.waiting: RoundLine | None = None
         self.read: dict[str, Any] = {}
 
     def reload(self) -> None:
@@ -82,6 +83,9 @@ class ChoresPlace(ChoreGlances):
 
     def _keep_waters(self, waters: Waters) -> None:
         self.waters = waters
+        line, self.waiting = self.waiting, None
+        if line is not None:
+            self.call_later(self._open_readings, line)
 
     def focus_first(self) -> None:
         """The cursor goes into the list, or to what is being read."""
@@ -180,7 +184,8 @@ class ChoresPlace(ChoreGlances):
 
     async def _open_readings(self, line: RoundLine) -> None:
         if self.waters is None:
-            self.refuse("The water is still being read. Space again in a moment.")
+            self.waiting = line
+            self.say("Looking up what was read last ...")
             return
         from farmops.tui.screens.reading_chores import draft_key, fields_of
         from farmops.tui.widgets.fields import Setting
