@@ -18,6 +18,7 @@ from farmops.model.errors import NotFound
 from farmops.model.farm import NewPerson
 from farmops.model.presence import NewPresence
 from farmops.model.text import width
+from farmops.model.units import UnitState
 from farmops.quantities import METRIC, US
 from farmops.records.store import Store
 from farmops.reports.round import round_of
@@ -216,3 +217,9 @@ def test_words_are_wrapped_by_the_columns_they_take() -> None:
     assert wrapped("養魚場の池", 4) == ["養魚", "場の", "池"]
     assert wrapped("a siphonbell", 6) == ["a", "siphon", "bell"]
     assert packed(["pH __", "iron __", "took __ min"], 16) == ["pH __  iron __", "took __ min"]
+
+
+def test_what_is_asked_for_because_of_a_record_says_so_on_paper(farm_store: Store) -> None:
+    unit = a_unit(farm_store, since=on(10, 12), state=UnitState.CYCLING)
+    a_chore(farm_store, "Test daily", "when unit cycling", on(3, 1), unit_id=unit.id)
+    assert "WREN cycling since Mon 12 Oct" in " ".join(round_text(farm_store).split())
