@@ -84,8 +84,8 @@ def details(data: object) -> Content:
     """What a line asks for: its rule, its caution before its instructions, what must be read."""
     match data:
         case RoundLine():
-            head, *rest = _of_chore(data.chore)
-            lines = [head, data.reason, *rest]
+            head, caution, *rest = _of_chore(data.chore)
+            lines = [head, caution, data.reason, *rest]
         case SettledLine():
             lines = _of_chore(data.chore)
         case Undated():
@@ -110,8 +110,8 @@ def _of_fold(fold: Fold) -> list[str]:
     first = f"{fold.title} · {fold.minutes} min · {does}"
     return [
         first,
-        fold.reason,
         *_differing(fold, lambda chore: f"! {chore.caution}" if chore.caution else ""),
+        fold.reason,
         *_differing(fold, lambda chore: chore.instructions or ""),
     ]
 
