@@ -30,6 +30,7 @@ def print_crop(facts: CropFacts, measures: Measures) -> None:
             ("plants", _range(facts.plants_per_m2_low, facts.plants_per_m2_high, density, f" per {area}")),
             ("germination", _range(facts.germination_days_low, facts.germination_days_high, number, " days")),
             ("first harvest", _range(facts.days_to_harvest_low, facts.days_to_harvest_high, number, f" days{counted}")),
+            ("next pick", f"{facts.pick_again_days} days, common practice" if facts.pick_again_days else None),
             ("temperature", _range(facts.temp_low_c, facts.temp_high_c, _temperature(measures))),
             ("pH", _range(facts.ph_low, facts.ph_high, number)),
             ("beds", ", ".join(facts.bed_kinds)),

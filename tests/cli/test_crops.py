@@ -38,6 +38,7 @@ def test_facts_are_shown_in_the_farms_units_with_source_and_standing(farm: Hand)
         "plants 0.7 to 3.7 per sq ft",
         "germination 6 to 7 days",
         "first harvest 35 to 42 days",
+        "next pick 7 days, common practice",
         "temperature 64.4 °F to 86.0 °F",
         "pH 5.5 to 6.5",
         "beds media, film, raft",

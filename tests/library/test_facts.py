@@ -11,7 +11,7 @@ import pytest
 from farmops.library import CropFacts, SpeciesFacts, Standing, all_species, crop, crops, species
 from farmops.model.beds import BedKind
 from farmops.model.plantings import StartedBy
-from tests.labels import from_memory
+from tests.labels import common_practice, from_memory
 
 EVERY = [*crops(), *all_species()]
 each = pytest.mark.parametrize("facts", EVERY, ids=lambda facts: facts.key)
@@ -127,3 +127,19 @@ def test_tables_are_read_once_and_cannot_be_changed(table: Any) -> None:
     assert isinstance(table(), tuple)
     with pytest.raises(dataclasses.FrozenInstanceError):
         table()[0].key = "other"
+
+
+@common_practice("what is cut again and again is picked every few days, herbs every other week")
+def test_the_days_to_the_next_pick_are_those_of_what_is_cut_again() -> None:
+    again = {facts.key: facts.pick_again_days for facts in crops() if facts.pick_again_days is not None}
+    assert all(2 <= days <= 14 for days in again.values())
+    assert again["cucumber"] < again["chard"] < again["mint"]
+    assert not {"lettuce", "head-cabbage", "cauliflower", "pak-choi", "spring-onion"} & set(again)
+
+
+@common_practice("kale from seed packets: 50 to 65 days from transplanting")
+def test_kale_has_the_days_of_seed_packets() -> None:
+    kale = crop("kale")
+    assert kale is not None
+    assert (kale.days_to_harvest_low, kale.days_to_harvest_high, kale.counted_from) == (50, 65, StartedBy.TRANSPLANTING)
+    assert kale.standing is Standing.COMMON_PRACTICE
