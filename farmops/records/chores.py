@@ -31,6 +31,7 @@ class ChoreRow(Row, table=True):
             " OR (unit_id IS NULL AND (bed_id IS NULL OR fish_lot_id IS NULL))",
         ),
         Index(None, "next_due"),
+        Index(None, "rule_kind", "rule_text"),
     )
 
     title: str = words()

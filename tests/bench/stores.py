@@ -45,7 +45,6 @@ def make(place: Path, size: Size) -> Store:
         _harvests(connection, size, first, chance)
         _chores(connection, size, chance)
         _money(connection, size, first, chance)
-    connection.execute("ANALYZE")
     connection.close()
     return store
 
