@@ -11,6 +11,7 @@ from farmops import library
 from farmops.cli.about import print_species
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied
+from farmops.cli.fish_deaths import died, losses
 from farmops.cli.options import json_option, note_option, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
@@ -27,6 +28,10 @@ NO_LOT = 'No fish yet. First a unit (farmops units add WREN), then: farmops fish
 @click.group()
 def fish() -> None:
     """Fish lots: fish kept together, from stocking until the last one is gone."""
+
+
+fish.add_command(died)
+fish.add_command(losses)
 
 
 @fish.command("list")

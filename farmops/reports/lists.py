@@ -12,6 +12,7 @@ from farmops.facts import contacts as contact_facts
 from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
+from farmops.facts import fish_events as event_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import incidents as incident_facts
 from farmops.facts import journal as journal_facts
@@ -27,6 +28,7 @@ from farmops.model.contacts import Contact
 from farmops.model.costs import Cost, DriverFrom, JointSplit, LabourRate, ListPrice
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
+from farmops.model.fish_events import Loss
 from farmops.model.harvests import Harvest
 from farmops.model.incidents import Incident
 from farmops.model.journal import JournalLine
@@ -131,6 +133,12 @@ def fish_lots(store: Store) -> list[FishLot]:
     """Every fish lot."""
     with store.reading() as reader:
         return fish_facts.lots(reader)
+
+
+def losses(store: Store, lot: int) -> list[Loss]:
+    """The fish that died or went of a lot."""
+    with store.reading() as reader:
+        return event_facts.losses(reader, lot)
 
 
 def harvests(store: Store, first: date, last: date) -> list[Harvest]:

@@ -29,8 +29,7 @@ looked up in the store. Walking to a line with Up and Down is not counted. Do no
 |---|---|---|
 """
 FOOT = """
-A weight, an amount or a number is counted by its digits (and the blank between pounds and ounces). Deaths of fish have
-no record of their own yet, so they are not counted here.
+A weight, an amount or a number is counted by its digits (and the blank between pounds and ounces).
 """
 
 
@@ -77,7 +76,8 @@ SLIP = Job("take back a slip at the scale", ("u",), before=("h", "8", "enter"))
 COST = Job("repeat a cost with another amount", ("f5", "l", "1", "8", "enter"), ("1", "8"))
 PLANT = Job("plant like last time, another number", ("f3", "l", "1", "2", "enter"), ("1", "2"))
 ROUNDS = (DUE, DONE, INSISTS, FEEDS, ONE_FEED, UNDONE, UNDO, SKIP, NO_FEED, DEFER, WATER)
-JOBS = (*ROUNDS, WEIGH, NEXT, CROP, SLIP, COST, PLANT)
+DEATHS = Job("book deaths of fish", ("f4", "d", "2", "f2"), ("2",))
+JOBS = (*ROUNDS, WEIGH, NEXT, CROP, SLIP, DEATHS, COST, PLANT)
 
 
 async def do(place: str, job: Job) -> str:
@@ -204,6 +204,12 @@ async def test_another_crop_is_three_letters_and_enter_first(demo_place: str, de
 async def test_a_slip_at_the_scale_is_one_key(demo_place: str, demo_store: Store) -> None:
     await do(demo_place, SLIP)
     assert weighed(demo_store) == []
+
+
+async def test_deaths_are_three_keys_and_their_number(demo_place: str, demo_store: Store) -> None:
+    await do(demo_place, DEATHS)
+    lot = next(one for one in lists.fish_lots(demo_store) if one.closed_day is None)
+    assert [(one.number, one.day) for one in lists.losses(demo_store, lot.id)] == [(2, TODAY)]
 
 
 async def test_a_cost_is_repeated_in_three_keys_and_its_amount(demo_place: str, demo_store: Store) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from farmops.model.chores import SettledAs
 from farmops.model.costs import Category, CostKind
+from farmops.model.fish import Disposal, LossCause
 from farmops.model.harvests import Use
 from farmops.model.notes import Changed
 from farmops.model.plantings import StartedBy
@@ -388,12 +389,36 @@ EDIT = (
     ),
     Scene(
         "edit",
+        "incidents",
+        {"began_at": "11:50", "ended_at": "14:05", "note": "a tree on the line"},
+        "change incident",
+        lambda store: [(one.began_at, one.ended_at, one.note) for one in lists.incidents(store)],
+        [
+            (
+                datetime(2026, 9, 20, 15, 50, tzinfo=UTC),
+                datetime(2026, 9, 20, 18, 5, tzinfo=UTC),
+                "a tree on the line",
+            )
+        ],
+        lambda store: lists.incidents(store)[0],
+    ),
+    Scene(
+        "edit",
         "absences",
         {"until_day": "4 nov", "note": "by train"},
         "change absence",
         lambda store: (lists.absences(store)[0].until_day, lists.absences(store)[0].note),
         (date(2026, 11, 4), "by train"),
         lambda store: lists.absences(store)[0],
+    ),
+    Scene(
+        "edit",
+        "deaths",
+        {"number": "1", "cause": "oxygen", "disposal": "buried", "note": "gasping"},
+        "fish died",
+        lambda store: [(one.number, one.cause, one.disposal) for one in lists.losses(store, 1)],
+        [(1, LossCause.OXYGEN, Disposal.BURIED)],
+        lambda store: lists.fish_lots(store)[0],
     ),
     Scene(
         "edit",

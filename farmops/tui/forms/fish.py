@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.model.errors import Refused
-from farmops.model.fish import FishLot, FishLotChange, NewFishLot
+from farmops.model.fish import Disposal, FishLot, FishLotChange, LossCause, NewFishLot
+from farmops.model.fish_events import NewLoss
 from farmops.model.text import name_of
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -104,3 +105,29 @@ def close(record: FishLot, context: Context) -> FormSpec:
     fields = (making.day("closed_day", "Last day", record.closed_day or "today", blamed=(*STOCKED, "would be closed")),)
     about = f"{record.number} {record.species} since {record.stocked_day}. The day is the last with fish."
     return FormSpec(f"Close {record.code}", fields, _change(record), context.setting, about=about, verb="Close")
+
+
+def deaths(record: FishLot, context: Context) -> FormSpec:
+    """Fish of a lot died or went."""
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.fish_events import record_loss
+
+        words = making.mapped(values, cause=LossCause, disposal=Disposal)
+        booked = record_loss(store, NewLoss(record.id, **words), **making.hand_of(hand, operation))
+        steps = f" Now: {'; '.join(booked.steps)}." if booked.steps else ""
+        call = f" Call: {booked.call}" if booked.call else ""
+        return f"{booked.loss.number} of {booked.loss.lot} lost.{steps}{call}"
+
+    fields = (
+        Field("number", "How many", Kind.COUNT, "", required=True, blamed=NUMBER),
+        Field(
+            "cause", "Cause", Kind.NAME, LossCause.UNKNOWN.value, making.words_of(LossCause), required=True, strict=True
+        ),
+        Field("disposal", "Disposal", Kind.NAME, "", making.words_of(Disposal), strict=True, hint="by local rule"),
+        Field("mass", "Together", Kind.MASS, "", hint="if weighed"),
+        making.day("day", "Day", blamed=STOCKED),
+        making.note(),
+    )
+    about = "Gloves and a bag for dead fish; disposal by local rule. Two in a day bring their own steps."
+    return FormSpec(f"Deaths in {record.code}", fields, save, context.setting, about=about, verb="Book")

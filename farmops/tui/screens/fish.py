@@ -88,6 +88,14 @@ class FishPlace(ListedPlace):
         else:
             self._form_on_line("close")
 
+    def action_deaths(self) -> None:
+        """Fish of the lot under the cursor died or went."""
+        line = self.listing.current
+        if line is None or not isinstance(line.data, FishLot):
+            self.refuse("Stand on the line of a fish lot to book its deaths.")
+        else:
+            self.open_form("edit", "deaths", line.data)
+
     def open_form(self, how: str, kind: str, record: object = None) -> None:
         """Closing is an edit of its own."""
         if how == "close":
