@@ -35,6 +35,7 @@ class CostRow(Row, table=True):
             "(receipt IS NULL) = (receipt_name IS NULL) AND (receipt IS NULL) = (receipt_sha256 IS NULL)",
         ),
         Index(None, "day"),
+        Index(None, "kind", "day"),
     )
 
     day: date

@@ -40,13 +40,17 @@ def pool(store: Store, reader: Reader, span: Span, basis: Basis, *, power_is_tol
             name, "costs", amount, entries, formula, _lines(store, span, lambda one: counts(one) and fits(one))
         )
 
+    borne: dict[tuple[int, Product], list[CostTotal]] = {}
+    for one in counting:
+        if one.unit_id is not None:
+            borne.setdefault((one.unit_id, one.product), []).append(one)
     own = []
-    for unit, product in sorted({(one.unit_id, one.product) for one in counting if one.unit_id is not None}):
+    for (unit, product), found in sorted(borne.items(), key=lambda item: item[0]):
 
         def bears(one: CostTotal | BorneCost, unit: int = unit, product: Product = product) -> bool:
             return one.unit_id == unit and one.product is product
 
-        own.append((unit, product, figure(NAMES[product], [one for one in counting if bears(one)], bears)))
+        own.append((unit, product, figure(NAMES[product], found, bears)))
     shared = []
     for driver in sorted({one.driver_id for one in counting if one.unit_id is None}, key=lambda id: id or 0):
 

@@ -11,6 +11,7 @@ from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvest_totals
 from farmops.facts import units as unit_facts
+from farmops.facts.harvest_totals import HarvestTotal
 from farmops.facts.reading import Reader, Store
 from farmops.figures import (
     Figure,
@@ -120,11 +121,13 @@ def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) 
     costs = unit_costs(store, reader, span, basis)
     split = split_in_force(cost_facts.joint_splits(reader), span.last)
     states = unit_facts.all_states(reader)
+    brought: dict[int, list[HarvestTotal]] = {}
+    for one in sums:
+        brought.setdefault(one.unit_id, []).append(one)
     lines = []
     for unit in unit_facts.units(reader):
         held = state_on(states.get(unit.id, []), span.last)
-        own = [one for one in sums if one.unit_id == unit.id]
-        weighed = Weighed(store, span, unit, own)
+        weighed = Weighed(store, span, unit, brought.get(unit.id, []))
         state = held.state if held else None
         lines.append(_unit_returns(unit.code, state, weighed, areas[unit.id], costs.units[unit.id], split))
     whole = farm_cost(list(costs.units.values()), costs.unshared, costs.notes)

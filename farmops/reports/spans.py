@@ -40,6 +40,8 @@ class Span:
 
 def span_of(reader: Reader, first: date | None, last: date | None, today: date) -> Span:
     """The span that was asked for; open ends reach to the first record, and to today or the last record."""
+    if first and last:
+        return Span(first, last)
     recorded = harvest_facts.recorded_days(reader) or (today, today)
     last = last or max(today, recorded[1])
     return Span(first or min(recorded[0], last), last)

@@ -426,6 +426,7 @@ def upgrade() -> None:
         ],
         checks={"dressed_below_whole": "dressed_mg BETWEEN 1 AND mass_mg"},
     )
+    op.create_index(op.f("ix_cost_kind_day"), "cost", ["kind", "day"], unique=False)
     op.create_index(op.f("ix_chore_rule_kind_rule_text"), "chore", ["rule_kind", "rule_text"], unique=False)
     op.create_index(
         op.f("ix_harvest_planting_id_day_use_mass_mg"),
