@@ -33,9 +33,18 @@ def print_standing(found: Standing) -> None:
 
 
 def _time_words(time: UnitTime, found: Standing) -> str:
-    left = left_words(time, found.now, found.farm.time_zone)
+    left = left_words(time, found.now, found.farm.time_zone) + _remedies(time)
     rests_on = (basis_words(time.basis, found.farm.measures), *time.remarks) if time.basis else ()
     return ". ".join((left, *(("; ".join(rests_on),) if rests_on else ()))) + "."
+
+
+def _remedies(time: UnitTime) -> str:
+    """The commands by which what is missing is written down."""
+    code = time.unit.code
+    tank = f"farmops units edit {code} --tank VOLUME" if any("tank" in words for words in time.missing) else ""
+    read = f"farmops water add {code} temperature VALUE" if any("temperature" in one for one in time.missing) else ""
+    commands = ", ".join(one for one in (tank, read) if one)
+    return f" ({commands})" if commands and time.air is None else ""
 
 
 def _print_steps(found: Standing) -> None:

@@ -239,13 +239,12 @@ def time_of(found: Conditions, farm: Farm, began: datetime, today: date, air: Ti
 
 
 def _missing(found: Conditions, today: date) -> Iterable[str]:
-    code = found.unit.code
     if found.unit.tank_ml is None:
-        yield f"how much water the tank holds is not known (farmops units edit {code} --tank VOLUME)"
+        yield "how much water the tank holds is not known"
     if found.warmth is None:
-        yield f"no water temperature was read (farmops water add {code} temperature VALUE)"
+        yield "no water temperature was read"
     elif (today - found.warmth.day).days > STALE_DAYS:
-        yield f"the last water temperature is of {found.warmth.day} (farmops water add {code} temperature VALUE)"
+        yield f"the last water temperature is of {found.warmth.day}"
 
 
 def _remarks(basis: Basis, today: date) -> Iterable[str]:
@@ -287,6 +286,12 @@ def conditions_of(reader: Reader, unit: Unit, on: date) -> Conditions | None:
     """What is known of one unit on a day; None when no fish live there."""
     own = [lot for lot in live_on(reader, on) if lot.unit_id == unit.id]
     return Conditions(unit, own, _latest(reader, on, Measure.TEMPERATURE).get(unit.id)) if own else None
+
+
+def least_of(found: Standing, now: datetime) -> UnitTime | None:
+    """The unit with the least time left, of those without air of which it can be said."""
+    running = [(left, time) for time in found.times if (left := time.left(now)) is not None]
+    return min(running, key=lambda one: one[0])[1] if running else None
 
 
 def elapsed(began: datetime, now: datetime) -> timedelta:

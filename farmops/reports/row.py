@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvests as harvest_facts
+from farmops.facts import incidents as incident_facts
 from farmops.facts import journal as journal_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
@@ -45,12 +46,16 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """The farm and its units in walking order, the whole farm first; `seq` is the journal's last number."""
+    """The farm and its units in walking order, the whole farm first; `seq` is the journal's last number.
+
+    `power_cut_since` is the instant at which the power went, while it is out.
+    """
 
     farm: Farm
     on: date
     cards: tuple[Card, ...]
     seq: int
+    power_cut_since: datetime | None = None
 
 
 def row_of(store: Store, on: date | None = None) -> Row:
@@ -69,7 +74,9 @@ def row_of(store: Store, on: date | None = None) -> Row:
             weeks = _weekly([one for one in days if one.unit_id == unit.id], day)
             card = _card(unit, state_on(states.get(unit.id, []), day), own, weeks)
             cards.append(replace(card, water_c=water.get(unit.id)))
-        return Row(farm, day, tuple(cards), journal_facts.last_seq(reader))
+        lasting = incident_facts.open_incidents(reader)
+        since = lasting[0].began_at if lasting else None
+        return Row(farm, day, tuple(cards), journal_facts.last_seq(reader), since)
 
 
 def _card(unit: Unit | None, state: StateFrom | None, due: Sequence[RoundLine], weeks: tuple[int, ...]) -> Card:

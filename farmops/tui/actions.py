@@ -14,6 +14,8 @@ from farmops.model.errors import NotUnderstood
 ANYWHERE = "anywhere"
 LIST = "list"
 PLACES = ("chores", "beds", "fish", "money", "returns", "records")
+POWER_CUT = "power cut"
+"""The screen of a power cut, which stands over all places."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,16 @@ ACTIONS: tuple[Action, ...] = (
     Action("set", "Give a set of chores: dosing, treatment, a power cut", ("g",), "chores", "give_set"),
     Action("load", "The minutes of the days ahead", ("o",), "chores", "load"),
     Action("month", "A month at a glance", ("m",), "chores", "month"),
+    Action("paper", "Print a unit's wall card or an absence's care sheet", ("P",), "records", "paper", None, "a line"),
+    Action("power-cut", "The power is out: how long, what first", ("!", "f11"), ANYWHERE, "app.power_cut", "power cut"),
+    Action("tick", "Tick the step: it is done, it was seen", ("space", "enter"), POWER_CUT, "tick", "tick", "a step"),
+    Action("tick-all", "Tick all that is left in this unit", ("a",), POWER_CUT, "tick_all", "all here", "a step"),
+    Action("power-back", "The power is back and all is running", ("e",), POWER_CUT, "power_back", "power is back"),
+    Action("read-water", "Read the water of the unit", ("r",), POWER_CUT, "read_water", "read water", "a unit"),
+    Action("began", "It began at another hour", ("b",), POWER_CUT, "began", "began"),
+    Action("print-card", "Print the wall card of the unit", ("P",), POWER_CUT, "card", "card", "a unit"),
+    Action("take-back", "Take back what you ticked last", ("u",), POWER_CUT, "undo", "undo"),
+    Action("put-aside", "Back to the farm; the power cut goes on", ("escape", "q"), POWER_CUT, "leave", "leave"),
     Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),
     Action("undo", "Take back what you booked last", ("u",), ANYWHERE, "undo", "undo"),
     Action("find", "Find in the list", ("/",), LIST, "find", "find"),
@@ -61,6 +73,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("clear-bed", "Clear the planting out of its bed", ("c",), "beds", "clear_bed", "clear", "a planting"),
     Action("state", "The unit enters a state", ("s",), "beds", "state", "state", "a unit"),
     Action("readings", "Book readings of a unit", ("r",), "fish", "readings", "readings"),
+    Action("deaths", "Fish of the lot died or went", ("d",), "fish", "deaths", "deaths", "a fish lot"),
     Action("close-lot", "Close the fish lot: none are left", ("c",), "fish", "close_lot", "close", "a fish lot"),
     Action("basis", "Count other costs: cash, operating, full", ("o",), "returns", "basis", "basis"),
     Action("span", "Another span of days", ("t",), "returns", "span", "span"),
@@ -100,7 +113,7 @@ def bindings(where: str, actions: Iterable[Action] = ACTIONS) -> list[Binding]:
 
 
 def _textual_key(key: str) -> str:
-    named = {"/": "slash", "?": "question_mark", ":": "colon"}
+    named = {"/": "slash", "?": "question_mark", ":": "colon", "!": "exclamation_mark"}
     return named.get(key, key)
 
 
@@ -133,10 +146,10 @@ def remapped(keys: Mapping[str, str], actions: Iterable[Action] = ACTIONS) -> tu
 def refuse_clashes(actions: Iterable[Action]) -> None:
     """Raises NotUnderstood when one key would mean two things in one place."""
     listed = list(actions)
-    for place in PLACES:
+    for place in (*PLACES, POWER_CUT):
         taken: dict[str, Action] = {}
         for one in listed:
-            if one.where not in (place, LIST, ANYWHERE):
+            if one.where not in ((place,) if place == POWER_CUT else (place, LIST, ANYWHERE)):
                 continue
             for key in one.keys:
                 other = taken.setdefault(key, one)

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
+from typing import ClassVar
 
 from rich.text import Text
 from textual.app import App, SystemCommand
+from textual.binding import BindingType
 from textual.screen import Screen
 
 from farmops.reports.store import Store
-from farmops.tui.actions import ACTIONS, Action
+from farmops.tui.actions import ACTIONS, ANYWHERE, Action, bindings
 from farmops.tui.screens.frame import Frame
-from farmops.tui.screens.place import Refusal
+from farmops.tui.screens.place import Changed, Refusal
 from farmops.tui.settings import NotKept, keep_theme
 from farmops.tui.themes import FIRST, THEMES, next_theme
 from farmops.tui.widgets.footer import key_names
@@ -23,6 +26,10 @@ class FarmApp(App[int]):
     """One farm on the screen. Its result is the exit code."""
 
     TITLE = "farmops"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        replace(key, priority=True)  # over forms and questions, too; a box for text keeps what it can take as text
+        for key in bindings(ANYWHERE, [one for one in ACTIONS if one.id == "power-cut"])
+    ]
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "f9"
 
@@ -58,6 +65,17 @@ class FarmApp(App[int]):
     def on_mount(self) -> None:
         """Keys of a person's own."""
         self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
+
+    def action_power_cut(self) -> None:
+        """The power is out: the screen for it, over whatever is open; what is typed there stays."""
+        from farmops.tui.screens.first_run import FirstRun
+        from farmops.tui.screens.incident import IncidentScreen
+
+        if not any(isinstance(screen, FirstRun | IncidentScreen) for screen in self.screen_stack):
+            self.push_screen(IncidentScreen(), self._power_cut_left)
+
+    def _power_cut_left(self, words: str | None) -> None:
+        self.frame.post_message(Changed(words or ""))
 
     def look_around(self) -> None:
         """Go on with a fresh copy of the invented farm."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, Action
+from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, POWER_CUT, Action
 from farmops.tui.widgets.footer import key_name
 from farmops.tui.widgets.places import TITLES
 
@@ -24,9 +24,9 @@ Two meanings for one key in one place are refused when the interface starts.
 
 def page() -> str:
     """The whole page."""
-    titles = {ANYWHERE: "Anywhere", LIST: "In every list", **TITLES}
+    titles = {ANYWHERE: "Anywhere", LIST: "In every list", **TITLES, POWER_CUT: "While the power is out"}
     parts = [HEAD]
-    for where in (ANYWHERE, LIST, *PLACES):
+    for where in (ANYWHERE, LIST, *PLACES, POWER_CUT):
         rows = [row(one) for one in ACTIONS if one.where == where]
         if rows:
             parts.append("\n".join([f"## {titles[where]}", "", "| key | does | id |", "|---|---|---|", *rows, ""]))

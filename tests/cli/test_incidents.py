@@ -72,10 +72,9 @@ def test_what_is_missing_is_said(farm: Hand) -> None:
     farm("units", "edit", "WREN", "--tank", "-")
     said = farm("incident", "begin").out
     flowing = " ".join(said.split())
-    assert (
-        "cannot be said: how much water the tank holds is not known (farmops units edit WREN --tank VOLUME)" in flowing
-    )
-    assert "no water temperature was read (farmops water add WREN temperature VALUE)" in flowing
+    missing = "cannot be said: how much water the tank holds is not known; no water temperature was read"
+    remedy = "(farmops units edit WREN --tank VOLUME, farmops water add WREN temperature VALUE)."
+    assert f"{missing} {remedy}" in flowing
 
 
 def test_steps_are_ticked(out: Hand) -> None:

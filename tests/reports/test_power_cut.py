@@ -143,7 +143,7 @@ def test_fish_weighed_long_ago_are_told_to_be_heavier(farm_store: Store):
     ("tank", "temperature", "day", "missing"),
     [
         (None, "20 C", on(10, 14), ["how much water the tank holds is not known"]),
-        ("250 gal", None, None, ["no water temperature was read (farmops water add ROOK"]),
+        ("250 gal", None, None, ["no water temperature was read"]),
         (None, None, None, ["how much water", "no water temperature"]),
         ("250 gal", "20 C", on(9, 13), ["the last water temperature is of 2026-09-13"]),
         ("250 gal", "37.5 C", on(10, 14), ["temperature 37.5 C is outside 0 to 36 C"]),

@@ -6,7 +6,7 @@ import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -16,11 +16,13 @@ from textual.pilot import Pilot
 from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person, open_farm
+from farmops.farm.incidents import begin_incident, end_incident
 from farmops.farm.notes import add_note
 from farmops.model.absences import NewAbsence
 from farmops.model.chores import Chore, ChoreClass
 from farmops.model.contacts import NewContact
 from farmops.model.farm import NewFarm, NewPerson
+from farmops.model.incidents import Ending, NewIncident
 from farmops.model.journal import JournalLine
 from farmops.model.notes import NewNote
 from farmops.model.units import UnitState
@@ -43,6 +45,8 @@ def lay(store: Store) -> None:
     add_person(store, NewPerson("Ada", "mornings"), by="Ada")
     go_away(store, NewAbsence(1, date(2026, 11, 1), date(2026, 11, 3)), by="Ada")
     add_contact(store, NewContact("Old Lane Wiring", "555 0142", "electrician"), by="Ada")
+    begin_incident(store, NewIncident(began_at=datetime(2026, 9, 20, 16, 10, tzinfo=UTC)), by="Ada")
+    end_incident(store, Ending(datetime(2026, 9, 20, 17, 40, tzinfo=UTC), all_running=True), by="Ada")
     wren = hand.a_unit(store, "WREN", tank=hand.volume("275 gal"), note="by the gate")
     hand.a_unit(store, "ROOK", hand.on(5, 1), UnitState.CYCLING)
     hand.a_unit(store, "TEAL", hand.on(9, 1), UnitState.PLANNED)

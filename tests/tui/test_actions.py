@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 
 from farmops.model.errors import NotUnderstood
-from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, keys_from, refuse_clashes, remapped
+from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, POWER_CUT, keys_from, refuse_clashes, remapped
+from farmops.tui.app import FarmApp
 from farmops.tui.keys_page import page
 from farmops.tui.screens.frame import Frame
+from farmops.tui.screens.incident import IncidentScreen
 from farmops.tui.screens.places import kind_of
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -38,6 +40,14 @@ def test_every_place_can_do_what_the_registry_says(place: str) -> None:
             assert hasattr(kind, f"action_{name}"), action.id
         elif action.where == ANYWHERE and not action.call.startswith("app."):
             assert hasattr(Frame, f"action_{name}"), action.id
+
+
+def test_the_screen_of_a_power_cut_can_do_what_the_registry_says() -> None:
+    for action in ACTIONS:
+        if action.where == POWER_CUT:
+            assert hasattr(IncidentScreen, f"action_{action.call}"), action.id
+        if action.call.startswith("app."):
+            assert hasattr(FarmApp, f"action_{action.call.removeprefix('app.')}"), action.id
 
 
 def test_a_key_of_ones_own_takes_the_place_of_ours() -> None:

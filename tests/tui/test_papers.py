@@ -10,6 +10,7 @@ import pytest
 from farmops.farm.farm import add_person
 from farmops.model.farm import NewPerson
 from farmops.records.store import Store
+from farmops.reports import lists, names
 from farmops.tui.forms import FILES, file_form, load_context
 from tests.exchange.calendars import todos
 from tests.exchange.printed import size_of, text_read
@@ -35,7 +36,8 @@ def store(laid_for_papers: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 
 def form(store: Store, kind: str, unit: str | None = None) -> Stage:
-    return Stage(store, file_form(kind, None, load_context(store, unit)))
+    about = names.unit(store, unit or "WREN") if kind == "card" else None
+    return Stage(store, file_form(kind, about, load_context(store, unit)))
 
 
 async def test_enter_prints_the_round_to_the_place_that_is_offered(store: Store, tmp_path: Path) -> None:
@@ -96,6 +98,34 @@ async def test_the_chores_go_into_a_calendar(store: Store, tmp_path: Path) -> No
     assert stage.said == [f"{count} chores to come and 0 settled in {tmp_path / 'chores.ics'}."]
 
 
+async def test_a_wall_card_and_a_care_sheet_go_to_the_places_that_are_offered(store: Store, tmp_path: Path) -> None:
+    before = last_entry(store).seq
+    absence = lists.absences(store)[0]
+    for spec, name, words in (
+        (form(store, "card", "WREN").specs[0], "wall-card-wren.pdf", "WREN"),
+        (file_form("care", absence, load_context(store)), f"care-{absence.from_day}.pdf", "Quillet Bank"),
+    ):
+        stage = Stage(store, spec)
+        async with stage.run_test(size=WIDE) as pilot:
+            await pilot.pause()
+            await pilot.press("enter")
+            await settle_down(pilot)
+        assert words in text_read((tmp_path / name).read_bytes())
+        assert stage.said[0] is not None
+        assert str(tmp_path / name) in stage.said[0]
+    assert "Missing on it: " in stage.said[0]
+    assert last_entry(store).seq == before
+
+
+async def test_plain_text_changes_the_place_that_is_offered(store: Store, tmp_path: Path) -> None:
+    stage = form(store, "card", "WREN")
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, paper="plain text")
+        await book(pilot)
+    assert "WREN" in (tmp_path / "wall-card-wren.txt").read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize("kind", FILES)
 async def test_a_file_that_is_there_is_told_at_its_field_and_replaced_on_demand(
     store: Store, tmp_path: Path, kind: str
@@ -123,6 +153,9 @@ async def test_a_file_that_is_there_is_told_at_its_field_and_replaced_on_demand(
         ("calendar", "days", "0", "Understood: 1 to 366"),
         ("calendar", "days", "many", "Understood: 1 to 366"),
         ("calendar", "file", "", "This is needed"),
+        ("card", "file", "/no/such/folder/card.pdf", "There is no folder /no/such/folder"),
+        ("care", "until_day", "someday", "is no day"),
+        ("care", "until_day", "13 oct 2026", "before it begins"),
     ],
 )
 async def test_what_cannot_be_is_told_at_its_field(store: Store, kind: str, name: str, typed: str, words: str) -> None:

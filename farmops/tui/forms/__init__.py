@@ -17,6 +17,7 @@ from farmops.tui.forms import (
     fish,
     forecasts,
     harvests,
+    incidents,
     notes,
     papers,
     people,
@@ -72,6 +73,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "forecasts": forecasts.edit,
     "sheet": sheets.book_back,
     "close": fish.close,
+    "deaths": fish.deaths,
     "harvests": harvests.edit,
     "costs": costs.edit,
     "prices": prices.edit,
@@ -81,6 +83,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "note": notes.on_chore,
     "contacts": contacts.edit,
     "absences": absences.edit,
+    "incidents": incidents.edit,
     "farm": farm.edit,
     "chores": chores.edit,
     "templates": templates.edit,
@@ -100,7 +103,12 @@ LIKE: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "chores": chores.like,
 }
 
-FILES: Mapping[str, Callable[[Any, Context], FormSpec]] = {"round": papers.round_sheet, "calendar": papers.calendar}
+FILES: Mapping[str, Callable[[Any, Context], FormSpec]] = {
+    "round": papers.round_sheet,
+    "calendar": papers.calendar,
+    "card": papers.wall_card,
+    "care": papers.care_sheet,
+}
 
 
 def new_form(kind: str, context: Context) -> FormSpec:
@@ -118,9 +126,9 @@ def like_form(kind: str, record: Any, context: Context) -> FormSpec:
     return _known(LIKE, kind, "A copy")(record, context)
 
 
-def file_form(kind: str, person: Any, context: Context) -> FormSpec:
-    """The form that writes a file of a kind, for one person or everybody. Raises NotFound where there is none."""
-    return _known(FILES, kind, "A file")(person, context)
+def file_form(kind: str, about: Any, context: Context) -> FormSpec:
+    """The form that writes a file of a kind, about a person, unit or absence. Raises NotFound where there is none."""
+    return _known(FILES, kind, "A file")(about, context)
 
 
 def _known(forms: Mapping[str, F], kind: str, what: str) -> F:

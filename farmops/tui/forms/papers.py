@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
+from farmops import clock
 from farmops.exchange.files import offered_place
 from farmops.exchange.pages.papers import Paper, paper_of
+from farmops.exchange.written import How
+from farmops.model.absences import Absence
 from farmops.model.errors import NotUnderstood
 from farmops.model.farm import Person
 from farmops.model.text import LONGEST_NOTE, plain
+from farmops.model.units import Unit
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
@@ -25,14 +30,7 @@ def round_sheet(person: Person | None, context: Context) -> FormSpec:
     """The round of a day as a page to print or as plain text: one person's or everybody's, for where one stands."""
     unit = context.unit.code if context.unit else None
     name = "-".join(("round", str(context.today), *([unit.lower()] if unit else [])))
-    papers = (*(paper.value for paper in Paper), PLAIN_TEXT)
-    fields = (
-        making.day("on", "Day"),
-        Field("paper", "Paper", Kind.CHOICE, paper_of(context.farm.measures).value, papers),
-        _path("font", "Font file", hint="empty, or a .ttf for signs ours lacks", blamed=("is no font",)),
-        _replace(),
-        _file(f"{name}.pdf", follows=("paper",), guess=lambda typed: offered_place(f"{name}{_ending(typed)}")),
-    )
+    fields = (making.day("on", "Day"), *_paper_fields(context, name))
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.exchange.rounds import Wanted, write_round
@@ -46,6 +44,68 @@ def round_sheet(person: Person | None, context: Context) -> FormSpec:
         ("Print the round", *([f"of {unit}"] if unit else []), *([f"for {person.name}"] if person else []))
     )
     return FormSpec(title, fields, save, context.setting, verb=WRITE, start="file")
+
+
+def wall_card(unit: Unit, context: Context) -> FormSpec:
+    """The card on the wall of a unit, for when the screen is dark."""
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.exchange.cards import write_card
+
+        return write_card(store, unit, _how(values)).told
+
+    fields = _paper_fields(context, f"wall-card-{unit.code.lower()}")
+    about = "Minutes left, what first, breaker, valve, whom to call. Print it again when the fish or the season change."
+    return FormSpec(f"Wall card of {unit.code}", fields, save, context.setting, about=about, verb=WRITE, start="file")
+
+
+def care_sheet(absence: Absence | None, context: Context) -> FormSpec:
+    """The care sheet for a stand-in, of the days of an absence."""
+    first, last = (absence.from_day, absence.until_day) if absence else (context.today, context.today)
+    days = (
+        _coming("from_day", "From", max(first, context.today)),
+        _coming("until_day", "To", max(last, context.today), blamed=("before it begins", "at most")),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.exchange.care import written
+        from farmops.reports.care import care_sheet as sheet_of
+
+        sheet = sheet_of(store, values["from_day"], values["until_day"])
+        lacking = f" Missing on it: {'; '.join(sheet.lacking)}." if sheet.lacking else ""
+        return written(sheet, _how(values)).told + lacking
+
+    fields = (*days, *_paper_fields(context, f"care-{first}"))
+    whom = f" for {absence.stand_in}" if absence and absence.stand_in else ""
+    return FormSpec(f"Care sheet{whom}", fields, save, context.setting, verb=WRITE, start="file")
+
+
+def _coming(name: str, label: str, day: date, **more: Any) -> Field:
+    return Field(
+        name,
+        label,
+        Kind.DAY,
+        str(day),
+        required=True,
+        read=lambda text, setting: clock.parse_day(text, setting.today, ahead=True),
+        **more,
+    )
+
+
+def _paper_fields(context: Context, name: str) -> tuple[Field, ...]:
+    papers = (*(paper.value for paper in Paper), PLAIN_TEXT)
+    return (
+        Field("paper", "Paper", Kind.CHOICE, paper_of(context.farm.measures).value, papers),
+        _path("font", "Font file", hint="empty, or a .ttf for signs ours lacks", blamed=("is no font",)),
+        _replace(),
+        _file(f"{name}.pdf", follows=("paper",), guess=lambda typed: offered_place(f"{name}{_ending(typed)}")),
+    )
+
+
+def _how(values: dict[str, Any]) -> How:
+    as_text = values["paper"] == PLAIN_TEXT
+    paper = None if as_text else Paper(values["paper"])
+    return How(values["file"], paper, values["font"], as_text, values["replace"])
 
 
 def _ending(typed: dict[str, str]) -> str:

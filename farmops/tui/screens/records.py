@@ -12,12 +12,15 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.widgets import Static
 
+from farmops.model.absences import Absence
 from farmops.model.harvests import Harvest
 from farmops.model.journal import JournalLine
+from farmops.model.units import Unit
 from farmops.quantities import MASS, VOLUME, Measures
 from farmops.reports import evidence, lists
 from farmops.reports.lists import UnitLine
 from farmops.reports.store import Store
+from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.widgets.evidence_lines import (
     chore_line,
@@ -30,6 +33,7 @@ from farmops.tui.widgets.evidence_lines import (
 )
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.past_incidents import PAST_COLUMNS, past_line, past_of
 from farmops.tui.widgets.template_lines import COLUMNS, EMPTY, template_line, templates
 
 DAYS_BACK = 400
@@ -148,9 +152,7 @@ KINDS = (
             Column("note", "note", grow=True),
             Column("file", "file", priority=2),
         ),
-        lambda store, today, unit: [
-            one for one in lists.notes(store, date.min, date.max) if unit in (None, one.unit)
-        ],
+        lambda store, today, unit: [one for one in lists.notes(store, date.min, date.max) if unit in (None, one.unit)],
         lambda one, measures: Line(
             f"notes {one.id}",
             (str(one.day), one.where or "farm", one.changed or "", one.text or "", one.file_name or ""),
@@ -190,6 +192,14 @@ KINDS = (
             data=one,
         ),
         "Nobody is away. n books a journey: it shows what to do before and what can wait.",
+    ),
+    Kind(
+        "incidents",
+        "Power cuts",
+        PAST_COLUMNS,
+        lambda store, today, unit: past_of(store),
+        lambda one, measures: past_line(one),
+        "No power cut yet. If the power goes: !",
     ),
     Kind(
         "usage",
@@ -250,6 +260,7 @@ class RecordsPlace(ListedPlace):
     """One kind at a time; , and . go through the kinds."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings("records"),
         Binding("comma", "kind(-1)", "The kind before", show=False),
         Binding("full_stop", "kind(1)", "The next kind", show=False),
     ]
@@ -295,6 +306,8 @@ class RecordsPlace(ListedPlace):
             self.frame.action_weigh()
         elif self.kind.name == "journal":
             self.refuse("The journal writes itself.")
+        elif self.kind.name == "incidents":
+            self.app.action_power_cut()  # type: ignore[attr-defined]
         elif self.kind.name == "templates":
             self.refuse("A template is changed, not added: e. A chore of your own: All chores, then n.")
         else:
@@ -320,6 +333,16 @@ class RecordsPlace(ListedPlace):
             self.refuse("A template is dropped by its form: e, then It gives: no chore.")
         else:
             super().action_remove()
+
+    def action_paper(self) -> None:
+        """The wall card of the unit under the cursor, or the care sheet of the absence."""
+        record = self.listing.current.data if self.listing.current else None
+        if isinstance(record, Unit):
+            self.open_form("file", "card", record)
+        elif isinstance(record, Absence):
+            self.open_form("file", "care", record)
+        else:
+            self.refuse("Stand on a unit for its wall card, or on an absence for its care sheet: , and . go there.")
 
     def kind_of(self, line: Line) -> str:
         """The kind that is open."""

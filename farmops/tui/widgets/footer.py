@@ -17,6 +17,7 @@ from farmops.tui.actions import Action
 NAMES = {
     "space": "Space",
     "enter": "Enter",
+    "escape": "Esc",
     "delete": "Del",
     "tab": "Tab",
     "shift+tab": "Shift Tab",

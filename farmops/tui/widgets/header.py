@@ -9,6 +9,7 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
 
+from farmops import clock
 from farmops.model.text import plain
 from farmops.tui.widgets.cells import fill
 
@@ -32,6 +33,13 @@ class TopLine(Static):
         farm, day = self.row.farm, self.row.on
         still = " (demo)" if farm.stands_on else ""
         left = f"{plain(farm.name)} · {day:%a} {day.day} {day:%b %Y}{still}"
-        card = self.row.cards[0]
-        right = f"{card.due} to do" + (", some late" if card.late else "") if card.due else "nothing due"
+        right = right_words(self.row)
         return Content(fill(left, max(1, width - cell_len(right) - 2)) + "  " + right)
+
+
+def right_words(row: Row) -> str:
+    """How much is to do; while the power is out, that alone."""
+    if row.power_cut_since is not None:
+        return f"POWER CUT since {clock.hour_of(row.power_cut_since, row.farm.time_zone)}: !"
+    card = row.cards[0]
+    return f"{card.due} to do" + (", some late" if card.late else "") if card.due else "nothing due"
