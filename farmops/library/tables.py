@@ -17,9 +17,9 @@ class Standing(StrEnum):
 def read(table: str) -> list[dict[str, str]]:
     """The rows of a packaged CSV file by column name; lines that start with `#` are comments."""
     import csv
-    from importlib.resources import files
+    from pkgutil import get_data
 
-    text = files("farmops.library").joinpath(table).read_text(encoding="utf-8")
+    text = (get_data("farmops.library", table) or b"").decode("utf-8")
     lines = [line for line in text.splitlines() if not line.startswith("#")]
     return list(csv.DictReader(lines, strict=True))
 

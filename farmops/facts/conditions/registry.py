@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from difflib import get_close_matches
 from inspect import getdoc
 
 from farmops.model.chores import AppliesTo
@@ -53,6 +52,8 @@ def condition(
 def named(name: str) -> Condition:
     """The condition of that name. Raises NotUnderstood, naming those there are."""
     if name not in CONDITIONS:
+        from difflib import get_close_matches
+
         near = get_close_matches(name, CONDITIONS, n=1)
         hint = f"Did you mean '{near[0]}'? " if near else ""
         raise NotUnderstood(f"There is no condition '{plain(name)}'. {hint}Known: {', '.join(CONDITIONS)}.")
