@@ -5,30 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from farmops.facts.populations import lives
 from farmops.records.reading import Reader
 
 LIVE = """
     SELECT fish_lot.id AS lot_id, fish_lot.code, fish_lot.species, fish_lot.library_key, lot_place.unit_id,
-        CAST(
-            fish_lot.number
-            - COALESCE((
-                SELECT SUM(harvest.number) FROM harvest
-                WHERE harvest.fish_lot_id = fish_lot.id AND harvest.day <= :on_day
-            ), 0)
-            - COALESCE((
-                SELECT SUM(loss.number) FROM loss WHERE loss.fish_lot_id = fish_lot.id AND loss.day <= :on_day
-            ), 0)
-            - COALESCE((
-                SELECT SUM(gone.number) FROM transfer AS gone
-                WHERE gone.from_lot_id = fish_lot.id AND gone.day <= :on_day
-            ), 0)
-            + COALESCE((
-                SELECT SUM(come.number) FROM transfer AS come
-                WHERE come.to_lot_id = fish_lot.id AND come.day <= :on_day
-            ), 0)
-        AS BIGINT) AS number,
-        COALESCE(sample_weighing.mass_mg / sample_weighing.number, fish_lot.mean_mg) AS mean_mg,
-        COALESCE(sample_weighing.day, fish_lot.stocked_day) AS weighed_day,
         picked.mass_mg / picked.number AS picked_mean_mg
     FROM fish_lot
     JOIN lot_place ON lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
@@ -36,10 +17,6 @@ LIVE = """
         WHERE held.fish_lot_id = fish_lot.id AND held.from_day <= :on_day
     )
     JOIN unit ON unit.id = lot_place.unit_id
-    LEFT JOIN sample_weighing ON sample_weighing.id = (
-        SELECT held.id FROM sample_weighing AS held
-        WHERE held.fish_lot_id = fish_lot.id AND held.day <= :on_day ORDER BY held.day DESC, held.id DESC LIMIT 1
-    )
     LEFT JOIN harvest AS picked ON picked.id = (
         SELECT held.id FROM harvest AS held
         WHERE held.fish_lot_id = fish_lot.id AND held.number IS NOT NULL AND held.day <= :on_day
@@ -54,8 +31,8 @@ LIVE = """
 class LiveLot:
     """A lot that is alive on a day, and the unit it lives in. Weights of one fish in milligrams.
 
-    `mean_mg` was weighed on `weighed_day`, in a sample or at stocking; `picked_mean_mg` is that of the last fish that
-    were counted and weighed as a harvest, None where there were none.
+    `mean_mg` rests on the weighing of `weighed_day`, of a sample or at stocking; `picked_mean_mg` is that of the last
+    fish that were counted and weighed as a harvest, None where there were none.
     """
 
     lot_id: int
@@ -76,4 +53,11 @@ class LiveLot:
 
 def live_on(reader: Reader, on: date) -> list[LiveLot]:
     """The lots that are alive on a day, in walking order; those of which none is left are passed over."""
-    return [one for one in reader.all(LiveLot, LIVE, on_day=on) if one.number > 0]
+    rows = list(reader.rows(LIVE, on_day=on))
+    held = {lot: life.on(on) for lot, life in lives(reader, [row["lot_id"] for row in rows]).items()}
+    found = [(row, held.get(row["lot_id"])) for row in rows]
+    return [
+        LiveLot(number=left.number, mean_mg=left.mean_mg, weighed_day=left.weighed_day, **row)
+        for row, left in found
+        if left and left.mean_mg is not None
+    ]
