@@ -160,8 +160,9 @@ def same_day(text: str, at: datetime, zone: str) -> datetime:
 
 def next_time(text: str, begin: datetime, zone: str) -> datetime:
     """The first instant, not before another, at which it is that time of day. Raises NotUnderstood."""
-    found = same_day(text, begin, zone)
-    return found if found >= begin else same_day(text, begin + timedelta(days=1), zone)
+    minute, day = parse_minute(text), begin.astimezone(time_zone(zone)).date()
+    found = instant_of(day, minute, zone)
+    return found if found >= begin else instant_of(day + timedelta(days=1), minute, zone)
 
 
 def hour_of(at: datetime, zone: str) -> str:

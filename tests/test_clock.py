@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -11,6 +13,8 @@ from hypothesis import strategies as st
 
 from farmops import clock
 from farmops.model.errors import NotUnderstood
+from farmops.model.farm import Farm
+from farmops.quantities import US
 from tests.frozen import frozen
 
 TODAY = date(2026, 10, 14)
@@ -184,3 +188,70 @@ def test_a_month_as_people_type_it(typed: str, expected: date) -> None:
 def test_what_is_no_month_is_said_to_be_none(typed: str) -> None:
     with pytest.raises(NotUnderstood, match="is no month"):
         clock.parse_month(typed, TODAY)
+
+
+NEW_YORK = "America/New_York"
+
+
+def utc(text: str) -> datetime:
+    return datetime.fromisoformat(text).replace(tzinfo=UTC)
+
+
+@pytest.mark.parametrize(
+    ("day", "minute", "expected"),
+    [
+        (TODAY, 12 * 60, "2026-10-14 16:00"),
+        (date(2026, 1, 14), 12 * 60, "2026-01-14 17:00"),
+        (date(2026, 11, 1), 60, "2026-11-01 05:00"),
+        (date(2026, 11, 1), 180, "2026-11-01 08:00"),
+        (date(2026, 3, 8), 150, "2026-03-08 07:30"),
+    ],
+)
+def test_a_minute_of_a_day_is_an_instant_also_when_clocks_change(day: date, minute: int, expected: str) -> None:
+    assert clock.instant_of(day, minute, NEW_YORK) == utc(expected)
+
+
+@pytest.mark.parametrize(
+    ("typed", "now", "expected"),
+    [
+        ("12:00", "2026-10-14 16:00", "2026-10-14 16:00"),
+        ("12:01", "2026-10-14 16:00", "2026-10-13 16:01"),
+        ("23:50", "2026-10-15 04:10", "2026-10-15 03:50"),
+        ("0:05", "2026-11-02 04:30", "2026-11-01 04:05"),
+    ],
+)
+def test_an_hour_that_was_is_the_last_one(typed: str, now: str, expected: str) -> None:
+    assert clock.last_time(typed, utc(now), NEW_YORK) == utc(expected)
+
+
+@pytest.mark.parametrize(
+    ("typed", "begin", "expected"),
+    [
+        ("12:00", "2026-10-14 16:00", "2026-10-14 16:00"),
+        ("11:59", "2026-10-14 16:00", "2026-10-15 15:59"),
+        ("0:05", "2026-11-01 04:10", "2026-11-02 05:05"),
+        ("23:30", "2026-03-08 04:31", "2026-03-09 03:30"),
+    ],
+)
+def test_an_hour_to_come_is_the_first_one_also_over_a_day_of_25_or_23_hours(
+    typed: str, begin: str, expected: str
+) -> None:
+    assert clock.next_time(typed, utc(begin), NEW_YORK) == utc(expected)
+
+
+def test_the_same_day_is_that_of_the_zone() -> None:
+    assert clock.same_day("6:10", utc("2026-10-15 02:00"), NEW_YORK) == utc("2026-10-14 10:10")
+    assert clock.hour_of(utc("2026-10-15 02:00"), NEW_YORK) == "22:00"
+
+
+@pytest.mark.parametrize("read", [clock.last_time, clock.same_day, clock.next_time])
+def test_an_hour_that_is_none_is_refused(read: Callable[[str, datetime, str], datetime]) -> None:
+    with pytest.raises(NotUnderstood, match="is no time of day"):
+        read("soon", utc("2026-10-14 16:00"), NEW_YORK)
+
+
+def test_on_an_invented_farm_the_hour_runs_on_a_day_that_stands_still() -> None:
+    stood = Farm("Quillet Bank", US, NEW_YORK, date(2025, 3, 1), stands_on=TODAY)
+    with frozen("2027-01-20", "02:30"):
+        assert stood.now() == utc("2026-10-15 01:30")
+        assert replace(stood, stands_on=None).now() == utc("2027-01-20 02:30")
