@@ -9,8 +9,8 @@ from farmops.records.reading import Reader, day
 
 LOTS = """
     SELECT fish_lot.id, fish_lot.code, fish_lot.species, fish_lot.library_key, fish_lot.stocked_day, fish_lot.number,
-        fish_lot.mean_mg, fish_lot.mean_typed, fish_lot.closed_day, fish_lot.note, unit.id AS unit_id, unit.code AS unit,
-        fish_lot.source, fish_lot.paper_id, paper.name AS paper
+        fish_lot.mean_mg, fish_lot.mean_typed, fish_lot.closed_day, fish_lot.note, unit.id AS unit_id,
+        unit.code AS unit, fish_lot.source, fish_lot.paper_id, paper.name AS paper
     FROM fish_lot
     JOIN lot_place ON lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
         SELECT MAX(latest.from_day) FROM lot_place AS latest WHERE latest.fish_lot_id = fish_lot.id
@@ -55,7 +55,8 @@ def stocked_masses(reader: Reader) -> list[tuple[int, date, date | None, int]]:
 
 def unit_on(reader: Reader, lot: int, on: date) -> int | None:
     """The unit a lot lives in on a day; None before it was stocked."""
-    query = "SELECT unit_id FROM lot_place WHERE fish_lot_id = :lot AND from_day <= :on_day ORDER BY from_day DESC LIMIT 1"
+    places = "SELECT unit_id FROM lot_place WHERE fish_lot_id = :lot AND from_day <= :on_day"
+    query = f"{places} ORDER BY from_day DESC LIMIT 1"
     found = reader.value(query, lot=lot, on_day=on)
     return None if found is None else int(found)
 

@@ -81,9 +81,7 @@ def _waiting(coming: Coming, days: int) -> Coming:
     return replace(coming, template=coming.template.waiting(max(wait, days))) if wait else coming
 
 
-def leave_out_feed(
-    op: Operation, known: Sets, unit_id: int, day: date, reason: str = POWER_CUT
-) -> tuple[str, ...]:
+def leave_out_feed(op: Operation, known: Sets, unit_id: int, day: date, reason: str = POWER_CUT) -> tuple[str, ...]:
     """The feed of a unit that is due on a day is left out, with the reason."""
     held = known.made.get((Place(unit_id=unit_id), FEEDING))
     chore = chore_facts.chore(op.reader, held.open_chore) if held and held.open_chore else None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from farmops.economics.joint import JointProduct, split_joint_cost
@@ -60,7 +60,7 @@ def split_cost(
         return missing(names[0], MONEY, str(refused), cost.all), missing(names[1], MONEY, str(refused), cost.all)
     formula = f"its own cost + its part of what made both, split by {split.method}"
     made = [
-        total(name, MONEY, [*one.own, part], formula) if one.own else part
+        total(name, MONEY, [*one.own, part], formula) if one.own else replace(part, name=name)
         for name, one, part in zip(names, products, parts, strict=True)
     ]
     return made[0], made[1]

@@ -8,7 +8,9 @@ import sys
 SHELL = "import farmops.tui.start"
 ROUND = "import farmops.tui.start, farmops.tui.screens.chores, farmops.reports.row, farmops.reports.round"
 NEVER = {"sqlalchemy", "sqlmodel", "alembic", "pandas", "numpy", "scipy"}
-NOT_OF_THE_SHELL = {f"farmops.{room}" for room in ("facts.chores", "model.chores", "reports.row", "tui.widgets.listing")}
+NOT_OF_THE_SHELL = {
+    f"farmops.{room}" for room in ("facts.chores", "model.chores", "reports.row", "tui.widgets.listing")
+}
 NOT_OF_THE_ROUND = {
     "farmops.tui.forms",
     "farmops.tui.screens.money",

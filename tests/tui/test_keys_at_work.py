@@ -111,7 +111,7 @@ async def test_why_goes_down_to_the_records_and_every_level_adds_up(demo_place: 
         await press(pilot, "w")
         await until_seen(pilot, "cost per weight of produce, WREN: $2.54 per lb")
         await open_part(pilot, "cost of produce, WREN")
-        await open_part(pilot, "cost of WREN")
+        await open_part(pilot, "cost that made both, WREN")
         assert sum(parts(pilot)) == top(pilot)
         await open_part(pilot, "part of the shared costs")
         await open_part(pilot, "shared costs")
@@ -168,7 +168,7 @@ async def test_where_there_is_no_number_w_says_where_numbers_are(demo_place: str
         ("chores", ("x",), "A chore with a past is not removed but paused"),
         ("beds", ("home", "x"), "!"),
         ("returns", ("n",), "Numbers come from records."),
-        ("records", ("full_stop", "full_stop", "full_stop", "full_stop", "l"), "A copy of people is not made here"),
+        ("records", (*("full_stop",) * 5, "l"), "A copy of people is not made here"),
         ("records", ("comma", "n"), "The journal writes itself."),
         ("records", ("comma", "e"), "The journal is not edited."),
         ("records", ("comma", "x"), "!"),

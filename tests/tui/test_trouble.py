@@ -317,10 +317,9 @@ def test_where_nothing_can_be_drawn_the_round_is_printed(
 
 
 async def test_the_round_goes_on_after_the_last_chore(demo_place: str, demo_store: Store) -> None:
-    settle_elsewhere(demo_store, "Ten siphon cycles")
     async with running(demo_place) as pilot:
-        await press(pilot, "5")
-        await until_seen(pilot, "Test ammonia")
+        await press(pilot, "4")
+        await until_seen(pilot, "Pick what is ready")
         await press(pilot, "space")
         await until(pilot, lambda: "Settled today" in on_screen(pilot.app) or listing_of(pilot.app).current is None)
         await press(pilot, "space")
