@@ -12,7 +12,6 @@ from itertools import groupby
 from farmops.facts import fish_events
 from farmops.model.fish_events import FishEvent, Happened
 from farmops.records.reading import Reader
-from farmops.science.fish import mean_weight
 
 ORDER = (Happened.STOCKED, Happened.SAMPLED, Happened.MOVED_OUT, Happened.DIED, Happened.HARVESTED)
 """What comes first on one day. A lot that was made by a transfer is weighed after it."""
@@ -102,6 +101,8 @@ class _Walk:
             self._lose(one)
 
     def _weigh(self, lot: int, day: date, samples: list[FishEvent]) -> None:
+        from farmops.science.fish import mean_weight
+
         held = self._held(lot, day)
         number, mass = (
             sum(values) for values in zip(*((one.number or 0, one.mass_mg or 0) for one in samples), strict=True)
