@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from typing import TYPE_CHECKING, Any
 
-from farmops.model.fish import FishLot
 from farmops.records.reading import Reader, day
+
+if TYPE_CHECKING:
+    from farmops.model.fish import FishLot
 
 LOTS = """
     SELECT fish_lot.id, fish_lot.code, fish_lot.species, fish_lot.library_key, fish_lot.stocked_day, fish_lot.number,
@@ -28,17 +31,23 @@ Span = tuple[date, date | None]
 
 def lots(reader: Reader) -> list[FishLot]:
     """Every lot with the unit it lives or last lived in, in walking order."""
-    return reader.all(FishLot, f"{LOTS} ORDER BY unit.position, unit.id, fish_lot.stocked_day, fish_lot.id")
+    return _lots(reader, "ORDER BY unit.position, unit.id, fish_lot.stocked_day, fish_lot.id")
 
 
 def lot(reader: Reader, id: int) -> FishLot | None:
     """The lot of that id."""
-    return reader.one(FishLot, f"{LOTS} WHERE fish_lot.id = :id", id=id)
+    return next(iter(_lots(reader, "WHERE fish_lot.id = :id", id=id)), None)
 
 
 def lot_called(reader: Reader, code: str) -> FishLot | None:
     """The lot of that code, in any letter case."""
-    return reader.one(FishLot, f"{LOTS} WHERE fish_lot.code = :code", code=code.strip().upper())
+    return next(iter(_lots(reader, "WHERE fish_lot.code = :code", code=code.strip().upper())), None)
+
+
+def _lots(reader: Reader, which: str, **given: Any) -> list[FishLot]:
+    from farmops.model.fish import FishLot
+
+    return reader.all(FishLot, f"{LOTS} {which}", **given)
 
 
 def stocked_masses(reader: Reader) -> list[tuple[int, date, date | None, int]]:

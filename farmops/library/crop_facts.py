@@ -9,8 +9,7 @@ from types import MappingProxyType
 
 from farmops.library import tables
 from farmops.library.tables import Standing
-from farmops.model.beds import BedKind
-from farmops.model.plantings import StartedBy
+from farmops.model.kinds import BedKind, StartedBy
 
 
 @dataclass(frozen=True, slots=True)
