@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from farmops.facts.harvest_days import COUNTS
+from farmops.facts.harvests import COUNTS
 from farmops.records.reading import Reader
 
 LISTED = """

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from farmops.facts.harvest_days import COUNTS
 from farmops.model.harvests import Harvest, Use
-from farmops.records.reading import Reader
+from farmops.records.reading import Reader, day
 
 SOURCES = """
     FROM harvest
@@ -28,6 +27,7 @@ HARVESTS = f"""
         harvest.use, harvest.note, harvest.operation
     {SOURCES}
 """
+COUNTS = "harvest.use IN ('sold', 'home', 'given')"
 VALUE = "(2 * harvest.mass_mg * price.price_minor + price.per_mg) / (2 * price.per_mg)"
 PRICED = """
     LEFT JOIN price ON price.id = (
@@ -44,11 +44,24 @@ VALUED = f"""
     WHERE harvest.day BETWEEN :first AND :last AND unit.id = :unit
     ORDER BY harvest.day, harvest.id
 """
+DAILY = f"""
+    SELECT unit.id AS unit_id, harvest.day, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg
+    {SOURCES}
+    WHERE harvest.day BETWEEN :first AND :last AND {COUNTS} AND harvest.planting_id IS NOT NULL
+    GROUP BY unit.id, harvest.day ORDER BY unit.id, harvest.day
+"""
 OF_PLANTINGS = f"""
     SELECT harvest.planting_id, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg, MIN(harvest.day) AS first_day,
         MAX(harvest.day) AS last_day
     FROM harvest WHERE harvest.planting_id IS NOT NULL AND {COUNTS} AND harvest.day <= :on_day
     GROUP BY harvest.planting_id ORDER BY harvest.planting_id
+"""
+RECORDED = """
+    SELECT MIN(first_day) AS first_day, MAX(last_day) AS last_day FROM (
+        SELECT (SELECT MIN(day) FROM harvest) AS first_day, (SELECT MAX(day) FROM harvest) AS last_day
+        UNION ALL SELECT (SELECT MIN(day) FROM cost), (SELECT MAX(day) FROM cost)
+        UNION ALL SELECT (SELECT MIN(from_day) FROM unit_state), (SELECT MAX(from_day) FROM unit_state)
+    ) AS recorded
 """
 
 
@@ -86,6 +99,20 @@ def valued(reader: Reader, unit: int, first: date, last: date) -> list[ValuedHar
 
 
 @dataclass(frozen=True, slots=True)
+class DayTotal:
+    """Produce that counts from one unit on one day, in milligrams."""
+
+    unit_id: int
+    day: date
+    mass_mg: int
+
+
+def daily(reader: Reader, first: date, last: date) -> list[DayTotal]:
+    """Produce that counts, summed by unit and day."""
+    return reader.all(DayTotal, DAILY, first=first, last=last)
+
+
+@dataclass(frozen=True, slots=True)
 class PlantingTotal:
     """Produce that counts from one planting so far, in milligrams, and the days of its first and last weighing."""
 
@@ -98,6 +125,12 @@ class PlantingTotal:
 def of_plantings(reader: Reader, on: date) -> dict[int, PlantingTotal]:
     """What each planting has brought up to a day, by planting id."""
     return {one.planting_id: one for one in reader.all(PlantingTotal, OF_PLANTINGS, on_day=on)}
+
+
+def recorded_days(reader: Reader) -> tuple[date, date] | None:
+    """The first and the last day on which a harvest, a cost or a unit's state is booked."""
+    found = next(reader.rows(RECORDED))
+    return (day(found["first_day"]), day(found["last_day"])) if found["first_day"] else None
 
 
 def span_of_planting(reader: Reader, planting: int) -> tuple[date, date] | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import units as unit_facts
+from farmops.facts.live_fish import live_on
 from farmops.model.incidents import Incident, Ticked
 from farmops.model.units import Unit
 from farmops.records.reading import Reader
@@ -49,8 +50,6 @@ class AtStake:
 
 def units_at_stake(reader: Reader, on: date) -> list[AtStake]:
     """The units that an incident on a day concerns, in walking order: those in an active state, or with live fish."""
-    from farmops.facts.live_fish import live_on
-
     states = unit_facts.all_states(reader)
     fish = {one.unit_id for one in live_on(reader, on)}
     found = []

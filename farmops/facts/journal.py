@@ -87,6 +87,11 @@ def chain(reader: Reader) -> list[dict[str, Any]]:
     return [entry | {"at": instant(entry["at"])} for entry in reader.rows(CHAIN)]
 
 
+def last_seq(reader: Reader) -> int:
+    """The number of the newest entry, 0 for an empty journal: it moves with every change."""
+    return int(reader.value("SELECT COALESCE(MAX(seq), 0) FROM journal"))
+
+
 def seal_before(reader: Reader) -> tuple[int, str] | None:
     """Number and hash of the newest entry."""
     found = next(reader.rows("SELECT seq, hash FROM journal ORDER BY seq DESC LIMIT 1"), None)

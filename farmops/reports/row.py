@@ -8,12 +8,12 @@ from datetime import date, datetime, timedelta
 
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
-from farmops.facts import harvest_days
+from farmops.facts import harvests as harvest_facts
 from farmops.facts import incidents as incident_facts
+from farmops.facts import journal as journal_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
-from farmops.facts.harvest_days import DayTotal
-from farmops.facts.pulse import last_seq
+from farmops.facts.harvests import DayTotal
 from farmops.facts.reading import Reader, Store
 from farmops.model.farm import Farm
 from farmops.model.readings import FRESH_DAYS, Measure
@@ -66,7 +66,7 @@ def row_of(store: Store, on: date | None = None) -> Row:
         units, states = unit_facts.units(reader), unit_facts.all_states(reader)
         due = lines_on(reader, chore_facts.due_by(reader, day), day)
         first = day - timedelta(days=7 * WEEKS - 1)
-        days = harvest_days.daily(reader, first, day)
+        days = harvest_facts.daily(reader, first, day)
         water = _water(reader, day)
         cards = [_card(None, None, due, _weekly(days, day))]
         for unit in units:
@@ -76,7 +76,7 @@ def row_of(store: Store, on: date | None = None) -> Row:
             cards.append(replace(card, water_c=water.get(unit.id)))
         lasting = incident_facts.open_incidents(reader)
         since = lasting[0].began_at if lasting else None
-        return Row(farm, day, tuple(cards), last_seq(reader), since)
+        return Row(farm, day, tuple(cards), journal_facts.last_seq(reader), since)
 
 
 def _card(unit: Unit | None, state: StateFrom | None, due: Sequence[RoundLine], weeks: tuple[int, ...]) -> Card:
@@ -99,4 +99,4 @@ def _weekly(days: Iterable[DayTotal], last: date) -> tuple[int, ...]:
 def pulse(store: Store) -> int:
     """The journal's last number, which moves with every change."""
     with store.reading() as reader:
-        return last_seq(reader)
+        return journal_facts.last_seq(reader)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from farmops.facts.harvest_days import recorded_days
+from farmops.facts import harvests as harvest_facts
 from farmops.facts.reading import Reader
 from farmops.model.errors import Refused
 from farmops.model.units import StateFrom
@@ -42,7 +42,7 @@ def span_of(reader: Reader, first: date | None, last: date | None, today: date) 
     """The span that was asked for; open ends reach to the first record, and to today or the last record."""
     if first and last:
         return Span(first, last)
-    recorded = recorded_days(reader) or (today, today)
+    recorded = harvest_facts.recorded_days(reader) or (today, today)
     last = last or max(today, recorded[1])
     return Span(first or min(recorded[0], last), last)
 

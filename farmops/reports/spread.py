@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from farmops.economics.comparison import Verdict, compare, difference_of_means
 from farmops.facts import beds as bed_facts
-from farmops.facts import harvest_days
+from farmops.facts import harvests as harvest_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.units import StateFrom
@@ -51,7 +51,7 @@ def weekly_yields(store: Store, span: Span) -> list[Weekly]:
     with store.reading() as reader:
         areas = _areas(reader, span)
         states = unit_facts.all_states(reader)
-        days = harvest_days.daily(reader, span.first, span.last)
+        days = harvest_facts.daily(reader, span.first, span.last)
         found = []
         for unit in unit_facts.units(reader):
             active = [week for week in range(span.days // 7) if _active(states.get(unit.id, []), span, week)]

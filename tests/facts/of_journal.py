@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from farmops.facts import journal, pulse
+from farmops.facts import journal
 from farmops.model.journal import Image, JournalLine, Through
 from farmops.records.journal import JournalRow
 from tests.facts.tables import Answer, Tables, columns, says
@@ -86,7 +86,7 @@ def the_chain(rows: Tables) -> Iterator[Answer]:
     yield (), [row.model_dump() for row in rows[JournalRow]]
 
 
-@says(pulse.last_seq)
+@says(journal.last_seq)
 def newest_number(rows: Tables) -> Iterator[Answer]:
     yield (), max((row.seq for row in rows[JournalRow]), default=0)
 

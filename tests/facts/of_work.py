@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 from math import floor
 
-from farmops.facts import costs, harvest_days, harvest_totals, harvests, plantings
+from farmops.facts import costs, harvest_totals, harvests, plantings
 from farmops.model.costs import Category, Cost, CostKind, ListPrice, Product
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, StartedBy
@@ -208,7 +208,7 @@ def _valued(rows: Tables, row: HarvestRow, unit_id: int) -> harvests.ValuedHarve
     )
 
 
-@says(harvest_days.daily)
+@says(harvests.daily)
 def produce_by_unit_and_day(rows: Tables) -> Iterator[Answer]:
     for first, last in SPANS:
         sums: dict[tuple[int, date], int] = {}
@@ -216,7 +216,7 @@ def produce_by_unit_and_day(rows: Tables) -> Iterator[Answer]:
             if in_span(row.day, (first, last)) and row.planting_id is not None and Use(row.use).counts:
                 key = (_unit_of(rows, row).id, row.day)
                 sums[key] = sums.get(key, 0) + row.mass_mg
-        yield (first, last), [harvest_days.DayTotal(*key, sums[key]) for key in sorted(sums)]
+        yield (first, last), [harvests.DayTotal(*key, sums[key]) for key in sorted(sums)]
 
 
 @says(harvests.of_plantings)
@@ -240,7 +240,7 @@ def _produce(rows: Tables) -> list[HarvestRow]:
     return [row for row in _by_day(rows) if row.planting_id is not None and Use(row.use).counts]
 
 
-@says(harvest_days.daily)
+@says(harvests.daily)
 def produce_day_by_day(rows: Tables) -> Iterator[Answer]:
     for span in SPANS:
         found: dict[tuple[int, date], int] = {}
@@ -248,7 +248,7 @@ def produce_day_by_day(rows: Tables) -> Iterator[Answer]:
             if in_span(row.day, span):
                 key = (_unit_of(rows, row).id, row.day)
                 found[key] = found.get(key, 0) + row.mass_mg
-        yield span, [harvest_days.DayTotal(unit, day, mass) for (unit, day), mass in sorted(found.items())]
+        yield span, [harvests.DayTotal(unit, day, mass) for (unit, day), mass in sorted(found.items())]
 
 
 @says(harvests.of_plantings)
@@ -263,7 +263,7 @@ def produce_of_plantings(rows: Tables) -> Iterator[Answer]:
         yield (on,), found
 
 
-@says(harvest_days.recorded_days)
+@says(harvests.recorded_days)
 def days_on_record(rows: Tables) -> Iterator[Answer]:
     days = [row.day for kind in (HarvestRow, CostRow) for row in rows[kind]]
     days += [state.from_day for state in rows[UnitStateRow]]

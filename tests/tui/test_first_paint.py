@@ -19,8 +19,6 @@ NOT_OF_THE_ROUND = {
     "farmops.reports.water",
     "farmops.library",
     "farmops.science",
-    *(f"farmops.facts.{name}" for name in ("costs", "harvests", "journal", "live_fish", "plantings")),
-    *(f"farmops.model.{name}_entries" for name in ("chore", "farm", "reading", "unit")),
 }
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from farmops.model.chores import SettledAs, Settling
 from farmops.model.farm import Person
 from farmops.model.ids import new_id
 from farmops.reports.round import Fold, Round, RoundLine, round_of
@@ -261,8 +262,6 @@ class ChoresPlace(ChoreGlances):
             self.read = {}
 
     def _settle(self, chosen: Sequence[RoundLine]) -> None:
-        from farmops.model.chores import SettledAs, Settling
-
         read, self.read = self.read, {}
         readings, bad = _readings_in(read)
         entries = tuple(

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from textual.content import Content
 
 from farmops.model.chores import Chore
+from farmops.model.readings import NewReading
 from farmops.model.text import plain
 from farmops.reports.round import Fold, Round, RoundLine, Section, SettledLine, Undated
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
-
-if TYPE_CHECKING:
-    from farmops.model.readings import NewReading
 
 COLUMNS = (
     Column("where", ""),
