@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from farmops.facts.conditions import CONDITIONS, Condition, Held
 from farmops.model.chores import AppliesTo, Chore
-from farmops.model.kinds import Counter
+from farmops.model.usage import Counter
 from farmops.records.reading import Reader, day
 from farmops.schedule.rules import ByUse, Holding, Rule, Use, WhenHolds
 from farmops.schedule.stored import USE, WHEN, rule_from

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import TYPE_CHECKING, Any
 
+from farmops.model.fish import FishLot
 from farmops.records.reading import Reader, day
-
-if TYPE_CHECKING:
-    from farmops.model.fish import FishLot
 
 LOTS = """
     SELECT fish_lot.id, fish_lot.code, fish_lot.species, fish_lot.library_key, fish_lot.stocked_day, fish_lot.number,
@@ -31,23 +28,17 @@ Span = tuple[date, date | None]
 
 def lots(reader: Reader) -> list[FishLot]:
     """Every lot with the unit it lives or last lived in, in walking order."""
-    return _lots(reader, "ORDER BY unit.position, unit.id, fish_lot.stocked_day, fish_lot.id")
+    return reader.all(FishLot, f"{LOTS} ORDER BY unit.position, unit.id, fish_lot.stocked_day, fish_lot.id")
 
 
 def lot(reader: Reader, id: int) -> FishLot | None:
     """The lot of that id."""
-    return next(iter(_lots(reader, "WHERE fish_lot.id = :id", id=id)), None)
+    return reader.one(FishLot, f"{LOTS} WHERE fish_lot.id = :id", id=id)
 
 
 def lot_called(reader: Reader, code: str) -> FishLot | None:
     """The lot of that code, in any letter case."""
-    return next(iter(_lots(reader, "WHERE fish_lot.code = :code", code=code.strip().upper())), None)
-
-
-def _lots(reader: Reader, which: str, **given: Any) -> list[FishLot]:
-    from farmops.model.fish import FishLot
-
-    return reader.all(FishLot, f"{LOTS} {which}", **given)
+    return reader.one(FishLot, f"{LOTS} WHERE fish_lot.code = :code", code=code.strip().upper())
 
 
 def stocked_masses(reader: Reader) -> list[tuple[int, date, date | None, int]]:

@@ -9,7 +9,8 @@ from types import MappingProxyType
 
 from farmops.library import tables
 from farmops.library.tables import Standing
-from farmops.model.kinds import BedKind, StartedBy
+from farmops.model.beds import BedKind
+from farmops.model.plantings import StartedBy
 
 
 @dataclass(frozen=True, slots=True)

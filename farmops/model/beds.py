@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
-from farmops.model.kinds import BedKind as BedKind
 from farmops.model.values import KEEP, Keep, Measured
+
+
+class BedKind(StrEnum):
+    """What the roots stand in."""
+
+    MEDIA = "media"
+    RAFT = "raft"
+    FILM = "film"
+    SOIL = "soil"
 
 
 @dataclass(frozen=True, slots=True)

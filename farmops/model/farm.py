@@ -4,17 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
 
 from farmops import clock
-from farmops.model.later import later
+from farmops.model.values import KEEP, Keep, Measured
 from farmops.quantities import Measures
-
-if TYPE_CHECKING:
-    from farmops.model.farm_entries import FarmChange as FarmChange
-    from farmops.model.farm_entries import NewFarm as NewFarm
-    from farmops.model.farm_entries import NewPerson as NewPerson
-    from farmops.model.farm_entries import PersonChange as PersonChange
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +40,27 @@ class Farm:
 
 
 @dataclass(frozen=True, slots=True)
+class NewFarm:
+    """What has to be said to open a farm."""
+
+    name: str
+    measures: Measures
+    time_zone: str
+    altitude: Measured | None = None
+    stands_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FarmChange:
+    """A change of the farm's own settings."""
+
+    name: str | Keep = KEEP
+    measures: Measures | Keep = KEEP
+    time_zone: str | Keep = KEEP
+    altitude: Measured | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
 class Person:
     """Somebody who works here. A `minor` is not given chores that are for adults only."""
 
@@ -56,4 +70,20 @@ class Person:
     minor: bool = False
 
 
-__getattr__ = later(__name__, "farmops.model.farm_entries", "NewFarm", "FarmChange", "NewPerson", "PersonChange")
+@dataclass(frozen=True, slots=True)
+class NewPerson:
+    """Somebody who begins to work here."""
+
+    name: str
+    note: str | None = None
+    minor: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PersonChange:
+    """A correction of a person."""
+
+    person_id: int
+    name: str | Keep = KEEP
+    note: str | Keep | None = KEEP
+    minor: bool | Keep = KEEP

@@ -4,9 +4,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
-from farmops.model.kinds import Changed as Changed
 from farmops.model.values import KEEP, Keep
+
+
+class Changed(StrEnum):
+    """What was changed on a unit, so that later readings can be told from those before."""
+
+    PUMP = "pump"
+    AIR_PUMP = "air pump"
+    SIPHON = "siphon"
+    MEDIA = "media"
+    FILTER = "filter"
+    LINER = "liner"
+    HEATER = "heater"
+    FEED = "feed"
+    WATER_SOURCE = "water source"
+    OTHER = "other"
 
 
 @dataclass(frozen=True, slots=True)

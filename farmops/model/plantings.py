@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
-from farmops.model.kinds import StartedBy as StartedBy
 from farmops.model.values import KEEP, Keep, Measured
+
+
+class StartedBy(StrEnum):
+    """How a planting came into its bed."""
+
+    SOWING = "sowing"
+    TRANSPLANTING = "transplanting"
 
 
 @dataclass(frozen=True, slots=True)

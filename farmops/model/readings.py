@@ -6,17 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 from farmops.model.errors import NotUnderstood
-from farmops.model.later import later
 from farmops.model.text import plain
-
-if TYPE_CHECKING:
-    from farmops.model.reading_entries import NewReading as NewReading
-    from farmops.model.reading_entries import NewReadings as NewReadings
-    from farmops.model.reading_entries import ReadingChange as ReadingChange
-    from farmops.model.reading_entries import ReadingsBooked as ReadingsBooked
+from farmops.model.values import KEEP, Keep
 
 
 class Measure(StrEnum):
@@ -154,6 +147,50 @@ class Reading:
         return sign if sign in ("<", ">") else ""
 
 
+@dataclass(frozen=True, slots=True)
+class NewReading:
+    """One measured value as a person reads it: `value` in the unit of `READ_IN`, in the `form` of the kit.
+
+    A form of None is the one the measure was booked in last, `as N` the first time. An unlikely value is booked
+    when the person is `sure` of it.
+    """
+
+    measure: Measure
+    value: float
+    typed: str
+    form: Form | None = None
+    note: str | None = None
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class NewReadings:
+    """Readings of one unit, booked together; `minute` counts from midnight."""
+
+    unit_id: int
+    day: date
+    readings: tuple[NewReading, ...]
+    minute: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingsBooked:
+    """The readings that were booked, in the order they were given."""
+
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingChange:
+    """A correction of a reading; `read` is another value of the same measure."""
+
+    reading_id: int
+    day: date | Keep = KEEP
+    minute: int | Keep | None = KEEP
+    read: NewReading | Keep = KEEP
+    note: str | Keep | None = KEEP
+
+
 def form_of(measure: Measure, said: Form | None, last: Mapping[Measure, Form]) -> Form | None:
     """The form of a reading: the one said, else the one its measure was last read in, else as N; None for others."""
     return (said or last.get(measure, Form.AS_N)) if measure in NITROGEN else None
@@ -190,8 +227,3 @@ def asked_for(words: str | None) -> tuple[Measure, ...]:
 
 def _folded(text: str) -> str:
     return " ".join(text.replace("-", " ").replace("_", " ").lower().split())
-
-
-__getattr__ = later(
-    __name__, "farmops.model.reading_entries", "NewReading", "NewReadings", "ReadingsBooked", "ReadingChange"
-)

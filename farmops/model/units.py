@@ -5,14 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
-from farmops.model.later import later
-
-if TYPE_CHECKING:
-    from farmops.model.unit_entries import NewState as NewState
-    from farmops.model.unit_entries import NewUnit as NewUnit
-    from farmops.model.unit_entries import UnitChange as UnitChange
+from farmops.model.values import KEEP, Keep, Measured
 
 
 class UnitKind(StrEnum):
@@ -70,4 +64,50 @@ class Unit:
     valve: str | None = None
 
 
-__getattr__ = later(__name__, "farmops.model.unit_entries", "NewUnit", "UnitChange", "NewState")
+@dataclass(frozen=True, slots=True)
+class NewUnit:
+    """What a person says of a unit that joins the row; the state holds from `from_day`.
+
+    Without `chores` it gets none, nor with its beds and fish, until it enters a state with them. `cure_hours` is the
+    longest time on the labels of sealant and coating, for one that is being built [h].
+    """
+
+    code: str
+    from_day: date
+    kind: UnitKind = UnitKind.COUPLED
+    state: UnitState = UnitState.PLANNED
+    position: int | None = None
+    tank: Measured | None = None
+    note: str | None = None
+    chores: bool = True
+    breaker: str | None = None
+    valve: str | None = None
+    cure_hours: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class UnitChange:
+    """A correction of a unit."""
+
+    unit_id: int
+    code: str | Keep = KEEP
+    kind: UnitKind | Keep = KEEP
+    position: int | Keep = KEEP
+    tank: Measured | Keep | None = KEEP
+    note: str | Keep | None = KEEP
+    breaker: str | Keep | None = KEEP
+    valve: str | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class NewState:
+    """A unit enters a state on a day; `chores` says whether it gets the chores of that state.
+
+    `cure_hours` is the longest time on the labels of sealant and coating, for one that is being built [h].
+    """
+
+    unit_id: int
+    state: UnitState
+    from_day: date
+    chores: bool = True
+    cure_hours: int | None = None

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
-from farmops.model.kinds import Counter as Counter
 from farmops.model.values import KEEP, Keep, Measured
+
+
+class Counter(StrEnum):
+    """What is counted: hours a pump ran, feed that went through, cycles of the siphon."""
+
+    PUMP_HOURS = "pump hours"
+    FEED = "feed"
+    SIPHON_CYCLES = "siphon cycles"
 
 
 @dataclass(frozen=True, slots=True)

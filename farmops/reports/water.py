@@ -12,7 +12,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
-from farmops.library.limits import limits_for
+from farmops.library.water_limits import limits_for
 from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.farm import Farm
 from farmops.model.fish import FishLot

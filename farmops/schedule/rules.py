@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from farmops.model.kinds import Counter
+from farmops.model.usage import Counter
 
 Span = Literal["day", "week", "month"]
 

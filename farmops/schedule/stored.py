@@ -6,7 +6,7 @@ import re
 from datetime import date
 
 from farmops.model.errors import NotUnderstood, Refused
-from farmops.model.kinds import Counter
+from farmops.model.usage import Counter
 from farmops.schedule.rules import AfterDoing, ByUse, OnCalendar, Once, Rule, Span, Wait, WhenHolds
 
 ONCE, CALENDAR, AFTER, USE, WHEN = "once", "calendar", "after", "use", "when"

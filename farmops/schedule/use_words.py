@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 
 from farmops.model.errors import NotUnderstood, OutOfRange, Refused
-from farmops.model.kinds import Counter
+from farmops.model.usage import Counter
 from farmops.quantities import MASS, METRIC, US, Measures
 from farmops.quantities.numbers import show_decimal
 from farmops.quantities.wording import quoted

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -9,7 +10,6 @@ from pathlib import Path
 from textual.binding import Binding
 
 from farmops.model.errors import NotUnderstood
-from farmops.tui.settings import settings_in
 
 ANYWHERE = "anywhere"
 LIST = "list"
@@ -159,7 +159,12 @@ def refuse_clashes(actions: Iterable[Action]) -> None:
 
 def keys_from(path: Path) -> dict[str, str]:
     """The `[keys]` table of a TOML file: action id to keys parted by commas. Raises NotUnderstood."""
-    table = settings_in(path).get("keys", {})
+    if not path.exists():
+        return {}
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8")).get("keys", {})
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise NotUnderstood(f"{path} cannot be read: {error}.") from error
     if not isinstance(table, dict) or not all(isinstance(value, str) for value in table.values()):
         raise NotUnderstood(f'{path}: [keys] holds lines such as  weigh = "h"')
     return dict(table)

@@ -20,8 +20,6 @@ HEAVY = {
 NOT_OF_THE_ROUND = {
     "farmops.reports.lists",
     *(f"farmops.facts.{name}" for name in ("costs", "harvests", "journal", "plantings")),
-    *(f"farmops.model.{name}_entries" for name in ("chore", "farm", "reading", "unit")),
-    *(f"farmops.model.{name}" for name in ("beds", "fish", "notes", "plantings", "usage")),
 }
 SHOW_MODULES = """
 import json, sys

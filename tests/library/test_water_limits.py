@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from farmops.library import limits_for, species, tables, water_limits
-from farmops.library.limits import FILTER, FISH, PLANTS, first_step
+from farmops.library.water_limits import FILTER, FISH, PLANTS, first_step
 from farmops.model.limits import Level, Limit, Side
 from farmops.model.readings import LIKELY, NITROGEN, Form, Measure
 

@@ -10,7 +10,7 @@ from farmops import library
 from farmops.facts.conditions.registry import Held, by_place, condition
 from farmops.library import CropFacts
 from farmops.model.chores import AppliesTo
-from farmops.model.kinds import StartedBy
+from farmops.model.plantings import StartedBy
 from farmops.records.reading import Reader
 from farmops.schedule.rules import Holding
 

@@ -9,7 +9,7 @@ from datetime import date
 from farmops.facts import units
 from farmops.facts.conditions.registry import Held, by_place, condition, spans_in
 from farmops.model.chores import AppliesTo
-from farmops.model.kinds import Changed
+from farmops.model.notes import Changed
 from farmops.model.readings import Measure
 from farmops.model.units import UnitState
 from farmops.records.reading import Reader
