@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -41,5 +43,6 @@ def farm(_row_place: Path, nowhere: Hand, capsys: pytest.CaptureFixture[str]) ->
     """A hand at Hollow Lane, where things grow."""
     if not _row_place.exists():
         build_row(Hand(_row_place, capsys))
-    nowhere.become(_row_place)
+    with closing(sqlite3.connect(_row_place)) as kept, closing(sqlite3.connect(nowhere.place)) as copy:
+        kept.backup(copy)
     return nowhere

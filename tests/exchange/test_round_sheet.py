@@ -29,7 +29,7 @@ from tests.frozen import frozen
 HOSTILE = '<b>Bold</b> & "quoted" <para> &amp;'
 
 
-@pytest.fixture(scope="module", autouse=True)
+@pytest.fixture(autouse=True)
 def _stands_still() -> Iterator[None]:
     with frozen(TODAY):
         yield
