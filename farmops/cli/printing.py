@@ -30,6 +30,12 @@ def paper_options(command: F) -> F:
     return command
 
 
+def must_go_somewhere(file: str | None, *, as_text: bool) -> None:
+    """Only text can do without a file. Raises UsageError."""
+    if file is None and not as_text:
+        raise click.UsageError("Say where to: --out FILE for a PDF, or --text for plain text.")
+
+
 def give_paper(
     text: Callable[[], str],
     write: Callable[[How], Written],
@@ -43,8 +49,7 @@ def give_paper(
     as_json: bool,
 ) -> None:
     """Print a paper as text, or write it into a file and tell of it; `more` goes into the JSON object."""
-    if file is None and not as_text:
-        raise click.UsageError("Say where to: --out FILE for a PDF, or --text for plain text.")
+    must_go_somewhere(file, as_text=as_text)
     if file is None:
         found = text()
         if as_json:

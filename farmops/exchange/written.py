@@ -1,12 +1,18 @@
-"""What was written for a printer: a PDF or plain text, told in a line."""
+"""What is carried out of the program on paper: a PDF or plain text, told in a line."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from farmops.exchange.files import write_file
-from farmops.exchange.pages.papers import Paper
+from farmops.exchange.pages.papers import Paper, paper_of
+from farmops.quantities import Measures
+
+if TYPE_CHECKING:
+    from farmops.exchange.pages.document import Pages
 
 MOST_NAMED = 20
 
@@ -35,15 +41,40 @@ class Written:
     @property
     def told(self) -> str:
         """What was written, in a line, and what could not be drawn."""
-        size = f"{self.pages} {'page' if self.pages == 1 else 'pages'} ({self.paper})" if self.pages else "plain text"
+        size = f"{_counted(self.pages)} ({self.paper})" if self.pages else "plain text"
         written = f"{self.what}: {size} in {self.file}."
         if not self.lacking:
             return written
-        return (
-            f"{written} Not drawn: {' '.join(self.lacking[:MOST_NAMED])}; give a font that has them, or take the text."
-        )
+        advice = "give a font that has them, or take the text, which lacks none"
+        return f"{written} Not drawn: {_named(self.lacking)}; {advice}."
 
 
-def write_text(how: How, what: str, text: str) -> Written:
-    """Write plain text. Raises NotFound and Refused."""
-    return Written(write_file(how.file, text.encode(), replace=how.replace), what)
+def write(
+    how: How,
+    what: str,
+    measures: Measures,
+    text: Callable[[], str],
+    pages: Callable[[Paper, str | None], Pages],
+) -> Written:
+    """Write a paper as plain text, or as the pages that are made for its size and font; mode 0600.
+
+    Raises:
+        NotFound: no such folder.
+        NotUnderstood: the font file is none.
+        Refused: a file is there already, or it cannot be written.
+    """
+    if how.as_text:
+        return Written(write_file(how.file, text().encode(), replace=how.replace), what)
+    paper = how.paper or paper_of(measures)
+    made = pages(paper, how.font)
+    return Written(write_file(how.file, made.content, replace=how.replace), what, paper, made.count, made.lacking)
+
+
+def _counted(pages: int) -> str:
+    return "1 page" if pages == 1 else f"{pages} pages"
+
+
+def _named(signs: str) -> str:
+    """The first of some signs, and how many more there are."""
+    more = f" and {len(signs) - MOST_NAMED} more" if len(signs) > MOST_NAMED else ""
+    return " ".join(signs[:MOST_NAMED]) + more

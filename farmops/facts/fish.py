@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.model.fish import FishLot
@@ -41,18 +42,6 @@ def lot_called(reader: Reader, code: str) -> FishLot | None:
     return reader.one(FishLot, f"{LOTS} WHERE fish_lot.code = :code", code=code.strip().upper())
 
 
-def stocked_masses(reader: Reader) -> list[tuple[int, date, date | None, int]]:
-    """Unit, first and last day there (None: still), and weight of all fish at stocking in mg, lot by lot and place."""
-    masses = {row["id"]: row["mass"] for row in reader.rows("SELECT id, number * mean_mg AS mass FROM fish_lot")}
-    places = [(r["fish_lot_id"], r["unit_id"], day(r["from_day"]), r["closed_day"]) for r in reader.rows(PLACES)]
-    found = []
-    for here, after in zip(places, [*places[1:], None], strict=False):
-        lot_id, unit_id, start, closed = here
-        moved = after[2] - timedelta(days=1) if after and after[0] == lot_id else None
-        found.append((unit_id, start, moved or (day(closed) if closed else None), int(masses[lot_id])))
-    return found
-
-
 def unit_on(reader: Reader, lot: int, on: date) -> int | None:
     """The unit a lot lives in on a day; None before it was stocked."""
     places = "SELECT unit_id FROM lot_place WHERE fish_lot_id = :lot AND from_day <= :on_day"
@@ -61,12 +50,30 @@ def unit_on(reader: Reader, lot: int, on: date) -> int | None:
     return None if found is None else int(found)
 
 
-def fish_spans(reader: Reader) -> dict[int, list[Span]]:
-    """For each unit the spans of days, both ends included, in which live fish were or are there; None is open."""
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A lot in a unit, both days included; None: it is still there."""
+
+    lot_id: int
+    unit_id: int
+    first: date
+    last: date | None
+
+
+def stays(reader: Reader) -> list[Stay]:
+    """Where every lot lived, lot by lot, first to last."""
     places = [(r["fish_lot_id"], r["unit_id"], day(r["from_day"]), r["closed_day"]) for r in reader.rows(PLACES)]
-    found: dict[int, list[Span]] = {}
+    found = []
     for here, after in zip(places, [*places[1:], None], strict=False):
         lot_id, unit_id, start, closed = here
         moved = after[2] - timedelta(days=1) if after and after[0] == lot_id else None
-        found.setdefault(unit_id, []).append((start, moved or (day(closed) if closed else None)))
+        found.append(Stay(lot_id, unit_id, start, moved or (day(closed) if closed else None)))
+    return found
+
+
+def fish_spans(reader: Reader) -> dict[int, list[Span]]:
+    """For each unit the spans of days, both ends included, in which live fish were or are there; None is open."""
+    found: dict[int, list[Span]] = {}
+    for stay in stays(reader):
+        found.setdefault(stay.unit_id, []).append((stay.first, stay.last))
     return found

@@ -16,6 +16,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import labour as labour_facts
 from farmops.facts import power as power_facts
 from farmops.facts import units as unit_facts
+from farmops.facts.populations import lives
 from farmops.facts.reading import Reader
 from farmops.figures import Figure, given, share
 from farmops.model.costs import ALL_SHARED, Category, Driver, DriverFrom
@@ -124,9 +125,13 @@ def _tank_volume(sharing: Sharing, _: DriverFrom) -> dict[int, Weight]:
 
 def _biomass(sharing: Sharing, _: DriverFrom) -> dict[int, Weight]:
     found: dict[int, Weight] = {}
-    for unit, first, last, mass in fish_facts.stocked_masses(sharing.reader):
-        days = _days_in(sharing.active.get(unit, []), first, last)
-        found[unit] = found.get(unit, 0) + mass * days
+    stays = fish_facts.stays(sharing.reader)
+    known = lives(sharing.reader, {stay.lot_id for stay in stays})
+    for stay in stays:
+        spans = _within(sharing.active.get(stay.unit_id, []), stay.first, stay.last)
+        steps = [(step.event.day, step.after.biomass_mg) for step in known[stay.lot_id].steps]
+        mass_days = sum(mass * _days_in(spans, first, last) for first, last, mass in _held(steps))
+        found[stay.unit_id] = found.get(stay.unit_id, 0) + mass_days
     return found
 
 
@@ -164,10 +169,12 @@ def _held(steps: Sequence[tuple[date, int]]) -> Iterable[tuple[date, date | None
         yield first, following[0] - timedelta(days=1) if following else None, value
 
 
+def _within(spans: Sequence[Span], first: date, last: date | None) -> list[Span]:
+    """What of some spans lies between two days, both included; None is open."""
+    cut = ((max(one.first, first), one.last if last is None else min(one.last, last)) for one in spans)
+    return [Span(begin, end) for begin, end in cut if begin <= end]
+
+
 def _days_in(spans: Sequence[Span], first: date, last: date | None) -> int:
-    """How many days of some spans lie between two days, both included."""
-    found = 0
-    for one in spans:
-        begin, end = max(one.first, first), one.last if last is None else min(one.last, last)
-        found += max((end - begin).days + 1, 0)
-    return found
+    """How many days of some spans lie between two days, both included; None is open."""
+    return sum(one.days for one in _within(spans, first, last))

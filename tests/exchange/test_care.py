@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 import pytest
 
-from farmops.exchange import card_text, care_text
-from farmops.exchange.cards import write_card
-from farmops.exchange.care import write_care
+from farmops.exchange import card_text, cards, care, care_text
 from farmops.exchange.pages.papers import SIZES, Paper
-from farmops.exchange.written import How
+from farmops.exchange.written import How, Written
 from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person
@@ -96,6 +95,14 @@ ON_THE_SHEET = (
     "barn box, No. 3",
     "red tap",
 )
+
+
+def write_care(store: Store, how: How, first: date | None = None, last: date | None = None) -> Written:
+    return care.written(care_sheet(store, first, last), how)
+
+
+def write_card(store: Store, unit: Unit, how: How) -> Written:
+    return cards.written(wall_card(store, unit), how)
 
 
 def test_all_a_stand_in_needs_is_in_the_text(sqlite_store: Store, wren: Unit) -> None:

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from typing import Any
 
 import pytest
 
+from farmops.exchange import rounds
 from farmops.exchange.pages.papers import Paper
 from farmops.exchange.round_sheet import NOTHING_DUE, Sheet, blank, sheet_of
 from farmops.exchange.round_text import COLUMNS, packed, text_of, wrapped
-from farmops.exchange.rounds import Wanted, round_text, write_round
+from farmops.exchange.written import How, Written
 from farmops.farm.farm import add_person
 from farmops.farm.presence import say_who_is_here
 from farmops.model.beds import BedKind
 from farmops.model.chores import ChoreClass, PartOfDay
 from farmops.model.errors import NotFound
-from farmops.model.farm import NewPerson
+from farmops.model.farm import NewPerson, Person
 from farmops.model.presence import NewPresence
 from farmops.model.text import width
 from farmops.model.units import UnitState
@@ -72,6 +76,14 @@ def in_order(text: str, *parts: str) -> bool:
     return True
 
 
+def write_round(store: Store, place: Path, *, unit: str | None = None, **how: Any) -> Written:
+    return rounds.written(round_of(store, unit=unit), How(str(place), **how), unit)
+
+
+def round_text(store: Store, day: date | None = None, person: Person | None = None) -> str:
+    return rounds.round_text(round_of(store, day, person=person))
+
+
 def test_the_lines_are_those_of_the_round_in_its_order(row: Store) -> None:
     found, made = round_of(row), sheet(row)
     assert [(one.title, one.number) for one in made.lines] == [(one.chore.title, one.chore.id) for one in found.lines]
@@ -81,7 +93,7 @@ def test_the_lines_are_those_of_the_round_in_its_order(row: Store) -> None:
 
 @pytest.mark.parametrize("paper", Paper)
 def test_the_page_carries_every_line_once_and_in_order(row: Store, tmp_path, paper: Paper) -> None:
-    printed = write_round(row, Wanted(str(tmp_path / "round.pdf"), paper=paper))
+    printed = write_round(row, tmp_path / "round.pdf", paper=paper)
     content = printed.file.read_bytes()
     read = text_read(content)
     heads = [f"{one.chore.id} {one.where} {one.chore.title}" for one in round_of(row).lines]
@@ -102,7 +114,7 @@ def test_the_text_carries_every_line_once_and_in_order(row: Store) -> None:
 @pytest.mark.parametrize("form", ["page", "text"])
 def test_what_a_chore_asks_for_stands_with_it(row: Store, tmp_path, form: str) -> None:
     if form == "page":
-        read = text_read(write_round(row, Wanted(str(tmp_path / "round.pdf"))).file.read_bytes())
+        read = text_read(write_round(row, tmp_path / "round.pdf").file.read_bytes())
     else:
         read = " ".join(round_text(row).split())
     assert in_order(read, "Hollow Lane Holding", "Wednesday 14 October 2026", "6 to do, 2 late, 50 min", "Done by ___")
@@ -119,15 +131,16 @@ def test_what_a_chore_asks_for_stands_with_it(row: Store, tmp_path, form: str) -
 
 
 def test_markup_in_a_title_is_printed_as_it_stands(row: Store, tmp_path) -> None:
-    assert HOSTILE in text_read(write_round(row, Wanted(str(tmp_path / "round.pdf"))).file.read_bytes())
+    assert HOSTILE in text_read(write_round(row, tmp_path / "round.pdf").file.read_bytes())
 
 
 def test_a_sheet_of_one_unit_says_so(row: Store, tmp_path) -> None:
-    printed = write_round(row, Wanted(str(tmp_path / "round.pdf"), unit=" wren "))
+    printed = write_round(row, tmp_path / "round.pdf", unit=" wren ")
     assert in_order(text_read(printed.file.read_bytes()), "Hollow Lane Holding, WREN", "3 to do")
-    assert {line.where for line in printed.sheet.lines} == {"WREN", "WREN-N"}
+    of_wren = sheet_of(round_of(row, unit=" wren "), " wren ")
+    assert {line.where for line in of_wren.lines} == {"WREN", "WREN-N"}
     with pytest.raises(NotFound, match="There is no unit OWL"):
-        write_round(row, Wanted(str(tmp_path / "other.pdf"), unit="OWL"))
+        write_round(row, tmp_path / "other.pdf", unit="OWL")
     assert not (tmp_path / "other.pdf").exists()
 
 
@@ -156,9 +169,9 @@ def test_what_was_settled_is_counted_and_not_asked_for_again(row: Store) -> None
 
 @pytest.mark.parametrize("paper", Paper)
 def test_an_empty_round_says_so(farm_store: Store, tmp_path, paper: Paper) -> None:
-    printed = write_round(farm_store, Wanted(str(tmp_path / "none.pdf"), paper=paper))
+    printed = write_round(farm_store, tmp_path / "none.pdf", paper=paper)
     read = text_read(printed.file.read_bytes())
-    assert printed.sheet.counted == "0 to do"
+    assert sheet(farm_store).counted == "0 to do"
     assert in_order(read, "0 to do", NOTHING_DUE, "There is no unit yet", "Notes", "1 of 1")
     assert in_order(round_text(farm_store), "0 to do", NOTHING_DUE, "NOTES")
     a_unit(farm_store)
@@ -166,10 +179,10 @@ def test_an_empty_round_says_so(farm_store: Store, tmp_path, paper: Paper) -> No
 
 
 def test_what_was_printed_is_told_with_what_could_not_be_drawn(row: Store, tmp_path) -> None:
-    plain = write_round(row, Wanted(str(tmp_path / "a.pdf"))).told
+    plain = write_round(row, tmp_path / "a.pdf").told
     assert plain == f"Wednesday 14 October 2026, 6 to do, 2 late, 50 min: 1 page (letter) in {tmp_path / 'a.pdf'}."
     a_chore(row, "".join(map(chr, range(0x4E00, 0x4E18))), "day", TODAY)
-    told = write_round(row, Wanted(str(tmp_path / "b.pdf"))).told
+    told = write_round(row, tmp_path / "b.pdf").told
     assert "Not drawn: 一 丁 " in told
     assert " and 4 more; give a font that has them" in told
 

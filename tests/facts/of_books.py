@@ -248,12 +248,12 @@ def every_size_of_every_bed(rows: Tables) -> Iterator[Answer]:
     yield (), [BedSize(**columns(row, *names)) for row in ordered]
 
 
-@says(fish.stocked_masses)
-def fish_by_place(rows: Tables) -> Iterator[Answer]:
+@says(fish.stays)
+def where_every_lot_lived(rows: Tables) -> Iterator[Answer]:
     found = []
     for lot in rows[FishLotRow]:
         places = rows.places(lot.id)
         for at, place in enumerate(places):
-            following = places[at + 1].from_day - timedelta(days=1) if at + 1 < len(places) else None
-            found.append((place.unit_id, place.from_day, following or lot.closed_day, lot.number * lot.mean_mg))
+            moved = places[at + 1].from_day - timedelta(days=1) if at + 1 < len(places) else None
+            found.append(fish.Stay(lot.id, place.unit_id, place.from_day, moved or lot.closed_day))
     yield (), found

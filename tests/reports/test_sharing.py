@@ -9,8 +9,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from farmops.farm.fish_events import record_loss
 from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
 from farmops.model.costs import Basis, Category, Driver, JointMethod, NewDriver, NewJointSplit, NewLabourRate
+from farmops.model.fish_events import NewLoss
 from farmops.model.units import Unit, UnitState
 from farmops.records.costs import CostRow
 from farmops.records.store import Store
@@ -96,6 +98,17 @@ def test_a_driver_with_nothing_to_go_by_falls_back_to_active_days_and_says_so(
     assert cost(found) == {"WREN": 5_00, "ROOK": 5_00}
     notes = [one.note for one in unit(found, "WREN").cost.walk() if one.note]
     assert any("no biomass" in note for note in notes)
+
+
+def test_biomass_is_that_of_the_fish_that_were_alive(store: Store, two: tuple[Unit, Unit]) -> None:
+    wren, rook = two
+    perch = stock(store, wren, "P1", on(5, 1), 40, mean="100 g")
+    stock(store, rook, "P2", on(5, 1), 10, mean="100 g")
+    record_loss(store, NewLoss(perch.id, on(6, 16), 30), by=ADA)
+    pay(store, "70", on(6, 15), "heating")
+    drives(store, Driver.BIOMASS)
+    # 4 kg for 15 days and 1 kg for 15 against 1 kg for 30: 75 to 30
+    assert cost(in_june(store)) == {"WREN": 50_00, "ROOK": 20_00}
 
 
 def test_a_driver_of_later_days_moves_no_answer_for_the_days_before(store: Store, two: tuple[Unit, Unit]) -> None:

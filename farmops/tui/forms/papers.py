@@ -33,12 +33,10 @@ def round_sheet(person: Person | None, context: Context) -> FormSpec:
     fields = (making.day("on", "Day"), *_paper_fields(context, name))
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
-        from farmops.exchange.rounds import Wanted, write_round
+        from farmops.exchange.rounds import written
+        from farmops.reports.round import round_of
 
-        as_text = values["paper"] == PLAIN_TEXT
-        paper = None if as_text else Paper(values["paper"])
-        wanted = Wanted(values["file"], values["on"], unit, person, paper, values["font"], as_text, values["replace"])
-        return write_round(store, wanted).told
+        return written(round_of(store, values["on"], unit=unit, person=person), _how(values), unit).told
 
     title = " ".join(
         ("Print the round", *([f"of {unit}"] if unit else []), *([f"for {person.name}"] if person else []))
@@ -50,9 +48,10 @@ def wall_card(unit: Unit, context: Context) -> FormSpec:
     """The card on the wall of a unit, for when the screen is dark."""
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
-        from farmops.exchange.cards import write_card
+        from farmops.exchange.cards import written
+        from farmops.reports.wall_card import wall_card as card_of
 
-        return write_card(store, unit, _how(values)).told
+        return written(card_of(store, unit), _how(values)).told
 
     fields = _paper_fields(context, f"wall-card-{unit.code.lower()}")
     about = "Minutes left, what first, breaker, valve, whom to call. Print it again when the fish or the season change."
