@@ -6,7 +6,6 @@ import gc
 import importlib
 import pkgutil
 import shutil
-from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,11 +16,12 @@ from farmops.farm.farm import open_farm
 from farmops.model.farm import NewFarm
 from farmops.quantities import US
 from farmops.records.store import Store
-from tests.labels import LABELS
+from tests.labels import pytest_collection_modifyitems, pytest_terminal_summary
 from tests.profiles import load_hypothesis
 from tests.servers import Server, running
 
-LABEL = "label"
+__all__ = ["pytest_collection_modifyitems", "pytest_terminal_summary"]
+
 MADE_IN_A_TEST = 50_000
 """About as many objects as a large test makes and leaves behind."""
 FRONT_ENDS = ("cli", "tui", "main", "__main__")
@@ -89,24 +89,8 @@ def farm_store(store: Store) -> Store:
     return store
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Write each test's labels where its report carries them along, also from another process."""
-    for item in items:
-        item.user_properties += [(LABEL, label) for label in LABELS if item.get_closest_marker(label)]
-
-
 def pytest_collection_finish() -> None:
     """What is loaded by now stays to the end: looking through it for garbage again and again takes a fifth of a run."""
     gc.collect()
     gc.freeze()
     gc.set_threshold(MADE_IN_A_TEST)
-
-
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    """How many checks against the outside were made, by label."""
-    counts: Counter[object] = Counter()
-    for report in terminalreporter.stats.get("passed", []):
-        counts.update(value for name, value in report.user_properties if name == LABEL)
-    if counts:
-        words = ", ".join(f"{counts[label]} {label.replace('_', ' ')}" for label in LABELS)
-        terminalreporter.write_line(f"checks against the outside: {words}")

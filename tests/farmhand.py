@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
+from functools import cache
 from typing import Any
 
-from sqlalchemy import text
-from sqlmodel import Session, select
+from sqlalchemy import Date, text
 
 from farmops.farm import beds, chores, costs, farm, fish, forecasts, harvests, plantings, readings, units, usage
 from farmops.farm.undo import redo, undo
@@ -25,6 +26,7 @@ from farmops.model.usage import Counter, NewUsage, Usage
 from farmops.model.values import Measured
 from farmops.quantities import AREA, LENGTH, MASS, TEMPERATURE, US, VOLUME, parse_money, parse_price
 from farmops.quantities.readings import parse_reading
+from farmops.records.reading import day
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE, JournalRow
 
@@ -237,12 +239,19 @@ def last_operation(store: Store) -> str:
 
 
 def everything_stored(store: Store) -> dict[str, list[dict[str, Any]]]:
-    """Every row of every table but the journal, all columns, through the ORM."""
-    with Session(store.engine) as session:
-        return {
-            name: [row.model_dump() for row in session.exec(select(kind).order_by(kind.id))]  # type: ignore[arg-type]
-            for name, kind in BY_TABLE.items()
-        }
+    """Every row of every table but the journal, all columns, as the driver gives them but for days."""
+    with store.engine.connect() as connection:
+        found = {name: connection.exec_driver_sql(f"SELECT * FROM {name} ORDER BY id").mappings() for name in BY_TABLE}
+        return {name: [_with_days(name, row) for row in rows] for name, rows in found.items()}
+
+
+def _with_days(table: str, row: Mapping[Any, Any]) -> dict[str, Any]:
+    return dict(row) | {name: day(row[name]) for name in _days_of(table)}
+
+
+@cache
+def _days_of(table: str) -> list[str]:
+    return [column.name for column in BY_TABLE[table].__table__.columns if isinstance(column.type, Date)]
 
 
 def counted(store: Store) -> dict[str, int]:

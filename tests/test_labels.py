@@ -8,8 +8,8 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
-ANOTHER_PROCESS = ("-q", "-p", "no:cacheprovider", "-n", "1")
-"""What a report carries must outlive the way from process to process."""
+ANOTHER_PROCESS = ("-q", "-p", "no:cacheprovider", "--noconftest", "-p", "tests.labels", "-n", "1")
+"""What a report carries must outlive the way from process to process; nothing else of the tests is loaded for it."""
 
 
 def test_only_what_carries_a_label_is_counted_under_it() -> None:

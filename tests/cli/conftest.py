@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -43,6 +41,5 @@ def farm(_row_place: Path, nowhere: Hand, capsys: pytest.CaptureFixture[str]) ->
     """A hand at Hollow Lane, where things grow."""
     if not _row_place.exists():
         build_row(Hand(_row_place, capsys))
-    with closing(sqlite3.connect(_row_place)) as kept, closing(sqlite3.connect(nowhere.place)) as copy:
-        kept.backup(copy)
+    nowhere.become(_row_place)
     return nowhere

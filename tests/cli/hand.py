@@ -71,6 +71,11 @@ class Hand:
         assert self.stored() == before
         return said.err
 
+    def become(self, place: Path) -> None:
+        """Make the farm of this hand a copy of another file, with what lies in its log."""
+        with closing(sqlite3.connect(place)) as kept, closing(sqlite3.connect(self.place)) as copy:
+            kept.backup(copy)
+
     def stored(self) -> list[str]:
         """Everything in the store, as SQL."""
         if not self.place.exists():

@@ -9,14 +9,26 @@ import pytest
 from tests.cli.hand import Hand
 
 
+@pytest.fixture(scope="module")
+def _held_place(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("held") / "farm.db"
+
+
 @pytest.fixture
-def held(farm: Hand) -> Hand:
+def held(farm: Hand, _held_place: Path) -> Hand:
     """A farm with Ada alone and two chores of upkeep, one before and one within the week that she wants to be away."""
+    if not _held_place.exists():
+        _hold(farm)
+        Hand(_held_place, farm.capsys).become(farm.place)
+    farm.become(_held_place)
+    return farm
+
+
+def _hold(farm: Hand) -> None:
     for chore in farm("chores", "list", "--json").data["chores"]:
         farm("chores", "remove", str(chore["id"]))
     for title, rule, day in (("Oil the door", "30 days after", "2026-10-22"), ("Sweep", "2 days after", "2026-10-15")):
         farm("chores", "add", title, "--every", rule, "--from", day, "--class", "upkeep")
-    return farm
 
 
 WEEK = ("--from", "2026-10-20", "--to", "2026-10-26")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import subprocess
@@ -21,14 +22,16 @@ NOT_OF_THE_ROUND = {
     *(f"farmops.facts.{name}" for name in ("costs", "harvests", "journal", "plantings")),
 }
 SHOW_MODULES = """
-import sys
+import json, sys
 from farmops.main import run
-try:
-    sys.exit(run(sys.argv[1:]))
-finally:
-    print("\\n" + " ".join(sorted({name.partition(".")[0] for name in sys.modules} | set(sys.modules))))
+for words in json.loads(sys.argv[1]):
+    code = run(words)
+    print("\\n" + json.dumps(sorted({name.partition(".")[0] for name in sys.modules} | set(sys.modules))))
+    if code:
+        sys.exit(code)
 """
 CALENDAR = ["chores", "add", "Oil the door", "--every", "month on the 31st", "--from"]
+HELP = ["--version", "--help", "chores --help", "beds add --help", "calc --help", "-h"]
 READING = [
     "farm show",
     "chores",
@@ -60,18 +63,29 @@ READING = [
 ]
 
 
-def loaded(place: Path, *words: str, **environment: str) -> set[str]:
-    """The modules a fresh interpreter holds after a command that succeeds."""
+def split(commands: list[str]) -> list[list[str]]:
+    """Each command as its words."""
+    return [words.split() for words in commands]
+
+
+def loaded_one_by_one(place: Path, commands: list[list[str]], **environment: str) -> list[set[str]]:
+    """The modules a fresh interpreter holds after each of some commands that succeed."""
     known = {name: value for name, value in os.environ.items() if not name.startswith(("FARMOPS_", "_FARMOPS"))}
     done = subprocess.run(
-        [sys.executable, "-c", SHOW_MODULES, *words],
+        [sys.executable, "-c", SHOW_MODULES, json.dumps(commands)],
         env={**known, "FARMOPS_FARM": str(place), **environment},
         capture_output=True,
         text=True,
         check=False,
     )
     assert done.returncode == 0, done.stderr
-    return set(done.stdout.splitlines()[-1].split())
+    return [set(json.loads(line)) for line in done.stdout.splitlines() if line.startswith('["')]
+
+
+def loaded(place: Path, *words: str, **environment: str) -> set[str]:
+    """The modules a fresh interpreter holds after a command that succeeds."""
+    (found,) = loaded_one_by_one(place, [list(words)], **environment)
+    return found
 
 
 @pytest.fixture
@@ -83,11 +97,10 @@ def quiet(farm: Hand) -> Hand:
     return farm
 
 
-@pytest.mark.parametrize("words", ["--version", "--help", "chores --help", "beds add --help", "calc --help", "-h"])
-def test_versions_and_help_load_nothing_heavy(tmp_path: Path, words: str) -> None:
-    found = loaded(tmp_path / "none.db", *words.split())
-    assert "click" in found
-    assert not found & HEAVY
+def test_versions_and_help_load_nothing_heavy(tmp_path: Path) -> None:
+    for words, found in zip(HELP, loaded_one_by_one(tmp_path / "none.db", split(HELP)), strict=True):
+        assert "click" in found
+        assert not found & HEAVY, words
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
@@ -99,11 +112,10 @@ def test_completion_loads_nothing_heavy(tmp_path: Path, shell: str, half: str) -
     assert not found & HEAVY
 
 
-@pytest.mark.parametrize("words", READING)
-def test_reading_loads_nothing_that_only_writing_needs(farm: Hand, words: str) -> None:
-    found = loaded(farm.place, *words.split())
-    assert "sqlite3" in found
-    assert not found & (HEAVY - {"dateutil"})
+def test_reading_loads_nothing_that_only_writing_needs(farm: Hand) -> None:
+    for words, found in zip(READING, loaded_one_by_one(farm.place, split(READING)), strict=True):
+        assert "sqlite3" in found
+        assert not found & (HEAVY - {"dateutil"}), words
 
 
 def test_chores_leave_dateutil_alone_unless_something_is_late_on_a_calendar_rule(quiet: Hand, tmp_path: Path) -> None:

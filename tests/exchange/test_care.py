@@ -32,7 +32,7 @@ from tests.frozen import frozen
 FIRST, LAST = on(10, 19), on(10, 25)
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def _stands_still() -> Iterator[None]:
     with frozen(TODAY):
         yield

@@ -23,7 +23,7 @@ from tests.frozen import frozen
 NOON_IN_NEW_YORK = datetime(2026, 10, 14, 16, tzinfo=UTC)
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def _stands_still() -> Iterator[None]:
     with frozen(TODAY):
         yield

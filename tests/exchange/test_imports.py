@@ -40,7 +40,7 @@ GOOD = "2026-05-03,WREN,N,CHARD,1 lb 6 oz,,sold,\n"
 BAD = "2026-05-03,WREN,N,CHARD,,,,\n"
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def _stands_still() -> Iterator[None]:
     with frozen(TODAY):
         yield

@@ -33,7 +33,7 @@ from tests.frozen import frozen
 HOSTILE = '<b>Bold</b> & "quoted" <para> &amp;'
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def _stands_still() -> Iterator[None]:
     with frozen(TODAY):
         yield

@@ -23,7 +23,7 @@ TODAY = date(1996, 1, 1)
 SECTION = "RFC 5545, section 3.6.2"
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def _stands_still() -> Iterator[None]:
     with frozen(TODAY):
         yield

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import os
 import shutil
 import time
 from collections.abc import AsyncIterator, Callable, Iterator
@@ -11,11 +12,12 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import fasteners
 import pytest
 from textual.app import App
 from textual.pilot import Pilot
 
-from farmops.exchange.demo import make_demo
+from farmops.exchange.demo import keep_demo
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.app import FarmApp
@@ -34,18 +36,21 @@ Driver = Pilot[Any]
 
 
 @cache
-def _made(folder: Path) -> Path:
-    place = folder / "invented.db"
-    store = Store(str(place))
-    make_demo(store)
-    store.close()
+def _made(run: Path) -> Path:
+    """The invented farm, made by the first worker of a run that asks for it."""
+    place = run / "invented.db"
+    with fasteners.InterProcessLock(run / "invented.lock"):
+        if not place.exists():
+            keep_demo(Store(str(place)))
     return place
 
 
 @pytest.fixture
 def demo_place(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> str:
     """A copy of the invented farm to do with as one likes."""
-    return str(shutil.copy(_made(tmp_path_factory.getbasetemp()), tmp_path / "demo.db"))
+    own = tmp_path_factory.getbasetemp()
+    run = own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+    return str(shutil.copy(_made(run), tmp_path / "demo.db"))
 
 
 @pytest.fixture
