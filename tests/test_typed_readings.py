@@ -160,6 +160,8 @@ def test_a_stored_value_is_held_against_what_can_be() -> None:
     [
         (7.25, Measure.PH, "7.25", "7.25"),
         (15.24, Measure.TEMPERATURE, "15.2 °C", "59.4 °F"),
+        (15.24, Measure.LOWEST_TEMPERATURE, "15.2 °C", "59.4 °F"),
+        (1e-9, Measure.IRON, "0 mg/L", "0 mg/L"),
         (0.1522, Measure.NITRITE, "0.152 mg/L as N", "0.152 mg/L as N"),
         (0.0, Measure.AMMONIA, "0 mg/L as N", "0 mg/L as N"),
         (120.4, Measure.ALKALINITY, "120 mg/L", "120 mg/L"),
@@ -184,6 +186,8 @@ def test_values_are_shown_with_the_digits_that_mean_something(
         ("Fill_Time", Measure.FILL_TIME),
         ("amm", Measure.AMMONIA),
         ("temp", Measure.TEMPERATURE),
+        ("tmin", Measure.LOWEST_TEMPERATURE),
+        ("highest", Measure.HIGHEST_TEMPERATURE),
         ("no2", Measure.NITRITE),
         ("DO", Measure.OXYGEN),
         ("k", Measure.POTASSIUM),

@@ -31,8 +31,9 @@ def water() -> None:
 
     \b
     A kit that reads only down to a limit is booked as it says: "<0.25".
-    What is read: pH, temperature, ammonia, nitrite, nitrate, oxygen, alkalinity, hardness, iron, chlorine, potassium,
-    calcium, conductivity, flow, fill-time, drain-time; a beginning is enough.
+    What is read: pH, temperature, lowest-temperature and highest-temperature of a day, ammonia, nitrite, nitrate, oxygen,
+    alkalinity, hardness, iron, chlorine, potassium, calcium, conductivity, flow, fill-time, drain-time; a beginning
+    is enough.
     """
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from farmops.model.chores import Chore, PartOfDay
-from farmops.model.readings import READ_IN, Measure
+from farmops.model.readings import READ_IN, TEMPERATURES, Measure
 from farmops.quantities import Measures
 from farmops.reports.round import Round, RoundLine, Section
 
@@ -126,7 +126,7 @@ def _blanks(chore: Chore, measures: Measures) -> tuple[str, ...]:
 def blank(reading: str, measures: Measures) -> str:
     """A reading with the unit in which a bare number of it is understood on this farm."""
     name = reading.strip()
-    own = {Measure.TEMPERATURE: measures.temperature, Measure.FLOW: f"{measures.volume}/h"}
+    own = {**dict.fromkeys(TEMPERATURES, measures.temperature), Measure.FLOW: f"{measures.volume}/h"}
     measure = next((one for one in Measure if one == name), None)
     unit = own.get(measure, READ_IN[measure]) if measure is not None else ""
     return f"{name} in {unit}" if unit else name

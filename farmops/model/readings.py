@@ -17,6 +17,8 @@ class Measure(StrEnum):
 
     PH = "pH"
     TEMPERATURE = "temperature"
+    LOWEST_TEMPERATURE = "lowest temperature"
+    HIGHEST_TEMPERATURE = "highest temperature"
     AMMONIA = "ammonia"
     NITRITE = "nitrite"
     NITRATE = "nitrate"
@@ -40,12 +42,15 @@ class Form(StrEnum):
     AS_ION = "as ion"
 
 
+TEMPERATURES = (Measure.TEMPERATURE, Measure.LOWEST_TEMPERATURE, Measure.HIGHEST_TEMPERATURE)
+"""The temperature of the moment, and the lowest and highest of a day; all are held against the same limits."""
+
 NITROGEN = (Measure.AMMONIA, Measure.NITRITE, Measure.NITRATE)
 """The measures that kits report in either form; they are stored as nitrogen."""
 
 READ_IN = {
     Measure.PH: "",
-    Measure.TEMPERATURE: "deg C",
+    **dict.fromkeys(TEMPERATURES, "deg C"),
     Measure.AMMONIA: "mg/L",
     Measure.NITRITE: "mg/L",
     Measure.NITRATE: "mg/L",
@@ -65,7 +70,7 @@ READ_IN = {
 
 POSSIBLE = {
     Measure.PH: (0.0, 14.0),
-    Measure.TEMPERATURE: (-5.0, 60.0),
+    **dict.fromkeys(TEMPERATURES, (-5.0, 60.0)),
     Measure.OXYGEN: (0.0, 40.0),
     Measure.CONDUCTIVITY: (0.0, 100_000.0),
     Measure.FLOW: (0.0, 1_000_000.0),
@@ -79,7 +84,7 @@ POSSIBLE_MG_PER_L = (0.0, 10_000.0)
 
 LIKELY = {
     Measure.PH: (4.5, 9.5),
-    Measure.TEMPERATURE: (0.0, 38.0),
+    **dict.fromkeys(TEMPERATURES, (0.0, 38.0)),
     Measure.AMMONIA: (0.0, 10.0),
     Measure.NITRITE: (0.0, 10.0),
     Measure.NITRATE: (0.0, 200.0),
@@ -102,6 +107,8 @@ FRESH_DAYS = 3
 
 ALSO_CALLED = {
     "temp": Measure.TEMPERATURE,
+    "tmin": Measure.LOWEST_TEMPERATURE,
+    "tmax": Measure.HIGHEST_TEMPERATURE,
     "tan": Measure.AMMONIA,
     "nh4": Measure.AMMONIA,
     "no2": Measure.NITRITE,

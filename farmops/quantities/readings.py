@@ -9,7 +9,17 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from farmops.model.errors import FarmopsError, NotUnderstood, OutOfRange
-from farmops.model.readings import LIKELY, NITROGEN, READ_IN, Form, Measure, NewReading, measure_called, possible
+from farmops.model.readings import (
+    LIKELY,
+    NITROGEN,
+    READ_IN,
+    TEMPERATURES,
+    Form,
+    Measure,
+    NewReading,
+    measure_called,
+    possible,
+)
 from farmops.quantities.dimensions import VOLUME
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import example, read_decimal, show_decimal, tidy
@@ -21,6 +31,7 @@ NUMBER = re.compile(r"(?P<number>[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+) *(?P<unit>.*)
 CLOCK = re.compile(r"(?P<minutes>[0-9]{1,4}):(?P<seconds>[0-5][0-9])(?: *min)?")
 PER_LITRE = re.compile(r"(?:mg */ *l|ppm)?[ ,]*(?P<form>.*)")
 SIGNIFICANT = 3
+FINEST = 6
 
 ONE = Fraction(1)
 DEGREE_OF_HARDNESS = Fraction("17.848")
@@ -117,7 +128,7 @@ def _read(text: str, measure: Measure, measures: Measures) -> Read:
 
 
 def _value_and_form(text: str, measure: Measure, measures: Measures) -> tuple[float, Form | None]:
-    if measure is Measure.TEMPERATURE:
+    if measure in TEMPERATURES:
         return TEMPERATURE.parse(text, measures), None
     clock = CLOCK.fullmatch(text) if measure in TIMES else None
     if clock is not None:
@@ -188,7 +199,7 @@ def question(value: float, measure: Measure, measures: Measures) -> str:
 
 def show_value(value: float, measure: Measure, measures: Measures) -> str:
     """A stored value with its unit, in the farm's where there is a choice, to the digits that mean something."""
-    if measure is Measure.TEMPERATURE:
+    if measure in TEMPERATURES:
         return TEMPERATURE.show(value, measures)
     if measure is Measure.FLOW:
         size = VOLUME.unit(measures.volume).size / ML_PER_L
@@ -203,14 +214,14 @@ def show_number(value: float, measures: Measures) -> str:
 
 
 def _digits(value: Fraction, measures: Measures) -> str:
-    """Three digits that mean something, more where the whole number has more."""
+    """Three digits that mean something, more where the whole number has more; nothing finer than a millionth."""
     size = math.floor(math.log10(abs(value))) if value else 0
-    return show_decimal(value, max(0, SIGNIFICANT - 1 - size), measures, strip=True)
+    return show_decimal(value, min(FINEST, max(0, SIGNIFICANT - 1 - size)), measures, strip=True)
 
 
 def examples(measure: Measure, measures: Measures) -> tuple[str, ...]:
     """What would be understood for a measure on this farm."""
-    if measure is Measure.TEMPERATURE:
+    if measure in TEMPERATURES:
         return TEMPERATURE.examples(measures)
     return tuple(example(text, measures) for text in EXAMPLES.get(measure, ("0.25", "0.25 mg/L", "<0.25")))
 

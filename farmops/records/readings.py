@@ -78,6 +78,7 @@ class InstrumentRow(Row, table=True):
         one_of("form", Form),
         check("expires_after_from", "expires_day >= from_day"),
         check("until_after_from", "until_day >= from_day"),
+        check("check_days_positive", "check_days > 0"),
     )
 
     name: str = words()
@@ -87,6 +88,7 @@ class InstrumentRow(Row, table=True):
     expires_day: date | None
     until_day: date | None
     note: str | None = words(required=False)
+    check_days: int | None = whole(required=False)
 
 
 class InstrumentCheckRow(Row, table=True):

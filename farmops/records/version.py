@@ -6,7 +6,7 @@ from farmops.model.errors import NoFarm, StoreUnavailable
 from farmops.records.dialects import FIRST_STEP, Sqlite
 from farmops.records.reading import Reader
 
-KNOWN = ("0001", "0002", "0003", "0004")
+KNOWN = ("0001", "0002", "0003", "0004", "0005")
 CURRENT = KNOWN[-1]
 
 

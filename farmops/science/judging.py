@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from farmops.model.errors import OutOfRange
 from farmops.model.limits import Level, Limit, Side, Verdict
-from farmops.model.readings import NITROGEN, Form, Measure
+from farmops.model.readings import NITROGEN, TEMPERATURES, Form, Measure
 from farmops.science.water import AmmoniaAs, NitrateAs, NitriteAs, in_form, unionized_ammonia
 
 
@@ -54,7 +54,8 @@ def judge(
     Args:
         measure: what was read.
         value: as it is stored, in the unit of the measure; nitrogen compounds as N.
-        limits: of everyone there; those on other measures are passed over. Of equally grave ones the first leads.
+        limits: of everyone there; those on other measures are passed over; the limits of the temperature hold for the
+            lowest and the highest of a day too. Of equally grave ones the first leads.
         ph: pH of the same water [-], None where it is not known; only ammonia asks for it.
         temperature_c: its temperature [deg C], None where it is not known; only ammonia asks for it.
 
@@ -64,7 +65,8 @@ def judge(
     Source:
         The limits name theirs; toxic ammonia by `unionized_ammonia`.
     """
-    own = [limit for limit in limits if limit.measure is measure]
+    limited = Measure.TEMPERATURE if measure in TEMPERATURES else measure
+    own = [limit for limit in limits if limit.measure is limited]
     if not own:
         return None
     counted = {limit: _counted(limit, value, ph, temperature_c) for limit in own}

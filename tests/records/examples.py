@@ -232,6 +232,7 @@ VALID: dict[str, dict[str, Any]] = {
         "from_day": DAY,
         "expires_day": DAY,
         "until_day": DAY,
+        "check_days": 30,
     },
     "instrument_check": {"day": DAY, "instrument_id": 1, "passed": True, "against": "pH 7.00", "showed": "7.02"},
     "own_limit": {"from_day": DAY, "unit_id": 1, "measure": "temperature", "low": 4.0, "high": 24.0},

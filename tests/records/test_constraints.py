@@ -142,6 +142,7 @@ NONSENSE: dict[str, dict[str, Any]] = {
     "ck_instrument_form_known": {"form": "as guessed"},
     "ck_instrument_expires_after_from": {"expires_day": BEFORE},
     "ck_instrument_until_after_from": {"until_day": BEFORE},
+    "ck_instrument_check_days_positive": {"check_days": 0},
     "ck_own_limit_measure_known": {"measure": "mood"},
     "ck_own_limit_says_something": {"low": None, "high": None},
     "ck_own_limit_low_below_high": {"low": 24.5},

@@ -59,6 +59,13 @@ def test_the_gravest_limit_leads_and_the_others_follow() -> None:
     assert (between.level, between.passed) == (Level.WATCH, (COLD,))
 
 
+def test_the_lowest_and_highest_temperature_of_a_day_are_held_against_the_limits_of_the_temperature() -> None:
+    for measure in (Measure.LOWEST_TEMPERATURE, Measure.HIGHEST_TEMPERATURE):
+        found = judge(measure, 9.5, [COLD, COLDER, NITRITE])
+        assert found is not None
+        assert found.passed == (COLDER, COLD)
+
+
 def test_of_two_as_grave_the_first_named_leads() -> None:
     strict = replace(TOTAL, who="trout", at=0.5)
     found = judge(Measure.AMMONIA, 1.5, [strict, TOTAL], ph=6.5, temperature_c=15)
