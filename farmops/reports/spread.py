@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 from itertools import pairwise
 
-from farmops.economics.comparison import Verdict, compare, difference_of_means
+from farmops.economics.bootstrap import difference_of_means
+from farmops.economics.comparison import Verdict, compare
 from farmops.facts import beds as bed_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import units as unit_facts

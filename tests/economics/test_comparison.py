@@ -9,19 +9,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from farmops.economics.comparison import (
-    FEWEST_WEEKS,
+from farmops.economics.bootstrap import (
     Interval,
-    Sample,
-    Verdict,
-    compare,
     difference_of_means,
-    sample_of,
+    fitting_block,
+    interval_of,
     usual_block,
-    weeks_to_settle,
-    welch_test,
     widened_confidence,
 )
+from farmops.economics.comparison import FEWEST_WEEKS, Verdict, compare, weeks_to_settle
+from farmops.economics.welch import Sample, sample_of, welch_degrees, welch_test
 from farmops.model.errors import OutOfRange, Refused
 
 weekly = st.lists(st.integers(0, 10_000).map(lambda grams: grams / 10), min_size=1, max_size=60)
@@ -117,6 +114,25 @@ def test_a_block_as_long_as_the_series_leaves_nothing_to_chance():
 
 def test_a_block_is_as_long_as_the_cube_root_of_the_weeks():
     assert [usual_block(weeks) for weeks in (1, 8, 27, 52, 104)] == [1, 2, 3, 4, 5]
+
+
+def test_weeks_that_do_not_resemble_each_other_are_drawn_one_by_one():
+    assert fitting_block([1.0, 3.0] * 15) == fitting_block([2.0] * 30) == 1
+    assert fitting_block([1.0] * 15 + [3.0] * 15) == usual_block(30) == 3
+
+
+def test_the_interval_of_a_total_is_that_of_the_mean_times_the_weeks():
+    values = noise(24, 5, 14)
+    low, high = interval_of(values, lambda weeks: weeks.sum(axis=-1), block_weeks=3)
+    mean = difference_of_means(values, [0.0], block_weeks=None)
+    assert low < sum(values) < high
+    assert (high - low) / 24 == pytest.approx(mean.high - mean.low, rel=0.05)
+    assert interval_of([1.0, 2.0, 3.0], lambda weeks: weeks.max(axis=-1), block_weeks=3) == (3.0, 3.0)
+
+
+def test_two_without_any_spread_have_the_degrees_of_the_smaller():
+    assert welch_degrees(Sample(5, 1, 0), Sample(9, 1, 0)) == 4
+    assert welch_degrees(Sample(10, 1, 2), Sample(10, 1, 2)) == pytest.approx(18)
 
 
 def test_a_last_block_is_cut_to_the_length_of_the_series():

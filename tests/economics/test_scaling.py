@@ -16,7 +16,8 @@ from farmops.economics.capital import (
     payback,
     profitability_index,
 )
-from farmops.economics.comparison import compare, sample_of, welch_test
+from farmops.economics.comparison import compare
+from farmops.economics.welch import sample_of, welch_test
 from farmops.economics.drift import individuals, mann_kendall, theil_sen
 from farmops.economics.returns import Budget, break_even_price, break_even_yield, payback_years
 

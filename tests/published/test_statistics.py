@@ -11,14 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from statsmodels.stats.weightstats import ttest_ind
 
-from farmops.economics.comparison import (
-    Sample,
-    difference_of_means,
-    sample_of,
-    welch_test,
-    widened_confidence,
-)
+from farmops.economics.bootstrap import difference_of_means, interval_of, widened_confidence
 from farmops.economics.drift import cusum, ewma, ewma_limits, individuals, mann_kendall, theil_sen
+from farmops.economics.welch import Sample, sample_of, welch_test
 from tests.labels import published, rows
 
 NIST = "NIST/SEMATECH e-Handbook of Statistical Methods"
@@ -91,6 +86,16 @@ def test_blocks_of_one_week_are_the_ordinary_bootstrap(paired, confidence):
     tolerance = 0.05 * by_scipy.standard_error
     assert found.low == pytest.approx(by_scipy.confidence_interval.low, abs=tolerance)
     assert found.high == pytest.approx(by_scipy.confidence_interval.high, abs=tolerance)
+
+
+@published(
+    "Efron and Tibshirani (1993), An Introduction to the Bootstrap, Tables 14.1 and 14.2",
+    note="2000 resamples there; within their chance of about 3",
+)
+@pytest.mark.parametrize(("inputs", "end", "expected", "tolerance"), statistic_rows("bootstrap_percentile"))
+def test_percentile_interval_of_a_variance_as_printed(inputs, end, expected, tolerance):
+    found = interval_of(inputs, lambda values: values.var(axis=-1), block_weeks=1, confidence=0.9)
+    assert found["lower upper".split().index(end)] == pytest.approx(expected, abs=tolerance)
 
 
 @published("scipy 1.17, stats.norm and stats.t, put into Hesterberg's rule")
