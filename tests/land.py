@@ -26,6 +26,7 @@ from farmops.farm.plantings import change_planting
 from farmops.farm.presence import say_who_is_here
 from farmops.farm.sets import give_set
 from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
+from farmops.farm.supplies import add_supply, buy_supply, use_supply
 from farmops.farm.transfers import move_lot, split, transfer
 from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
@@ -53,9 +54,11 @@ from farmops.model.notes import Changed, KeptFile, NewNote, Note
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, Reading
+from farmops.model.supplies import HeldBy, Movement, NewSupply, NewSupplyLot, NewSupplyUse, Supply, SupplyLot
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.model.usage import Counter, Usage
+from farmops.model.values import Measured
 from farmops.records.store import Store
 from farmops.reports import lists
 from tests.farmhand import (
@@ -136,6 +139,8 @@ class Land:
     seen: Note
     cold: Forecast
     graded: FishLot
+    pads: Supply
+    pellets: SupplyLot
 
 
 def lay(store: Store) -> Land:
@@ -179,6 +184,8 @@ def lay(store: Store) -> Land:
     pay(store, "7.35", on(6, 15), "seed", finch)
     tank = buy(store, "640", on(3, 1), "tank and stand", 96, wren, salvage=4000)
     buy(store, "99.99", on(5, 5), "scale", 36)
+    pay(store, "4.20", on(7, 8), "netting", bed_id=north.id, receipt=KeptFile("5eed.jpg", "slip.jpg", "5eed"))
+    pay(store, "17", on(8, 3), "vet", fish_lot_id=trout.id, category=Category.FISH, payee="Dr Reed", by=BOB)
     chard_price = price(store, chard, "3/lb", on(4, 1))
     price(store, chard, "3.50/lb", on(6, 1))
     price(store, kale, "4/lb", on(9, 2))
@@ -292,6 +299,8 @@ def lay(store: Store) -> Land:
         shares=_how_costs_are_shared(store, wren, finch, bob),
         seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
+        pads=_pads(store, finch),
+        pellets=_pellets(store, wren, finch),
     )
 
 
@@ -331,6 +340,31 @@ def _fish_lives(store: Store, perch: FishLot, wren: Unit, finch: Unit) -> FishLo
     transfer(store, NewTransfer(perch.id, graded.id, on(9, 14), 2, note="two more"), by=BOB)
     weigh_sample(store, NewSample(graded.id, on(9, 12), 3, mass("5 oz")), by=ADA)
     return move_lot(store, NewPlace(graded.id, finch.id, on(9, 18)), by=BOB)
+
+
+def _pads(store: Store, finch: Unit) -> Supply:
+    """Filter pads, counted by the piece: some were there, some were used, and two more turned up at a count."""
+    pads = add_supply(store, NewSupply("filter pads", HeldBy.COUNT, reorder=Measured(2, "2")), by=ADA)
+    buy_supply(store, NewSupplyLot(pads.id, on(4, 1), Measured(6, "6"), note="were there"), by=ADA)
+    use_supply(store, NewSupplyUse(pads.id, on(6, 20), Measured(1, "1"), finch.id), by=BOB)
+    use_supply(store, NewSupplyUse(pads.id, on(6, 20), Measured(1, "1"), kind=Movement.THROWN_AWAY), by=BOB)
+    use_supply(store, NewSupplyUse(pads.id, on(7, 1), Measured(6, "6"), kind=Movement.COUNTED, note="two"), by=ADA)
+    use_supply(store, NewSupplyUse(pads.id, on(7, 1), Measured(5, "5")), by=ADA)
+    return pads
+
+
+def _pellets(store: Store, wren: Unit, finch: Unit) -> SupplyLot:
+    """Pellets, bought twice at two prices and used on days with a count between; the second bag is given back."""
+    pellets = add_supply(store, NewSupply("Pellets", category=Category.FEED, reorder=mass("10 lb")), by=ADA)
+    first = NewSupplyLot(pellets.id, on(4, 20), mass("20 lb"), money("24"), "The mill", expires_day=on(8, 31))
+    buy_supply(store, first, by=ADA)
+    for unit, amount in ((wren, "2 lb"), (wren, "1 lb"), (finch, "8 oz")):
+        use_supply(store, NewSupplyUse(pellets.id, on(6, 20), mass(amount), unit.id), by=BOB)
+    count = NewSupplyUse(pellets.id, on(6, 20), mass("15 lb"), kind=Movement.COUNTED)
+    use_supply(store, count, by=ADA)
+    use_supply(store, NewSupplyUse(pellets.id, on(6, 20), mass("4 oz"), wren.id, note="in the evening"), by=BOB)
+    second = NewSupplyLot(pellets.id, on(7, 5), mass("20 lb"), money("28"), None, "B-7", on(9, 1), on(12, 31))
+    return buy_supply(store, second, by=BOB)
 
 
 @pytest.fixture(scope="session", params=["sqlite", "postgres"])

@@ -16,12 +16,14 @@ CAME = """
     WHERE supply_lot.day <= :last ORDER BY supply_lot.supply_id, supply_lot.day, supply_lot.id
 """
 WENT = """
-    SELECT supply_use.supply_id, supply_use.day, supply_use.kind, supply_use.unit_id, COUNT(*) AS entries,
-        CAST(SUM(supply_use.amount) AS BIGINT) AS amount, MAX(supply_use.id) AS last_id
-    FROM supply_use WHERE supply_use.day <= :last
-    GROUP BY supply_use.supply_id, supply_use.day, supply_use.kind, supply_use.unit_id,
-        CASE WHEN supply_use.kind = 'counted' THEN supply_use.id END
-    ORDER BY supply_use.supply_id, supply_use.day, MAX(supply_use.id)
+    WITH taken AS (
+        SELECT id, supply_id, day, kind, unit_id, amount,
+            SUM(CASE WHEN kind = 'counted' THEN 1 ELSE 0 END) OVER (PARTITION BY supply_id, day ORDER BY id) AS counts
+        FROM supply_use WHERE day <= :last
+    )
+    SELECT supply_id, day, kind, unit_id, COUNT(*) AS entries, CAST(SUM(amount) AS BIGINT) AS amount,
+        MAX(id) AS last_id
+    FROM taken GROUP BY supply_id, day, kind, unit_id, counts ORDER BY supply_id, day, MAX(id)
 """
 
 
@@ -56,5 +58,8 @@ def came(reader: Reader, last: date) -> list[Came]:
 
 
 def went(reader: Reader, last: date) -> list[Went]:
-    """Everything that went out of supplies up to and on a day, summed by day, kind and unit; each count by itself."""
+    """Everything that went out of supplies up to and on a day, summed by day, kind and unit; each count by itself.
+
+    What went out on the day of a count is summed apart before and after it.
+    """
     return reader.all(Went, WENT, last=last)

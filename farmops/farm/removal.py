@@ -26,7 +26,10 @@ from farmops.records.notes import ContactRow, NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.presence import AbsenceRow, PresenceRow
 from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
+from farmops.records.sales import SaleLineRow, SaleRow
+from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow, UnitStateRow
+from farmops.records.water import TreatmentRow
 
 KINDS: dict[str, type[Row]] = {
     "people": PersonRow,
@@ -45,9 +48,14 @@ KINDS: dict[str, type[Row]] = {
     "drivers": DriverRow,
     "splits": JointSplitRow,
     "labour rates": LabourRateRow,
+    "supplies": SupplyRow,
+    "bought supplies": SupplyLotRow,
+    "used supplies": SupplyUseRow,
+    "sales": SaleRow,
     "chores": ChoreRow,
     "settlements": SettlementRow,
     "readings": ReadingRow,
+    "treatments": TreatmentRow,
     "usage": UsageRow,
     "forecasts": ForecastRow,
     "notes": NoteRow,
@@ -63,6 +71,7 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     ChoreRow: (PauseRow,),
     DriverRow: (DriverShareRow,),
     PersonRow: (PresenceRow,),
+    SaleRow: (SaleLineRow,),
     IncidentRow: (IncidentStepRow,),
 }
 FREED: dict[type[Row], tuple[type[Row], str]] = {
@@ -70,6 +79,11 @@ FREED: dict[type[Row], tuple[type[Row], str]] = {
     SettlementRow: (ReadingRow, "settlement_id"),
 }
 """What stays when a record goes, and the column in which it forgets it."""
+ALONG: dict[type[Row], tuple[type[Row], str]] = {
+    SupplyLotRow: (CostRow, "cost_id"),
+    FeedingRow: (SupplyUseRow, "supply_use_id"),
+}
+"""What a record names in a column and takes along when it goes: the money paid for it, what it took from a supply."""
 
 
 @operation("remove")
@@ -84,6 +98,7 @@ def remove_record(op: Operation, entry: Removal) -> Removed:
     _free(op, row)
     _remove_parts(op, row)
     op.remove(row)
+    _remove_along(op, row)
     return Removed(entry.kind, entry.id)
 
 
@@ -94,6 +109,13 @@ def _free(op: Operation, row: Row) -> None:
     for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id):
         if table == kind.table_name():
             op.change(op.get(kind, id), **{column: None})
+
+
+def _remove_along(op: Operation, row: Row) -> None:
+    kind, column = ALONG.get(type(row), (Row, ""))
+    named = getattr(row, column, None)
+    if named is not None:
+        op.remove(op.get(kind, named))
 
 
 def _remove_parts(op: Operation, row: Row) -> None:

@@ -16,13 +16,17 @@ from farmops.farm import (
     fish_events,
     forecasts,
     harvests,
+    holds,
     incidents,
     notes,
     plantings,
     populations,
     readings,
     removal,
+    sales,
     sharing,
+    supplies,
+    treatments,
     units,
     usage,
 )
@@ -32,8 +36,8 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
-    *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, incidents, notes),
-    *(plantings, populations, readings, removal, sharing, units, usage),
+    *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, holds, incidents),
+    *(notes, plantings, populations, readings, removal, sales, sharing, supplies, treatments, units, usage),
 )
 
 

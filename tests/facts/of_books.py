@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from farmops.facts import beds, costs, fish, labour, notes, power, stock
+from farmops.facts import beds, costs, fish, labour, notes, power, stock, supplies
 from farmops.model.beds import BedSize
 from farmops.model.costs import Category, Driver, DriverFrom, JointMethod, JointSplit, LabourRate
 from farmops.model.notes import Changed, Note
 from farmops.model.power import Device, MeterReading, PowerPrice
-from farmops.model.supplies import Movement
+from farmops.model.supplies import HeldBy, Movement, Supply, SupplyLot, SupplyUse
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, SettlementRow
 from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow
@@ -211,6 +211,79 @@ def every_power_price(rows: Tables) -> Iterator[Answer]:
     yield (), [PowerPrice(**columns(row, *names)) for row in ordered]
 
 
+def _supply(row: SupplyRow) -> Supply:
+    told = columns(row, "id", "name", "reorder_at", "reorder_typed", "note")
+    return Supply(**told, category=Category(row.category), held_by=HeldBy(row.held_by))
+
+
+@says(supplies.supplies)
+def every_supply(rows: Tables) -> Iterator[Answer]:
+    yield (), [_supply(row) for row in sorted(rows[SupplyRow], key=lambda row: row.name.lower())]
+
+
+@says(supplies.supply)
+def each_supply(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[SupplyRow]:
+        yield (row.id,), _supply(row)
+
+
+def _bought(rows: Tables, row: SupplyLotRow) -> SupplyLot:
+    names = ("id", "supply_id", "day", "amount", "amount_typed", "cost_id", "lot_code", "opened_day", "expires_day")
+    supply, cost = rows.get(SupplyRow, row.supply_id), rows.find(CostRow, row.cost_id)
+    return SupplyLot(
+        **columns(row, *names, "note"),
+        supply=supply.name,
+        held_by=HeldBy(supply.held_by),
+        cost_minor=cost.amount_minor if cost else None,
+        cost_typed=cost.amount_typed if cost else None,
+        payee=cost.payee if cost else None,
+    )
+
+
+@says(supplies.lots)
+def what_was_bought_of_each_supply(rows: Tables) -> Iterator[Answer]:
+    for supply in rows[SupplyRow]:
+        own = [row for row in rows[SupplyLotRow] if row.supply_id == supply.id]
+        own.sort(key=lambda row: (row.day, row.id), reverse=True)
+        yield (supply.id,), [_bought(rows, row) for row in own]
+
+
+@says(supplies.lot)
+def each_that_was_bought(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[SupplyLotRow]:
+        yield (row.id,), _bought(rows, row)
+
+
+def _taken(rows: Tables, row: SupplyUseRow) -> SupplyUse:
+    names = ("id", "supply_id", "day", "amount", "amount_typed", "unit_id", "note")
+    supply = rows.get(SupplyRow, row.supply_id)
+    return SupplyUse(
+        **columns(row, *names),
+        supply=supply.name,
+        held_by=HeldBy(supply.held_by),
+        kind=Movement(row.kind),
+        unit=_code(rows, row.unit_id),
+    )
+
+
+@says(supplies.uses)
+def what_was_taken_from_each_supply(rows: Tables) -> Iterator[Answer]:
+    for supply in rows[SupplyRow]:
+        own = [row for row in rows[SupplyUseRow] if row.supply_id == supply.id]
+        own.sort(key=lambda row: (row.day, row.id), reverse=True)
+        for most in (1, 100):
+            yield (supply.id, most), [_taken(rows, row) for row in own[:most]]
+
+
+@says(supplies.use)
+def each_that_was_taken(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[SupplyUseRow]:
+        yield (row.id,), _taken(rows, row)
+
+
 @says(stock.came)
 def what_came_into_supplies(rows: Tables) -> Iterator[Answer]:
     for last in DAYS:
@@ -230,8 +303,10 @@ def what_went_out_of_supplies(rows: Tables) -> Iterator[Answer]:
         groups: dict[tuple[Any, ...], list[SupplyUseRow]] = {}
         for row in rows[SupplyUseRow]:
             if row.day <= last:
-                alone = row.id if row.kind == "counted" else None
-                groups.setdefault((row.supply_id, row.day, row.kind, row.unit_id, alone), []).append(row)
+                counts = [one.id for one in rows[SupplyUseRow] if one.kind == "counted" and one.id <= row.id]
+                same = [id for id in counts if rows.get(SupplyUseRow, id).day == row.day]
+                counts = [id for id in same if rows.get(SupplyUseRow, id).supply_id == row.supply_id]
+                groups.setdefault((row.supply_id, row.day, row.kind, row.unit_id, len(counts)), []).append(row)
         found = [
             stock.Went(
                 key[0], key[1], Movement(key[2]), key[3], len(group), sum(one.amount for one in group), group[-1].id

@@ -18,6 +18,7 @@ from farmops.farm import (
     costs,
     farm,
     fish,
+    fish_corrections,
     fish_events,
     forecasts,
     harvests,
@@ -32,6 +33,7 @@ from farmops.farm import (
     sets,
     sharing,
     sheets,
+    supplies,
     transfers,
     units,
     usage,
@@ -65,7 +67,18 @@ from farmops.model.costs import (
 )
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import Ate, Disposal, FishLotChange, LossCause, NewFishLot
-from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, NewSplit, NewTransfer
+from farmops.model.fish_events import (
+    FeedingChange,
+    LossChange,
+    NewFeeding,
+    NewLoss,
+    NewPlace,
+    NewSample,
+    NewSplit,
+    NewTransfer,
+    SampleChange,
+    TransferChange,
+)
 from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.incidents import Ending, IncidentChange, NewIncident, Tick
@@ -74,6 +87,16 @@ from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, NewReadings, ReadingChange
+from farmops.model.supplies import (
+    HeldBy,
+    Movement,
+    NewSupply,
+    NewSupplyLot,
+    NewSupplyUse,
+    SupplyChange,
+    SupplyLotChange,
+    SupplyUseChange,
+)
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping, TemplateRestoring
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
 from farmops.model.usage import Counter, NewUsage, UsageChange
@@ -100,6 +123,11 @@ def case(
     words: str, function: Any, entry: Callable[[Land], Any], before: Callable[[Land], object] = lambda _: None
 ) -> Case:
     return Case(words, function, entry, before)
+
+
+def some(pieces: int) -> Measured:
+    """So many pieces of a supply."""
+    return Measured(pieces, str(pieces))
 
 
 CASES = (
@@ -219,6 +247,31 @@ CASES = (
     ),
     case("a lot in another unit", transfers.move_lot, lambda land: NewPlace(land.perch.id, 3, on(10, 10))),
     case("a lot back home", transfers.move_lot, lambda land: NewPlace(land.graded.id, land.wren.id, on(9, 18))),
+    case(
+        "a sample corrected",
+        fish_corrections.change_sample,
+        lambda land: SampleChange(2, on(8, 3), 5, mass("14 oz"), note=None),
+    ),
+    case(
+        "a sample weighed anew, one by one",
+        fish_corrections.change_sample,
+        lambda land: SampleChange(1, each=(mass("40 g"), mass("50 g"))),
+    ),
+    case(
+        "a loss corrected",
+        fish_corrections.change_loss,
+        lambda land: LossChange(2, on(8, 21), 1, LossCause.INJURY, None, mass("3 oz"), "lid"),
+    ),
+    case(
+        "a transfer corrected",
+        fish_corrections.change_transfer,
+        lambda land: TransferChange(2, on(9, 15), 3, mass("40 g")),
+    ),
+    case(
+        "a feeding corrected",
+        fish_corrections.change_feeding,
+        lambda land: FeedingChange(3, on(8, 3), mass("31 g"), Ate.NONE, "cold"),
+    ),
     case("a sample removed", removal.remove_record, lambda land: Removal("samples", 1)),
     case("a loss removed", removal.remove_record, lambda land: Removal("losses", 1)),
     case("a transfer removed", removal.remove_record, lambda land: Removal("transfers", 2)),
@@ -275,6 +328,23 @@ CASES = (
         "a cost that lasts",
         costs.change_cost,
         lambda land: CostChange(land.feed.id, kind=CostKind.CAPITAL, life_months=12, salvage_minor=100),
+    ),
+    case(
+        "a cost of a bed, with its receipt",
+        costs.record_cost,
+        lambda land: NewCost(
+            on(8, 2), "string", money("3"), bed_id=land.north.id, receipt=KeptFile("ef.png", "slip.png", "ef")
+        ),
+    ),
+    case(
+        "a cost of fish, paid twice",
+        costs.record_cost,
+        lambda land: NewCost(on(5, 1), "feed, 20 lb", money("12.50"), fish_lot_id=land.perch.id, again=True),
+    ),
+    case(
+        "a cost moved to a bed",
+        costs.change_cost,
+        lambda land: CostChange(land.feed.id, bed_id=land.north.id, receipt=KeptFile("ef.png", "slip.png", "ef")),
     ),
     case("a cost used up", costs.change_cost, lambda land: CostChange(land.tank.id, kind=CostKind.OPERATING)),
     case(
@@ -490,6 +560,56 @@ CASES = (
         lambda land: NoteChange(land.seen.id, on(9, 4), "paler", None),
     ),
     case("a note removed", removal.remove_record, lambda land: Removal("notes", land.seen.id)),
+    case(
+        "a supply",
+        supplies.add_supply,
+        lambda _: NewSupply("chelated iron", HeldBy.VOLUME, Category.SUPPLIES, volume("8 fl oz"), "keep dark"),
+    ),
+    case(
+        "a supply corrected",
+        supplies.change_supply,
+        lambda land: SupplyChange(land.pads.id, "pads", Category.REPAIRS, None, "round"),
+    ),
+    case(
+        "a bag bought",
+        supplies.buy_supply,
+        lambda land: NewSupplyLot(land.pellets.supply_id, on(10, 2), mass("40 lb"), money("55"), "The mill", "C-1"),
+    ),
+    case("pads that were there", supplies.buy_supply, lambda land: NewSupplyLot(land.pads.id, on(10, 2), some(4))),
+    case(
+        "a bag corrected",
+        supplies.change_bought,
+        lambda land: SupplyLotChange(land.pellets.id, on(7, 6), mass("19 lb"), money("27"), "The mill", None),
+    ),
+    case(
+        "a bag that cost nothing",
+        supplies.change_bought,
+        lambda land: SupplyLotChange(land.pellets.id, paid=None, opened_day=None, expires_day=on(11, 30)),
+    ),
+    case("pads that were paid for", supplies.change_bought, lambda _: SupplyLotChange(1, paid=money("9"), payee="Lee")),
+    case(
+        "a supply used",
+        supplies.use_supply,
+        lambda land: NewSupplyUse(land.pads.id, on(10, 3), some(1), land.wren.id, note="torn"),
+    ),
+    case(
+        "a supply counted",
+        supplies.use_supply,
+        lambda land: NewSupplyUse(land.pads.id, on(10, 3), some(0), kind=Movement.COUNTED),
+    ),
+    case(
+        "a use corrected",
+        supplies.change_use,
+        lambda land: SupplyUseChange(1, on(6, 21), some(2), land.wren.id, "both"),
+    ),
+    case("a bag removed", removal.remove_record, lambda land: Removal("bought supplies", land.pellets.id)),
+    case("a use removed", removal.remove_record, lambda _: Removal("used supplies", 1)),
+    case(
+        "a supply removed",
+        removal.remove_record,
+        lambda land: Removal("supplies", land.pads.id + 2),
+        before=lambda land: supplies.add_supply(land.store, NewSupply("salt"), by=ADA),
+    ),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),
     case("a rest cut short", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 15))),
     case("no rest at all", chores.resume, lambda land: Resuming(land.sweep.id, on(7, 1))),
