@@ -12,6 +12,8 @@ import growing
 import running
 import settling
 import spending
+import tending
+import watching
 
 HERE = Path(__file__).parent
 BY_HAND = (
@@ -27,6 +29,10 @@ BY_HAND = (
     "chore_changes",
     "template_changes",
     "forecasts",
+    "contacts",
+    "absences",
+    "incidents",
+    "notes",
 )
 MADE = {
     "plantings": ("unit,bed,crop,started,by_means,cleared,plants,area,variety,note", growing.planting_rows),
@@ -35,6 +41,10 @@ MADE = {
     "settlements": ("date,place,chore,was_due,how,until,reason,confirmed,minutes,by", settling.settlement_rows),
     "usage": ("date,unit,counter,amount,note,by", running.usage_rows),
     "cycles": ("date,unit,fill,drain,by", running.cycle_rows),
+    "water": (f"date,unit,{','.join(watching.HEADS)},by", watching.water_rows),
+    "feedings": ("date,lot,amount,ate,note,by", tending.feeding_rows),
+    "samples": ("date,lot,number,weight,by", tending.sample_rows),
+    "losses": ("date,lot,number,cause,disposal,note,by", tending.loss_rows),
 }
 
 

@@ -10,6 +10,7 @@ from tempfile import TemporaryDirectory
 from typing import TypedDict
 
 from farmops.exchange.demo_files import Cells, batches, rows, some
+from farmops.exchange.demo_happenings import Happenings
 from farmops.exchange.demo_readings import Gauges
 from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
 from farmops.farm.batches import Costs, Grown, Plantings, plant_many, record_costs
@@ -58,6 +59,7 @@ def make_demo(store: Store, *, by: str = "Maren") -> Farm:
     maker.harvests()
     maker.settlements()
     maker.readings()
+    maker.happenings()
     return opened
 
 
@@ -294,6 +296,11 @@ class _Maker:
     def readings(self) -> None:
         """What was read off pumps and siphons, and the weather to come."""
         Gauges(self.store, self.unit_ids, self.measures, self.hand).book()
+
+    def happenings(self) -> None:
+        """What happened to the fish, to people and to the farm."""
+        zone = self.settings["zone"]
+        Happenings(self.store, self.unit_ids, self.lot_ids, self.measures, zone, self.hand).book()
 
     def settlements(self) -> None:
         known = self._chores()

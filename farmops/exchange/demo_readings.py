@@ -31,11 +31,13 @@ class Gauges:
     hand: Callable[..., Mapping[str, Any]]
 
     def book(self) -> None:
-        """Hours of the pumps, times of the siphons, the weather to come."""
+        """Hours of the pumps, times of the siphons, the water, the weather to come."""
         for row in rows("usage"):
             record_usage(self.store, self._usage(row), **self.hand(row["by"]))
         for row in rows("cycles"):
             record_readings(self.store, self._cycle(row), **self.hand(row["by"]))
+        for row in rows("water"):
+            record_readings(self.store, self._water(row), **self.hand(row["by"]))
         for row in rows("forecasts"):
             set_forecast(self.store, self._forecast(row), **self.hand())
 
@@ -47,6 +49,12 @@ class Gauges:
     def _cycle(self, row: Cells) -> NewReadings:
         named = (("fill time", row["fill"]), ("drain time", row["drain"]))
         found = tuple(typed_reading(name, typed, self.measures) for name, typed in named)
+        return NewReadings(self.unit_ids[row["unit"]], date.fromisoformat(row["date"]), found)
+
+    def _water(self, row: Cells) -> NewReadings:
+        apart = ("date", "unit", "by")
+        named = ((name, typed) for name, typed in row.items() if typed and name not in apart)
+        found = tuple(typed_reading(name, typed, self.measures, sure=True) for name, typed in named)
         return NewReadings(self.unit_ids[row["unit"]], date.fromisoformat(row["date"]), found)
 
     def _forecast(self, row: Cells) -> NewForecast:

@@ -412,11 +412,11 @@ class TestKeeping:
 
 UNTOLD = frozenset(
     [
-        *("chore_pause", "note", "contact", "presence", "absence", "incident", "incident_step"),
+        *("chore_pause", "presence"),
         *("driver", "driver_share", "joint_split", "labour_rate", "cost_label", "recurring_cost"),
         *("sale", "sale_line", "standing_order", "supply", "supply_lot", "supply_use", "paper"),
         *("device", "meter", "power_price", "instrument", "instrument_check", "own_limit"),
-        *("sample_weighing", "sample_fish", "loss", "transfer", "feeding"),
+        "transfer",
         *("dose", "water_source", "source_value", "top_up", "treatment"),
     ]
 )
