@@ -12,6 +12,8 @@ from farmops.cli.about import print_species
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied
 from farmops.cli.fish_deaths import died, losses
+from farmops.cli.fish_plain import plain_lot
+from farmops.cli.fish_work import WORK
 from farmops.cli.options import json_option, note_option, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
@@ -20,7 +22,6 @@ from farmops.model.journal import Removal
 from farmops.quantities import MASS
 from farmops.reports import lists, names
 
-MG_PER_G = 1_000
 LAW = "Check state and local fish law and permits before buying or moving fish. Never release them."
 NO_LOT = 'No fish yet. First a unit (farmops units add WREN), then: farmops fish add P1 "yellow perch" WREN 60 "0.5 oz"'
 
@@ -32,6 +33,8 @@ def fish() -> None:
 
 fish.add_command(died)
 fish.add_command(losses)
+for command in WORK:
+    fish.add_command(command)
 
 
 @fish.command("list")
@@ -98,8 +101,9 @@ def show_lot(desk: Desk, code: str, as_json: bool) -> None:
     line(f"{one.code}: {one.number} {one.species} of {mean} each, stocked on {one.stocked_day}, in {one.unit}")
     if one.closed_day:
         line(f"closed on {one.closed_day}")
-    if one.note:
-        line(one.note)
+    for said in (one.source and f"from {one.source}", one.paper and f"paper: {one.paper}", one.note):
+        if said:
+            line(said)
     if facts:
         print_species(facts, desk.measures)
     else:
@@ -112,6 +116,7 @@ def show_lot(desk: Desk, code: str, as_json: bool) -> None:
 @click.argument("unit")
 @click.argument("number", type=NUMBER)
 @click.argument("mean_weight")
+@click.option("--source", metavar="TEXT", help="Where they come from: a hatchery, a farm, waters.")
 @note_option
 @on_option
 @json_option
@@ -123,6 +128,7 @@ def add_lot(
     unit: str,
     number: int,
     mean_weight: str,
+    source: str | None,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -130,7 +136,7 @@ def add_lot(
     """Fish go into a unit: a CODE for the lot, the SPECIES, the UNIT, their NUMBER and the MEAN_WEIGHT of one.
 
     \b
-    Example: farmops fish add P1 "yellow perch" WREN 60 "0.5 oz" --on "2 may"
+    Example: farmops fish add P1 "yellow perch" WREN 60 "0.5 oz" --on "2 may" --source "the mill hatchery"
     """
     from farmops.farm.fish import stock
 
@@ -145,6 +151,7 @@ def add_lot(
         desk.mass(mean_weight),
         library_key=facts.key if facts else None,
         note=note,
+        source=source,
     )
     _told(desk, stock(desk.store, entry, **desk.hand), "Stocked", as_json)
     if facts:
@@ -160,6 +167,7 @@ def add_lot(
 @click.option("--mean-weight", metavar="WEIGHT", help="Mean weight of one at stocking.")
 @click.option("--on", metavar="DAY", help="The day they were stocked.")
 @click.option("--closed", metavar="DAY", help="The last day with fish; - when there still are.")
+@click.option("--source", metavar="TEXT", help="Where they come from; - clears it.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
 @json_option
 @pass_desk
@@ -190,9 +198,10 @@ def edit_lot(
         mean=desk.mass(mean_weight) if mean_weight is not None else None,
         stocked_day=desk.day_or_none(on),
         closed_day=closed,
+        source=typed["source"],
         note=typed["note"],
     )
-    given = emptied(given, "closed_day", "note")
+    given = emptied(given, "closed_day", "source", "note")
     if given.get("closed_day") is not None:
         given["closed_day"] = desk.day(given["closed_day"])
     _told(desk, change_lot(desk.store, FishLotChange(one.id, **given), **desk.hand), "Changed", as_json)
@@ -251,23 +260,6 @@ def remove_lot(desk: Desk, code: str) -> None:
 def _lot(desk: Desk, code: str) -> FishLot:
     lists.farm(desk.store)
     return names.lot(desk.store, code)
-
-
-def plain_lot(one: FishLot) -> dict[str, object]:
-    """A fish lot in canonical units: the number and mean weight at stocking; `facts_key` names the packaged facts."""
-    return {
-        "id": one.id,
-        "lot": one.code,
-        "species": one.species,
-        "facts_key": one.library_key,
-        "unit": one.unit,
-        "stocked": one.stocked_day,
-        "number": one.number,
-        "mean_mass_g": one.mean_mg / MG_PER_G,
-        "mean_typed": one.mean_typed,
-        "closed": one.closed_day,
-        "note": one.note,
-    }
 
 
 def _told(desk: Desk, one: FishLot, done: str, as_json: bool) -> None:

@@ -6,6 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER
+from farmops.cli.fish_plain import plain_loss
 from farmops.cli.options import json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.model.fish import Disposal, LossCause
@@ -13,8 +14,6 @@ from farmops.model.fish_events import Loss, NewLoss
 from farmops.model.values import Measured
 from farmops.quantities import MASS
 from farmops.reports import lists, names
-
-MG_PER_G = 1_000
 
 
 @click.command("died")
@@ -83,21 +82,20 @@ def losses(desk: Desk, lot: str, as_json: bool) -> None:
         say(f"None of {lot.upper()} died or went. Book one: farmops fish died {lot.upper()}")
     else:
         rows = [
-            [str(one.day), str(one.number), one.cause, one.disposal or "", one.mass_typed or "", one.note or ""]
+            [
+                str(one.id),
+                str(one.day),
+                str(one.number),
+                one.cause,
+                one.disposal or "",
+                one.mass_typed or "",
+                one.note or "",
+            ]
             for one in found
         ]
-        table(["day", "fish", "cause", "disposal", "weight", "note"], rows, right=[1])
+        table(["no.", "day", "fish", "cause", "disposal", "weight", "note"], rows, right=[0, 2])
 
 
-def plain_loss(one: Loss) -> dict[str, object]:
-    """A loss in JSON's words; mass of all of them in grams, null where they were not weighed."""
-    return {
-        "id": one.id,
-        "day": one.day,
-        "lot": one.lot,
-        "number": one.number,
-        "cause": one.cause,
-        "disposal": one.disposal,
-        "mass_g": None if one.mass_mg is None else one.mass_mg / MG_PER_G,
-        "note": one.note,
-    }
+def _row(one: Loss) -> list[str]:
+    number, weight = str(one.number), one.mass_typed or ""
+    return [str(one.id), str(one.day), number, one.cause, one.disposal or "", weight, one.note or ""]

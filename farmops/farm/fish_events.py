@@ -26,17 +26,18 @@ def weigh_sample(op: Operation, entry: NewSample) -> Sample:
     lot = op.get(FishLotRow, entry.lot_id)
     row = op.add(
         SampleWeighingRow(
-            fish_lot_id=lot.id, day=op.sensible_day(entry.day), note=note_of(entry.note), **_weighed(entry)
+            fish_lot_id=lot.id, day=op.sensible_day(entry.day), note=note_of(entry.note), **weighed(entry)
         )
     )
     op.add_all([SampleFishRow(sample_weighing_id=row.id, mass_mg=one.exact) for one in entry.each])
-    _refuse_more_than_there_are(op, lot, row)
+    refuse_more_than_there_are(op, lot, row)
     found = event_facts.sample(op.reader, row.id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found
 
 
-def _weighed(entry: NewSample) -> dict[str, Any]:
+def weighed(entry: NewSample) -> dict[str, Any]:
+    """The columns of a sample: fish weighed one by one, or a number of them together. Raises Refused."""
     if entry.each and (entry.mass is not None or entry.number not in (None, len(entry.each))):
         raise Refused("Not booked: fish are weighed one by one, or a number of them together, not both.")
     if entry.each:
@@ -48,11 +49,12 @@ def _weighed(entry: NewSample) -> dict[str, Any]:
     return {"number": number_of(entry.number), **measured(entry.mass, "mass_mg", "mass_typed")}
 
 
-def _refuse_more_than_there_are(op: Operation, lot: FishLotRow, row: SampleWeighingRow) -> None:
+def refuse_more_than_there_are(op: Operation, lot: FishLotRow, row: SampleWeighingRow) -> None:
+    """Raise Refused for a sample of more fish than the lot held; its days are held against it by a rule."""
     from farmops.facts.populations import lives
 
     held = lives(op.reader, [lot.id])[lot.id].on(row.day)
-    if held is not None and row.number > held.number:
+    if held is not None and row.day >= lot.stocked_day and row.number > held.number:
         raise Refused(f"Not booked: {row.number} fish weighed, but {lot.code} held {held.number} on {row.day}.")
 
 

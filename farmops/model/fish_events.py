@@ -7,7 +7,7 @@ from datetime import date
 from enum import StrEnum
 
 from farmops.model.fish import Ate, Disposal, LossCause
-from farmops.model.values import Measured
+from farmops.model.values import KEEP, Keep, Measured
 
 
 class Happened(StrEnum):
@@ -179,3 +179,50 @@ class NewFeeding:
     mass: Measured
     ate: Ate | None = None
     note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SampleChange:
+    """A correction of a sample weighing: fish weighed together, or one by one as `each`."""
+
+    sample_id: int
+    day: date | Keep = KEEP
+    number: int | Keep = KEEP
+    mass: Measured | Keep = KEEP
+    each: tuple[Measured, ...] | Keep = KEEP
+    note: str | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class LossChange:
+    """A correction of a loss."""
+
+    loss_id: int
+    day: date | Keep = KEEP
+    number: int | Keep = KEEP
+    cause: LossCause | Keep = KEEP
+    disposal: Disposal | Keep | None = KEEP
+    mass: Measured | Keep | None = KEEP
+    note: str | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class TransferChange:
+    """A correction of a transfer; the lots at its ends stay."""
+
+    transfer_id: int
+    day: date | Keep = KEEP
+    number: int | Keep = KEEP
+    mean: Measured | Keep | None = KEEP
+    note: str | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class FeedingChange:
+    """A correction of a feeding."""
+
+    feeding_id: int
+    day: date | Keep = KEEP
+    mass: Measured | Keep = KEEP
+    ate: Ate | Keep | None = KEEP
+    note: str | Keep | None = KEEP

@@ -18,6 +18,8 @@ PERCH = {
     "mean_mass_g": 14.175,
     "mean_typed": "0.5 oz",
     "closed": None,
+    "source": None,
+    "paper": None,
     "note": None,
 }
 
@@ -44,7 +46,9 @@ def test_a_species_that_the_table_lacks_still_brings_the_law_to_mind(farm: Hand)
 
 def test_json_in_canonical_units(farm: Hand) -> None:
     assert farm("fish", "list", "--json").data == {"schema": 1, "on": "2026-10-14", "lots": [PERCH]}
-    said = farm("fish", "add", "T1", "zander", "SWIFT", "5", "10 g", "--note", "gift", "--json")
+    said = farm(
+        "fish", "add", "T1", "zander", "SWIFT", "5", "10 g", "--note", "gift", "--source", "the mill hatchery", "--json"
+    )
     assert said.data == {
         "schema": 1,
         "id": 2,
@@ -57,6 +61,8 @@ def test_json_in_canonical_units(farm: Hand) -> None:
         "mean_mass_g": 10.0,
         "mean_typed": "10 g",
         "closed": None,
+        "source": "the mill hatchery",
+        "paper": None,
         "note": "gift",
     }
 
@@ -106,7 +112,7 @@ def test_a_lot_without_facts_is_shown(farm: Hand) -> None:
 def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
     changed = farm(
         *("fish", "edit", "P1", "--code", "P2", "--number", "58", "--mean-weight", "20 g", "--on", "2026-05-04"),
-        *("--closed", "2026-10-01", "--note", "lively", "--species", "Perca flavescens", "--json"),
+        *("--closed", "2026-10-01", "--note", "lively", "--species", "Perca flavescens", "--source", "Lee", "--json"),
     ).data
     assert changed == {
         "schema": 1,
@@ -117,10 +123,11 @@ def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
         "mean_typed": "20 g",
         "stocked": "2026-05-04",
         "closed": "2026-10-01",
+        "source": "Lee",
         "note": "lively",
     }
-    emptied = farm("fish", "edit", "P2", "--closed", "-", "--note", "-", "--json").data
-    assert (emptied["closed"], emptied["note"]) == (None, None)
+    emptied = farm("fish", "edit", "P2", "--closed", "-", "--note", "-", "--source", "-", "--json").data
+    assert (emptied["closed"], emptied["note"], emptied["source"]) == (None, None, None)
 
 
 def test_the_facts_of_a_lot_stay_those_of_its_species(farm: Hand) -> None:

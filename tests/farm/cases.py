@@ -16,6 +16,7 @@ from farmops.farm import (
     chores,
     contacts,
     costs,
+    doses,
     farm,
     fish,
     fish_corrections,
@@ -24,15 +25,19 @@ from farmops.farm import (
     harvests,
     imports,
     incidents,
+    instruments,
     notes,
+    own_limits,
     own_templates,
     plantings,
     presence,
     readings,
     removal,
+    sales,
     sets,
     sharing,
     sheets,
+    sources,
     supplies,
     transfers,
     units,
@@ -82,11 +87,14 @@ from farmops.model.fish_events import (
 from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.incidents import Ending, IncidentChange, NewIncident, Tick
+from farmops.model.instruments import InstrumentChange, NewCheck, NewInstrument
 from farmops.model.journal import Removal
+from farmops.model.limits import NewOwnLimit
 from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, NewReadings, ReadingChange
+from farmops.model.sales import ComingBack, NewOrder, NewSale, OrderChange, SaleChange
 from farmops.model.supplies import (
     HeldBy,
     Movement,
@@ -101,8 +109,19 @@ from farmops.model.templates import Following, NewSet, TemplateChange, TemplateD
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
 from farmops.model.usage import Counter, NewUsage, UsageChange
 from farmops.model.values import Measured
+from farmops.model.water import (
+    Amount,
+    DoseChange,
+    NewDose,
+    NewSource,
+    NewSourceValues,
+    NewTopUp,
+    SourceChange,
+    SourceKind,
+    TopUpChange,
+)
 from farmops.quantities import METRIC
-from tests.farmhand import ADA, area, length, mass, money, on, reading, volume
+from tests.farmhand import ADA, area, length, mass, money, on, reading, sale_line, volume
 from tests.land import Land
 
 
@@ -128,6 +147,13 @@ def case(
 def some(pieces: int) -> Measured:
     """So many pieces of a supply."""
     return Measured(pieces, str(pieces))
+
+
+def _a_source_like(land: Land) -> None:
+    """A third source, and what it is like."""
+    found = sources.add_source(land.store, NewSource("Bore", SourceKind.WELL), by=ADA)
+    values = NewSourceValues(found.id, on(9, 1), (reading(Measure.HARDNESS, "220"),))
+    sources.set_source_values(land.store, values, by=ADA)
 
 
 CASES = (
@@ -366,6 +392,43 @@ CASES = (
     case("a price corrected", costs.set_price, lambda land: NewPrice(on(6, 1), 1, 7, "odd", crop_id=land.chard.id)),
     case("a weighing removed", removal.remove_record, lambda land: Removal("harvests", land.weighing.id)),
     case("a cost removed", removal.remove_record, lambda land: Removal("costs", land.tank.id)),
+    case(
+        "a sale",
+        sales.record_sale,
+        lambda land: NewSale(
+            on(9, 9),
+            "the gate",
+            (sale_line(land.kale_north, "2 lb for 7"), sale_line(land.perch, "1 lb at 8/lb unsold 4 oz")),
+            "rain",
+        ),
+    ),
+    case(
+        "a sale corrected",
+        sales.change_sale,
+        lambda land: SaleChange(
+            land.sold.id, on(9, 3), "the inn", None, (sale_line(land.kale_north, "3 bunches weighing 1 lb at 2"),)
+        ),
+    ),
+    case("a sale to another", sales.change_sale, lambda land: SaleChange(land.sold.id, buyer="the inn", note="late")),
+    case("a bunch back", sales.take_in_return, lambda land: ComingBack(land.sold.lines[1].id, returned=1)),
+    case("a sale removed", removal.remove_record, lambda land: Removal("sales", land.sold.id)),
+    case(
+        "a standing order",
+        orders.record_order,
+        lambda land: NewOrder(
+            "the gate", sale_line(land.old_chard, "2 lb at 3").terms, "week", on(9, 9), crop_id=land.chard.id, note="big"
+        ),
+    ),
+    case(
+        "a standing order corrected",
+        orders.change_order,
+        lambda land: OrderChange(
+            land.bunches.id, "the gate", sale_line(land.basil, "4 bunches for 9").terms, "Mon", on(9, 5), note="small"
+        ),
+    ),
+    case("an order from another day", orders.change_order, lambda land: OrderChange(land.bunches.id, start_day=on(9, 7))),
+    case("an order ended", orders.change_order, lambda land: OrderChange(land.bunches.id, until_day=on(10, 30))),
+    case("an order removed", removal.remove_record, lambda land: Removal("orders", land.bunches.id)),
     case("a price removed", removal.remove_record, lambda land: Removal("prices", land.chard_price.id)),
     case("a person removed", removal.remove_record, lambda land: Removal("people", land.moss.id)),
     case("a person who was here removed", removal.remove_record, lambda land: Removal("people", land.zed.id)),
@@ -545,6 +608,103 @@ CASES = (
     case("a split corrected", sharing.set_joint_split, lambda _: NewJointSplit(on(5, 1), JointMethod.WEIGHT)),
     case("an hour", sharing.set_labour_rate, lambda land: NewLabourRate(on(9, 1), money("18"), land.bob.id)),
     case("an hour corrected", sharing.set_labour_rate, lambda _: NewLabourRate(on(4, 1), money("14"))),
+    case(
+        "a meter",
+        instruments.add_instrument,
+        lambda _: NewInstrument("Probe", (Measure.OXYGEN, Measure.TEMPERATURE), on(9, 1), check_days=14, note="cable"),
+    ),
+    case(
+        "a kit corrected",
+        instruments.change_instrument,
+        lambda land: InstrumentChange(
+            land.kit.id, "Drops", (Measure.AMMONIA, Measure.NITRITE, Measure.NITRATE), expires_day=None, form=None
+        ),
+    ),
+    case(
+        "a pen retired",
+        instruments.change_instrument,
+        lambda land: InstrumentChange(land.pen.id, until_day=on(10, 1), check_days=None, note="cracked"),
+    ),
+    case(
+        "a pen that fails",
+        instruments.check_instrument,
+        lambda land: NewCheck(land.pen.id, on(10, 12), False, "pH 4.01", "4.6", "old buffer"),
+    ),
+    case("a check removed", removal.remove_record, lambda _: Removal("instrument checks", 2)),
+    case(
+        "a reading with another kit",
+        readings.record_readings,
+        lambda land: NewReadings(
+            land.wren.id, on(10, 13), (reading(Measure.NITRITE, "0.25", instrument_id=land.kit.id),)
+        ),
+    ),
+    case(
+        "a reading with none",
+        readings.change_reading,
+        lambda land: ReadingChange(land.oxygen.id, instrument_id=None, note="by the old probe"),
+    ),
+    case(
+        "own limits",
+        own_limits.set_own_limit,
+        lambda land: NewOwnLimit(on(9, 1), Measure.OXYGEN, 6.0, None, land.finch.id, "trout"),
+    ),
+    case(
+        "own limits set anew",
+        own_limits.set_own_limit,
+        lambda land: NewOwnLimit(land.tight.from_day, Measure.TEMPERATURE, 4.0, 21.0),
+    ),
+    case("own limits removed", removal.remove_record, lambda land: Removal("own limits", land.tight.id)),
+    case(
+        "a dose",
+        doses.record_dose,
+        lambda land: NewDose(
+            land.wren.id, on(9, 1), "chelated iron", Amount(HeldBy.MASS, mass("9 g")), "pale leaves", "DTPA"
+        ),
+    ),
+    case(
+        "a dose corrected",
+        doses.change_dose,
+        lambda land: DoseChange(
+            land.buffer.id, on(6, 22), "calcium carbonate", Amount(HeldBy.VOLUME, volume("1 L")), None, "slurry"
+        ),
+    ),
+    case("a dose removed", removal.remove_record, lambda land: Removal("doses", land.buffer.id)),
+    case("a source", sources.add_source, lambda _: NewSource("Bore", SourceKind.WELL, "hard")),
+    case(
+        "a source corrected",
+        sources.change_source,
+        lambda land: SourceChange(land.butt.id, "Pond", SourceKind.SURFACE, None),
+    ),
+    case(
+        "what a source is like",
+        sources.set_source_values,
+        lambda land: NewSourceValues(
+            land.butt.id, on(9, 1), (reading(Measure.PH, "6.2"), reading(Measure.ALKALINITY, "10"))
+        ),
+    ),
+    case(
+        "what it is like, corrected",
+        sources.set_source_values,
+        lambda _: NewSourceValues(1, on(8, 1), (reading(Measure.PH, "8.0"),)),
+    ),
+    case("a value removed", removal.remove_record, lambda _: Removal("source values", 1)),
+    case(
+        "a source with its values",
+        removal.remove_record,
+        lambda land: Removal("water sources", 3),
+        before=lambda land: _a_source_like(land),
+    ),
+    case(
+        "water put in",
+        sources.record_top_up,
+        lambda land: NewTopUp(land.finch.id, on(9, 1), volume("9 gal"), land.butt.id, "dry week"),
+    ),
+    case(
+        "water put in, corrected",
+        sources.change_top_up,
+        lambda land: TopUpChange(land.topped.id, on(8, 3), volume("12 gal"), None, "spilt some"),
+    ),
+    case("water not put in", removal.remove_record, lambda land: Removal("top-ups", land.topped.id)),
     case("a note", notes.add_note, lambda land: NewNote(on(9, 3), "pale leaves", bed_id=land.north.id)),
     case(
         "a new pump, with a photo",

@@ -5,9 +5,12 @@ from __future__ import annotations
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
+from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
+from farmops.farm.transfers import split
 from farmops.model.chores import SettledAs
 from farmops.model.costs import Category, CostKind
-from farmops.model.fish import Disposal, LossCause
+from farmops.model.fish import Ate, Disposal, LossCause
+from farmops.model.fish_events import Feeding, Loss, NewFeeding, NewLoss, NewSample, NewSplit, Sample, Transfer
 from farmops.model.harvests import Use
 from farmops.model.notes import Changed
 from farmops.model.plantings import StartedBy
@@ -15,8 +18,9 @@ from farmops.model.readings import Measure
 from farmops.model.units import UnitKind, UnitState
 from farmops.model.usage import Counter
 from farmops.records.store import Store
-from farmops.reports import evidence, lists
+from farmops.reports import evidence, lists, selling
 from farmops.reports.crew import crew_of
+from farmops.reports.fish_book import book
 from farmops.reports.templates import template_line, template_lines
 from farmops.reports.water import series_of
 from tests import farmhand as hand
@@ -43,12 +47,22 @@ def _planting(store: Store, crop: str = "CHARD") -> Any:
     return next(one for one in lists.plantings(store) if one.crop == crop)
 
 
+def _sales(store: Store) -> list[Any]:
+    return selling.sales(store, date.min, date.max)
+
+
 def _price(store: Store) -> Any:
     return next(one for one in lists.prices(store) if one.what == "CHARD")
 
 
 def _pad(store: Store) -> Any:
     return chore_called(store, "Change the pad")
+
+
+def _graded_out(store: Store) -> Any:
+    """The transfer by which some fish became a lot of their own."""
+    split(store, NewSplit(1, 1, "PERCH-S", TODAY, 5), by="Ada")
+    return next(one for one in book(store, 1) if isinstance(one, Transfer))
 
 
 def _readings(store: Store) -> list[Any]:
@@ -149,7 +163,7 @@ NEW = (
     Scene(
         "new",
         "costs",
-        {"amount": "85", "what": "tarpaulin", "category": "supplies", "unit": "", "life": "2 years", "salvage": "5"},
+        {"amount": "85", "what": "tarpaulin", "category": "supplies", "where": "", "life": "2 years", "salvage": "5"},
         "cost",
         lambda store: next(
             (one.amount_minor, one.category, one.unit, one.kind, one.life_months, one.salvage_minor)
@@ -157,6 +171,16 @@ NEW = (
             if one.what == "tarpaulin"
         ),
         (8500, Category.SUPPLIES, None, CostKind.CAPITAL, 24, 500),
+    ),
+    Scene(
+        "new",
+        "sales",
+        {"buyer": "the inn", "line1": "chard 1 lb for 4", "line2": "KALE 6 bunches at 2.50 unsold 1", "note": "rain"},
+        "sale",
+        lambda store: [
+            (one.buyer, one.paid_minor, [line.name for line in one.lines], one.note) for one in _sales(store)
+        ][-1],
+        ("the inn", 400 + 1250, ["WREN-N CHARD", "WREN-S KALE"], "rain"),
     ),
     Scene(
         "new",
@@ -362,10 +386,10 @@ EDIT = (
     Scene(
         "edit",
         "costs",
-        {"amount": "44", "unit": ""},
+        {"amount": "44", "where": "WREN-N"},
         "change cost",
-        lambda store: next((one.amount_typed, one.unit, one.payee) for one in _costs(store) if "feed" in one.what),
-        ("44", None, "The mill"),
+        lambda store: next((one.amount_typed, one.where, one.payee) for one in _costs(store) if "feed" in one.what),
+        ("44", "WREN-N", "The mill"),
         lambda store: next(one for one in _costs(store) if "feed" in one.what),
     ),
     Scene("edit", "prices", {"price": "3.25"}, "price", lambda store: _price(store).price_minor, 32500, _price),
@@ -419,6 +443,78 @@ EDIT = (
         lambda store: [(one.number, one.cause, one.disposal) for one in lists.losses(store, 1)],
         [(1, LossCause.OXYGEN, Disposal.BURIED)],
         lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "weigh fish",
+        {"each": "41 g, 48 g", "note": "calm"},
+        "weigh fish",
+        lambda store: [(one.number, one.mass_mg, one.note) for one in book(store, 1) if isinstance(one, Sample)],
+        [(2, 89_000, "calm")],
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "fed",
+        {"mass": "30 g", "ate": "some"},
+        "feed fish",
+        lambda store: [(one.mass_typed, one.ate, one.day) for one in book(store, 1) if isinstance(one, Feeding)],
+        [("30 g", Ate.SOME, TODAY)],
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "move",
+        {"where": "ROOK"},
+        "move fish lot",
+        lambda store: lists.fish_lots(store)[0].unit,
+        "ROOK",
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "split",
+        {"number": "5", "code": "sick-1", "unit": "ROOK", "note": "fins"},
+        "split fish lot",
+        lambda store: [(one.code, one.unit, one.note) for one in lists.fish_lots(store) if one.id > 1],
+        [("SICK-1", "ROOK", "fins")],
+        lambda store: lists.fish_lots(store)[0],
+    ),
+    Scene(
+        "edit",
+        "samples",
+        {"number": "4", "mass": "200 g"},
+        "change sample of fish",
+        lambda store: [(one.number, one.mass_mg) for one in book(store, 1) if isinstance(one, Sample)],
+        [(4, 200_000)],
+        lambda store: weigh_sample(store, NewSample(1, TODAY, 5, hand.mass("250 g")), by="Ada"),
+    ),
+    Scene(
+        "edit",
+        "losses",
+        {"number": "2", "cause": "injury"},
+        "change loss of fish",
+        lambda store: [(one.number, one.cause) for one in book(store, 1) if isinstance(one, Loss)],
+        [(2, LossCause.INJURY)],
+        lambda store: record_loss(store, NewLoss(1, TODAY), by="Ada").loss,
+    ),
+    Scene(
+        "edit",
+        "transfers",
+        {"number": "3", "mean": "40 g"},
+        "change transfer of fish",
+        lambda store: [(one.number, one.mean_mg) for one in book(store, 1) if isinstance(one, Transfer)],
+        [(3, 40_000)],
+        lambda store: _graded_out(store),
+    ),
+    Scene(
+        "edit",
+        "feedings",
+        {"ate": "none", "note": "hardly any"},
+        "change feeding",
+        lambda store: [(one.mass_typed, one.ate, one.note) for one in book(store, 1) if isinstance(one, Feeding)],
+        [("30 g", Ate.NONE, "hardly any")],
+        lambda store: record_feeding(store, NewFeeding(1, TODAY, hand.mass("30 g")), by="Ada"),
     ),
     Scene(
         "edit",

@@ -40,6 +40,7 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
         Field("number", "Number", Kind.COUNT, required=True, blamed=NUMBER),
         Field("mean", "One weighs", Kind.MASS, required=True),
         making.day("stocked_day", "Stocked"),
+        _source(),
         making.note(),
     )
 
@@ -55,6 +56,10 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
         return f"{lot.code} stocked: {lot.number} {lot.species} in {lot.unit}."
 
     return FormSpec(title, fields, save, context.setting, about=LAW, verb="Stock")
+
+
+def _source(value: str | None = None) -> Field:
+    return making.note(value, name="source", label="From", hint="a hatchery, a farm, waters")
 
 
 def _species(context: Context) -> tuple[str, ...]:
@@ -85,6 +90,7 @@ def edit(record: FishLot, context: Context) -> FormSpec:
         Field("mean", "One weighed", Kind.MASS, mean, required=True),
         making.day("stocked_day", "Stocked", record.stocked_day, blamed=STOCKED),
         making.day("closed_day", "Closed", record.closed_day or "", required=False, blamed=("would be closed",)),
+        _source(record.source),
         making.note(record.note),
     )
     return FormSpec(f"Fish lot {record.code}", fields, _change(record), context.setting, edits=True, verb="Change")

@@ -21,6 +21,13 @@ from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
 EMPTY = "No fish and no readings here. n stocks a lot, check local fish law first; r books readings of the water."
 
+WORDS = {
+    "deaths": "its deaths",
+    "fed": "what it was fed",
+    "weigh fish": "a sample of it",
+    "move": "where it goes",
+    "split": "what is split off",
+}
 COLUMNS = (
     Column("unit", "unit"),
     Column("lot", "lot or reading"),
@@ -90,11 +97,15 @@ class FishPlace(ListedPlace):
 
     def action_deaths(self) -> None:
         """Fish of the lot under the cursor died or went."""
+        self.action_of_lot("deaths")
+
+    def action_of_lot(self, kind: str) -> None:
+        """What happens to the lot under the cursor: deaths, fed, weighed, moved, split."""
         line = self.listing.current
         if line is None or not isinstance(line.data, FishLot):
-            self.refuse("Stand on the line of a fish lot to book its deaths.")
+            self.refuse(f"Stand on the line of a fish lot to book {WORDS[kind]}.")
         else:
-            self.open_form("edit", "deaths", line.data)
+            self.open_form("edit", kind, line.data)
 
     def open_form(self, how: str, kind: str, record: object = None) -> None:
         """Closing is an edit of its own."""
