@@ -9,7 +9,21 @@ from typing import Any
 
 from sqlalchemy import Date, text
 
-from farmops.farm import beds, chores, costs, farm, fish, forecasts, harvests, plantings, readings, units, usage
+from farmops.farm import (
+    beds,
+    chores,
+    costs,
+    farm,
+    fish,
+    forecasts,
+    harvests,
+    orders,
+    plantings,
+    readings,
+    sales,
+    units,
+    usage,
+)
 from farmops.farm.undo import redo, undo
 from farmops.model.beds import Bed, BedSize, NewBed, NewBedSize
 from farmops.model.chores import Chore, NewChore, Settled, SettledAs, Settling
@@ -21,11 +35,13 @@ from farmops.model.harvests import Harvest, NewHarvest, Use
 from farmops.model.journal import Undone, Which
 from farmops.model.plantings import Crop, NewCrop, NewPlanting, Planting, PlantingChange
 from farmops.model.readings import Measure, NewReading, NewReadings, Reading, measure_called
+from farmops.model.sales import NewOrder, NewSale, NewSaleLine, Sale, StandingOrder
 from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitState
 from farmops.model.usage import Counter, NewUsage, Usage
 from farmops.model.values import Measured
 from farmops.quantities import AREA, LENGTH, MASS, TEMPERATURE, US, VOLUME, parse_money, parse_price
 from farmops.quantities.readings import parse_reading
+from farmops.quantities.sales import parse_sale_line
 from farmops.records.reading import day
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE, JournalRow
@@ -184,6 +200,24 @@ def buy(
     """Something bought to last some months, worth `salvage` cents at the end."""
     lasting = {"kind": CostKind.CAPITAL, "life_months": months, "salvage_minor": salvage}
     return pay(store, amount, day, what, unit, category=Category.BUILDING, **lasting)
+
+
+def sell(store: Store, buyer: str, day: date, *lines: tuple[Planting | FishLot, str], by: str = ADA) -> Sale:
+    """A sale to a buyer, each line from a planting or a lot in the words a grower types behind its name."""
+    return sales.record_sale(store, NewSale(day, buyer, tuple(sale_line(*line) for line in lines)), by=by)
+
+
+def order(store: Store, buyer: str, crop: Crop, typed: str, rule: str, since: date, *, by: str = ADA) -> StandingOrder:
+    """A buyer wants so much of a crop on the days of a rule: `6 bunches at 2.50`."""
+    terms = parse_sale_line(f"IT {typed}", US).terms
+    return orders.record_order(store, NewOrder(buyer, terms, rule, since, crop_id=crop.id), by=by)
+
+
+def sale_line(source: Planting | FishLot, typed: str) -> NewSaleLine:
+    """A line of a sale: `2 lb at 3.50/lb` of a planting or a lot."""
+    line = parse_sale_line(f"IT {typed}", US)
+    origin = {"planting_id" if isinstance(source, Planting) else "fish_lot_id": source.id}
+    return NewSaleLine(line.terms, **origin, unsold=line.unsold, returned=line.returned, mass=line.mass)
 
 
 def price(store: Store, product: Crop | str, typed: str, since: date = date(2026, 1, 1), *, by: str = ADA) -> ListPrice:

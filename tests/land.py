@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -16,16 +17,22 @@ from farmops.farm.absences import go_away
 from farmops.farm.chores import pause
 from farmops.farm.contacts import add_contact
 from farmops.farm.costs import record_cost
+from farmops.farm.doses import record_dose
 from farmops.farm.farm import add_person
 from farmops.farm.fish import change_lot
 from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
 from farmops.farm.incidents import begin_incident, end_incident, tick_steps
+from farmops.farm.instruments import add_instrument, change_instrument, check_instrument
 from farmops.farm.notes import add_note
+from farmops.farm.orders import record_order
+from farmops.farm.own_limits import set_own_limit
 from farmops.farm.own_templates import change_template, drop_template
 from farmops.farm.plantings import change_planting
+from farmops.farm.power import add_device, read_meter, set_power_price
 from farmops.farm.presence import say_who_is_here
 from farmops.farm.sets import give_set
 from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
+from farmops.farm.sources import add_source, record_top_up, set_source_values
 from farmops.farm.supplies import add_supply, buy_supply, use_supply
 from farmops.farm.transfers import move_lot, split, transfer
 from farmops.model.absences import Absence, NewAbsence
@@ -50,15 +57,32 @@ from farmops.model.fish_events import NewFeeding, NewLoss, NewPlace, NewSample, 
 from farmops.model.forecasts import Forecast
 from farmops.model.harvests import Harvest, Use
 from farmops.model.incidents import Ending, Incident, NewIncident, Tick
+from farmops.model.instruments import Instrument, InstrumentChange, NewCheck, NewInstrument
+from farmops.model.limits import NewOwnLimit, OwnLimit
 from farmops.model.notes import Changed, KeptFile, NewNote, Note
 from farmops.model.plantings import Crop, Planting, PlantingChange
+from farmops.model.power import Device, NewDevice, NewMeterReading, NewPowerPrice
 from farmops.model.presence import NewPresence
-from farmops.model.readings import Measure, Reading
+from farmops.model.readings import Form, Measure, Reading
+from farmops.model.sales import NewOrder, Sale, StandingOrder
 from farmops.model.supplies import HeldBy, Movement, NewSupply, NewSupplyLot, NewSupplyUse, Supply, SupplyLot
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.model.usage import Counter, Usage
 from farmops.model.values import Measured
+from farmops.model.water import (
+    Amount,
+    Dose,
+    NewDose,
+    NewSource,
+    NewSourceValues,
+    NewTopUp,
+    SourceKind,
+    TopUp,
+    WaterSource,
+)
+from farmops.quantities import US
+from farmops.quantities.sales import parse_sale_line
 from farmops.records.store import Store
 from farmops.reports import lists
 from tests.farmhand import (
@@ -79,12 +103,14 @@ from tests.farmhand import (
     money,
     on,
     open_farm,
+    order,
     pay,
     plant,
     price,
     read,
     reading,
     resize,
+    sell,
     settle,
     stock,
     take_back,
@@ -139,7 +165,16 @@ class Land:
     seen: Note
     cold: Forecast
     graded: FishLot
+    kit: Instrument
+    pen: Instrument
+    tight: OwnLimit
+    buffer: Dose
+    butt: WaterSource
+    topped: TopUp
+    sold: Sale
+    bunches: StandingOrder
     pads: Supply
+    pump: Device
     pellets: SupplyLot
 
 
@@ -299,8 +334,29 @@ def lay(store: Store) -> Land:
         shares=_how_costs_are_shared(store, wren, finch, bob),
         seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
+        **_water_in_hand(store, wren, finch),
+        bunches=_orders(store, kale),
+        sold=_sales(store, old_chard, kale_north, perch),
         pads=_pads(store, finch),
+        pump=_power(store, wren, finch),
         pellets=_pellets(store, wren, finch),
+    )
+
+
+def _orders(store: Store, kale: Crop) -> StandingOrder:
+    """The inn wants perch until the end of September, and kale for good; the kale is given back."""
+    perch = parse_sale_line("IT 2 lb at 8/lb", US).terms
+    entry = NewOrder("the inn", perch, "2 weeks on Sat", on(6, 6), species="yellow perch", until_day=on(9, 30))
+    record_order(store, entry, by=BOB)
+    return order(store, "the inn", kale, "6 bunches at 2.50", "Tue Fri", on(9, 1))
+
+
+def _sales(store: Store, chard: Planting, kale: Planting, perch: FishLot) -> Sale:
+    """Three sales: of less than was weighed, of bunches that were not weighed and of fish; the last is given back."""
+    sell(store, "the gate", on(5, 22), (chard, "1 lb at 3.50/lb"))
+    sell(store, "the inn", on(6, 20), (chard, "6 bunches at 2.25 returned 1"), by=BOB)
+    return sell(
+        store, "the gate", on(9, 2), (perch, "1 lb 12 oz for 15"), (kale, "4 bunches weighing 2 lb at 2.50 unsold 2")
     )
 
 
@@ -342,6 +398,20 @@ def _fish_lives(store: Store, perch: FishLot, wren: Unit, finch: Unit) -> FishLo
     return move_lot(store, NewPlace(graded.id, finch.id, on(9, 18)), by=BOB)
 
 
+def _power(store: Store, wren: Unit, finch: Unit) -> Device:
+    """Two prices, meters of a unit and of the farm, devices of a unit and of all; the pump is given back."""
+    for day, minor, typed in ((on(4, 1), 16, "0.16"), (on(7, 1), 18, "0.18/kWh")):
+        set_power_price(store, NewPowerPrice(day, minor, 1000, typed), by=ADA)
+    for unit, day, shown in ((wren, on(6, 20), 120), (wren, on(7, 20), 150), (None, on(9, 1), 7000)):
+        seen = Measured(shown * 1000, str(shown))
+        read_meter(store, NewMeterReading(day, seen, unit.id if unit else None, "at noon" if unit else None), by=BOB)
+    add_device(
+        store, NewDevice("blower", Measured(60_000, "60 W"), on(4, 1), note="for all", until_day=on(9, 30)), by=ADA
+    )
+    add_device(store, NewDevice("lamp", Measured(18_500, "18.5"), on(6, 1), 390, finch.id), by=BOB)
+    return add_device(store, NewDevice("pump", Measured(40_000, "40 W"), on(4, 10), 1440, wren.id), by=ADA)
+
+
 def _pads(store: Store, finch: Unit) -> Supply:
     """Filter pads, counted by the piece: some were there, some were used, and two more turned up at a count."""
     pads = add_supply(store, NewSupply("filter pads", HeldBy.COUNT, reorder=Measured(2, "2")), by=ADA)
@@ -365,6 +435,37 @@ def _pellets(store: Store, wren: Unit, finch: Unit) -> SupplyLot:
     use_supply(store, NewSupplyUse(pellets.id, on(6, 20), mass("4 oz"), wren.id, note="in the evening"), by=BOB)
     second = NewSupplyLot(pellets.id, on(7, 5), mass("20 lb"), money("28"), None, "B-7", on(9, 1), on(12, 31))
     return buy_supply(store, second, by=BOB)
+
+
+def _water_in_hand(store: Store, wren: Unit, finch: Unit) -> dict[str, Any]:
+    """A kit past its date, a pen that failed after it had passed, own limits, doses, and what was topped up."""
+    nitrogen = (Measure.AMMONIA, Measure.NITRITE)
+    add_instrument(store, NewInstrument("Old kit", nitrogen, on(2, 1), expires_day=on(3, 1)), by=BOB)
+    kit = add_instrument(store, NewInstrument("Drop kit", nitrogen, on(2, 2), Form.AS_ION, on(9, 5)), by=ADA)
+    pen = add_instrument(store, NewInstrument("pH pen", (Measure.PH,), on(7, 1), check_days=30), by=ADA)
+    old = next(one for one in lists.instruments(store) if one.name == "Old kit")
+    change_instrument(store, InstrumentChange(old.id, until_day=on(5, 1)), by=BOB)
+    for day, passed, showed in ((2, True, "7.02"), (20, False, "7.4"), (20, True, None)):
+        check_instrument(store, NewCheck(pen.id, on(8, day), passed, "pH 7.00", showed), by=ADA)
+    check_instrument(store, NewCheck(kit.id, on(9, 12), passed=True), by=BOB)
+    read(store, wren, on(7, 25), ph="7.0", nitrite="0.25")
+    read(store, finch, on(8, 10), ph="7.3", by=BOB)
+    read(store, wren, on(9, 10), ph="7.9", ammonia="0.25")
+    set_own_limit(store, NewOwnLimit(on(4, 1), Measure.PH, 6.4, 7.4), by=ADA)
+    set_own_limit(store, NewOwnLimit(on(6, 1), Measure.PH, None, 7.2, wren.id, "kale"), by=BOB)
+    tight = set_own_limit(store, NewOwnLimit(on(5, 1), Measure.TEMPERATURE, high=22.0), by=ADA)
+    record_dose(store, NewDose(finch.id, on(7, 2), "iron chelate", Amount(HeldBy.VOLUME, volume("500 ml"))), by=BOB)
+    weighed = Amount(HeldBy.MASS, mass("2 oz"))
+    buffer = record_dose(store, NewDose(wren.id, on(6, 21), "potassium bicarbonate", weighed, "pH falls"), by=ADA)
+    mains = add_source(store, NewSource("Mains", SourceKind.CHLORAMINE), by=ADA)
+    butt = add_source(store, NewSource("Rain butt", SourceKind.RAIN, "mesh on it"), by=BOB)
+    typed = (reading(Measure.PH, "7.8"), reading(Measure.NITRATE, "9 NO3"))
+    set_source_values(store, NewSourceValues(mains.id, on(4, 1), typed), by=ADA)
+    set_source_values(store, NewSourceValues(mains.id, on(8, 1), (reading(Measure.PH, "8.1"),)), by=ADA)
+    record_top_up(store, NewTopUp(wren.id, on(6, 22), volume("20 gal"), mains.id), by=ADA)
+    record_top_up(store, NewTopUp(finch.id, on(7, 5), volume("5 gal"), note="from the brook"), by=BOB)
+    topped = record_top_up(store, NewTopUp(wren.id, on(8, 2), volume("10 gal"), butt.id), by=BOB)
+    return {"kit": kit, "pen": pen, "tight": tight, "buffer": buffer, "butt": butt, "topped": topped}
 
 
 @pytest.fixture(scope="session", params=["sqlite", "postgres"])

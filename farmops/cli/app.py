@@ -21,9 +21,11 @@ COMMANDS = {
     "plantings": ("farmops.cli.plantings:plantings", "Crops in beds, from sowing or transplanting to clearing."),
     "fish": ("farmops.cli.fish:fish", "Fish lots."),
     "water": ("farmops.cli.water:water", "Readings of the water, judged for those who live in it."),
+    "treatments": ("farmops.cli.treatments:treatments", "What was done against pests, and the holds that follow."),
     "usage": ("farmops.cli.usage:usage", "How much pumps, feed and siphons worked."),
     "forecast": ("farmops.cli.forecasts:forecast", "The weather to come: frost and heat call for chores."),
     "costs": ("farmops.cli.costs:costs", "Money paid, for a unit or shared."),
+    "sales": ("farmops.cli.sales:sales", "What was sold to whom, line by line, and what came back."),
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
     "sharing": ("farmops.cli.sharing:sharing", "What shared costs go by, how produce and fish split them, labour."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),
@@ -31,7 +33,11 @@ COMMANDS = {
     "away": ("farmops.cli.away:away", "Who is away, who stands in, and the care sheet for them."),
     "incident": ("farmops.cli.incidents:incident", "A power cut: minutes left, what first, all running again."),
     "returns": ("farmops.cli.returns:returns", "Yield, cost per weight, value and net of each unit."),
+    "report": ("farmops.cli.report:report", "Write a season as one file, for a partner, a bank or a market board."),
+    "compare": ("farmops.cli.compare:compare", "Which of two units, beds or crops is better, and is it sure."),
     "why": ("farmops.cli.why:why", "Open a number down to the records behind it."),
+    "backup": ("farmops.cli.backups:backup", "Copy the farm, now; list the copies there are."),
+    "restore": ("farmops.cli.backups:restore", "Put a backup in the place of what is there, which is kept."),
     "import": ("farmops.cli.imports:import_group", "Take in a file."),
     "undo": ("farmops.cli.journal:undo", "Take back the last thing you booked, or any operation."),
     "redo": ("farmops.cli.journal:redo", "Do again what was undone."),
@@ -62,7 +68,8 @@ def cli(ctx: click.Context, place: str | None, by: str | None, operation: str | 
               farmops harvest WREN-N CHARD "1 6"
     Exit codes: 0 done, 1 refused, 2 usage, 3 store busy or unreachable, 4 a check found problems.
     """
-    ctx.obj = Desk(place, by or login_name(), operation)
+    ctx.obj = desk = Desk(place, by or login_name(), operation)
+    ctx.call_on_close(desk.leave)
     return ctx.obj if ctx.invoked_subcommand is None else None
 
 

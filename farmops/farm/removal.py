@@ -24,12 +24,13 @@ from farmops.records.harvests import HarvestRow
 from farmops.records.incidents import IncidentRow, IncidentStepRow
 from farmops.records.notes import ContactRow, NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
+from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
 from farmops.records.presence import AbsenceRow, PresenceRow
-from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
-from farmops.records.sales import SaleLineRow, SaleRow
+from farmops.records.readings import ForecastRow, InstrumentCheckRow, InstrumentRow, LimitRow, ReadingRow, UsageRow
+from farmops.records.sales import SaleLineRow, SaleRow, StandingOrderRow
 from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow, UnitStateRow
-from farmops.records.water import TreatmentRow
+from farmops.records.water import DoseRow, SourceValueRow, TopUpRow, TreatmentRow, WaterSourceRow
 
 KINDS: dict[str, type[Row]] = {
     "people": PersonRow,
@@ -48,14 +49,25 @@ KINDS: dict[str, type[Row]] = {
     "drivers": DriverRow,
     "splits": JointSplitRow,
     "labour rates": LabourRateRow,
+    "devices": DeviceRow,
+    "meter readings": MeterRow,
+    "power prices": PowerPriceRow,
     "supplies": SupplyRow,
     "bought supplies": SupplyLotRow,
     "used supplies": SupplyUseRow,
     "sales": SaleRow,
+    "orders": StandingOrderRow,
     "chores": ChoreRow,
     "settlements": SettlementRow,
     "readings": ReadingRow,
     "treatments": TreatmentRow,
+    "instruments": InstrumentRow,
+    "instrument checks": InstrumentCheckRow,
+    "own limits": LimitRow,
+    "doses": DoseRow,
+    "water sources": WaterSourceRow,
+    "source values": SourceValueRow,
+    "top-ups": TopUpRow,
     "usage": UsageRow,
     "forecasts": ForecastRow,
     "notes": NoteRow,
@@ -73,6 +85,8 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     PersonRow: (PresenceRow,),
     SaleRow: (SaleLineRow,),
     IncidentRow: (IncidentStepRow,),
+    InstrumentRow: (InstrumentCheckRow,),
+    WaterSourceRow: (SourceValueRow,),
 }
 FREED: dict[type[Row], tuple[type[Row], str]] = {
     PersonRow: (ChoreRow, "person_id"),

@@ -11,6 +11,7 @@ from farmops.farm import (
     beds,
     chores,
     costs,
+    doses,
     farm,
     fish,
     fish_events,
@@ -18,13 +19,18 @@ from farmops.farm import (
     harvests,
     holds,
     incidents,
+    instruments,
     notes,
+    orders,
+    own_limits,
     plantings,
     populations,
+    power,
     readings,
     removal,
     sales,
     sharing,
+    sources,
     supplies,
     treatments,
     units,
@@ -36,8 +42,9 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
+    *(doses, instruments, own_limits, sources),
     *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, holds, incidents),
-    *(notes, plantings, populations, readings, removal, sales, sharing, supplies, treatments, units, usage),
+    *(notes, orders, plantings, populations, power, readings, removal, sales, sharing, supplies, treatments, units, usage),
 )
 
 
@@ -119,6 +126,7 @@ def _images(op: Operation, line: JournalLine) -> list[Image]:
 def _apply(op: Operation, line: JournalLine, images: list[Image], done: str) -> Undone:
     transaction = op.transaction
     transaction.defer_links()
+    op.told_anyway = not images
     _check_untouched(op, line, images, done)
     going = {(image.table, image.id) for image in images if image.after is None}
     for image in images:

@@ -22,10 +22,13 @@ from tests.facts import (
     of_fish,
     of_incidents,
     of_journal,
+    of_limits,
     of_places,
     of_readings,
+    of_sales,
     of_templates,
     of_usage,
+    of_water,
     of_work,
 )
 from tests.facts.tables import CHECKS, Tables
@@ -42,10 +45,13 @@ ANSWERED = (
     of_fish,
     of_incidents,
     of_journal,
+    of_limits,
     of_places,
     of_readings,
+    of_sales,
     of_templates,
     of_usage,
+    of_water,
     of_work,
 )
 

@@ -27,9 +27,11 @@ from farmops.farm import (
     incidents,
     instruments,
     notes,
+    orders,
     own_limits,
     own_templates,
     plantings,
+    power,
     presence,
     readings,
     removal,
@@ -92,6 +94,7 @@ from farmops.model.journal import Removal
 from farmops.model.limits import NewOwnLimit
 from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
+from farmops.model.power import DeviceChange, NewDevice, NewMeterReading, NewPowerPrice
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Measure, NewReadings, ReadingChange
 from farmops.model.sales import ComingBack, NewOrder, NewSale, OrderChange, SaleChange
@@ -416,7 +419,12 @@ CASES = (
         "a standing order",
         orders.record_order,
         lambda land: NewOrder(
-            "the gate", sale_line(land.old_chard, "2 lb at 3").terms, "week", on(9, 9), crop_id=land.chard.id, note="big"
+            "the gate",
+            sale_line(land.old_chard, "2 lb at 3").terms,
+            "week",
+            on(9, 9),
+            crop_id=land.chard.id,
+            note="big",
         ),
     ),
     case(
@@ -426,7 +434,9 @@ CASES = (
             land.bunches.id, "the gate", sale_line(land.basil, "4 bunches for 9").terms, "Mon", on(9, 5), note="small"
         ),
     ),
-    case("an order from another day", orders.change_order, lambda land: OrderChange(land.bunches.id, start_day=on(9, 7))),
+    case(
+        "an order from another day", orders.change_order, lambda land: OrderChange(land.bunches.id, start_day=on(9, 7))
+    ),
     case("an order ended", orders.change_order, lambda land: OrderChange(land.bunches.id, until_day=on(10, 30))),
     case("an order removed", removal.remove_record, lambda land: Removal("orders", land.bunches.id)),
     case("a price removed", removal.remove_record, lambda land: Removal("prices", land.chard_price.id)),
@@ -720,6 +730,19 @@ CASES = (
         lambda land: NoteChange(land.seen.id, on(9, 4), "paler", None),
     ),
     case("a note removed", removal.remove_record, lambda land: Removal("notes", land.seen.id)),
+    case("a device", power.add_device, lambda land: NewDevice("heater", some(300_000), on(10, 1), 90, land.wren.id)),
+    case(
+        "a device that ran for the last time",
+        power.change_device,
+        lambda land: DeviceChange(land.pump.id, "old pump", some(38_000), 1200, None, on(4, 11), on(10, 1), "loud"),
+    ),
+    case("a meter read", power.read_meter, lambda land: NewMeterReading(on(10, 1), some(200_000), land.wren.id)),
+    case("a meter read again", power.read_meter, lambda _: NewMeterReading(on(9, 1), some(7_100_000), None, "noon")),
+    case("power dearer", power.set_power_price, lambda _: NewPowerPrice(on(10, 1), 1625, 100_000, "0.1625")),
+    case("power corrected", power.set_power_price, lambda _: NewPowerPrice(on(7, 1), 19, 1000, "0.19")),
+    case("a device removed", removal.remove_record, lambda land: Removal("devices", land.pump.id)),
+    case("a meter's reading removed", removal.remove_record, lambda _: Removal("meter readings", 1)),
+    case("a price of power removed", removal.remove_record, lambda _: Removal("power prices", 1)),
     case(
         "a supply",
         supplies.add_supply,

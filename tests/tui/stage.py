@@ -60,6 +60,7 @@ def lay(store: Store) -> None:
     hand.weigh(store, lot, "2 lb", hand.on(9, 2), number=4)
     hand.pay(store, "42.50", hand.on(9, 3), "fish feed 50 lb", wren, payee="The mill")
     hand.buy(store, "120", hand.on(3, 1), "pump", 96, wren, salvage=1000)
+    hand.sell(store, "the gate stall", hand.on(9, 2), (planting, "1 lb at 3.50/lb"), (lot, "6 pieces at 4"))
     hand.price(store, chard, "3/lb", hand.on(4, 1))
     hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)

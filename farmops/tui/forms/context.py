@@ -34,6 +34,7 @@ class Context:
     lots: tuple[FishLot, ...] = ()
     people: tuple[Person, ...] = ()
     costs: tuple[Cost, ...] = ()
+    buyers: tuple[str, ...] = ()
     crop_facts: tuple[str, ...] = ()
     species_facts: tuple[str, ...] = ()
     known_waters: Waters | None = None
@@ -73,7 +74,7 @@ class Context:
 def load_context(store: Store, unit_code: str | None = None) -> Context:
     """Read all that a form can need; to be run in a thread."""
     from farmops import library
-    from farmops.reports import lists
+    from farmops.reports import lists, selling
 
     farm = lists.farm(store)
     today, units = farm.today(), tuple(lists.units(store))
@@ -88,6 +89,7 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
         lots=tuple(lists.fish_lots(store)),
         people=tuple(lists.people(store)),
         costs=tuple(lists.costs(store, today - REMEMBERED, today)),
+        buyers=tuple(dict.fromkeys(one.buyer for one in reversed(selling.sales(store, today - REMEMBERED, today)))),
         crop_facts=tuple(facts.name for facts in library.crops()),
         species_facts=tuple(facts.name for facts in library.all_species()),
         known_waters=waters_of(store),
