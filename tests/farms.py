@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TypeVar
 
@@ -185,7 +185,7 @@ def _money(op: Operation, script: Script, rows: list[int]) -> None:
         lasting = {"kind": CostKind.CAPITAL, "life_months": life, "salvage_minor": amount * salvage // 100}
         where = None if unit is None else _pick(rows, unit)
         paid = NewCost(day, "things", Measured(amount, str(amount)), unit_id=where, **(lasting if life else {}))  # type: ignore[arg-type]
-        do(op, costs.record_cost, paid)
+        do(op, costs.record_cost, replace(paid, again=True))
     crops = op.reader.all(_Id, "SELECT id FROM crop ORDER BY id")
     for number, day, minor, per_mg in script.prices:
         product = _pick([{"crop_id": crop.id} for crop in crops] + [{"species": one} for one in SPECIES], number)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+from enum import StrEnum
 from pathlib import Path
 
 from farmops.exchange.files import write_file
@@ -11,6 +12,15 @@ from farmops.model.errors import NotFound, OutOfRange, Refused
 from farmops.model.notes import KeptFile
 from farmops.model.text import LONGEST_NAME, plain
 from farmops.reports.store import Store
+
+
+class Kept(StrEnum):
+    """How a kept file stands today."""
+
+    WHOLE = "as it was kept"
+    CHANGED = "changed since"
+    MISSING = "missing"
+
 
 LARGEST = 50_000_000
 """Bytes of the largest file that is taken: far more than a photo has."""
@@ -67,3 +77,11 @@ def folder_of(store: Store) -> Path:
 def place_of(store: Store, file: str) -> Path:
     """Where a kept file lies."""
     return folder_of(store) / file
+
+
+def kept_state(store: Store, file: str, sha256: str) -> Kept:
+    """Whether a kept file is there and still what it was."""
+    path = place_of(store, file)
+    if not path.is_file():
+        return Kept.MISSING
+    return Kept.WHOLE if hashlib.sha256(path.read_bytes()).hexdigest() == sha256 else Kept.CHANGED

@@ -8,26 +8,34 @@ from datetime import date
 from farmops.model.costs import Category, Cost, CostKind, DriverFrom, JointSplit, ListPrice, Product
 from farmops.records.reading import Reader
 
-COSTS = """
-    SELECT cost.id, cost.day, cost.what, cost.category, cost.payee, cost.amount_minor, cost.amount_typed, cost.unit_id,
-        unit.code AS unit, cost.kind, cost.life_months, cost.salvage_minor, cost.note
-    FROM cost LEFT JOIN unit ON unit.id = cost.unit_id
+BEARER = """
+    COALESCE(cost.unit_id, bed.unit_id,
+        (SELECT lot_place.unit_id FROM lot_place
+            WHERE lot_place.fish_lot_id = cost.fish_lot_id AND lot_place.from_day <= cost.day
+            ORDER BY lot_place.from_day DESC LIMIT 1),
+        (SELECT lot_place.unit_id FROM lot_place
+            WHERE lot_place.fish_lot_id = cost.fish_lot_id ORDER BY lot_place.from_day LIMIT 1))
+"""
+COSTS = f"""
+    SELECT cost.id, cost.day, cost.what, cost.category, cost.payee, cost.amount_minor, cost.amount_typed,
+        unit.id AS unit_id, unit.code AS unit, cost.bed_id,
+        CASE WHEN cost.bed_id IS NOT NULL THEN unit.code || '-' || bed.name END AS bed,
+        cost.fish_lot_id, fish_lot.code AS lot, cost.kind, cost.life_months, cost.salvage_minor, cost.label,
+        cost.recurring_cost_id, cost.receipt, cost.receipt_name, cost.receipt_sha256, cost.note
+    FROM cost
+    LEFT JOIN bed ON bed.id = cost.bed_id
+    LEFT JOIN fish_lot ON fish_lot.id = cost.fish_lot_id
+    LEFT JOIN unit ON unit.id = {BEARER}
 """
 PRICES = """
     SELECT price.id, price.crop_id, price.species, COALESCE(crop.name, price.species) AS what, price.from_day,
         price.price_minor, price.per_mg, price.typed
     FROM price LEFT JOIN crop ON crop.id = price.crop_id
 """
-BORNE = """
+BORNE = f"""
     SELECT cost.id, cost.day, cost.what, cost.category, cost.amount_minor, cost.kind, cost.life_months,
         cost.salvage_minor,
-        COALESCE(cost.unit_id, bed.unit_id,
-            (SELECT lot_place.unit_id FROM lot_place
-                WHERE lot_place.fish_lot_id = cost.fish_lot_id AND lot_place.from_day <= cost.day
-                ORDER BY lot_place.from_day DESC LIMIT 1),
-            (SELECT lot_place.unit_id FROM lot_place
-                WHERE lot_place.fish_lot_id = cost.fish_lot_id ORDER BY lot_place.from_day LIMIT 1)
-        ) AS unit_id,
+        {BEARER} AS unit_id,
         CASE WHEN cost.bed_id IS NOT NULL OR (cost.unit_id IS NOT NULL AND cost.category = 'seed and plants')
                 THEN 'produce'
             WHEN cost.fish_lot_id IS NOT NULL OR (cost.unit_id IS NOT NULL AND cost.category = 'fish') THEN 'fish'
@@ -128,6 +136,12 @@ def costs(reader: Reader, first: date, last: date) -> list[Cost]:
 def cost(reader: Reader, id: int) -> Cost | None:
     """The cost of that id."""
     return reader.one(Cost, f"{COSTS} WHERE cost.id = :id", id=id)
+
+
+def of_amount(reader: Reader, day: date, amount_minor: int) -> list[Cost]:
+    """What was paid on a day that came to just so much."""
+    where = "WHERE cost.day = :day AND cost.amount_minor = :amount"
+    return reader.all(Cost, f"{COSTS} {where} ORDER BY cost.id", day=day, amount=amount_minor)
 
 
 def prices(reader: Reader) -> list[ListPrice]:

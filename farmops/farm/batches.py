@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from farmops.farm.costs import record_cost
+from farmops.farm.costs import cost_row
 from farmops.farm.harvests import Booked
 from farmops.farm.operation import Operation, operation
 from farmops.farm.plantings import change_planting, plant
@@ -38,8 +38,7 @@ class Plantings:
 @operation("costs")
 def record_costs(op: Operation, entry: Costs) -> Booked:
     """Book many costs in one operation."""
-    for cost in entry.entries:
-        record_cost.body(op, cost)
+    op.add_all([cost_row(op, cost) for cost in entry.entries])
     return Booked(len(entry.entries))
 
 

@@ -7,53 +7,107 @@ from typing import Any
 from farmops.facts import costs as cost_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
-from farmops.model.costs import Cost, CostChange, CostKind, ListPrice, NewCost, NewPrice
-from farmops.model.errors import OutOfRange, Refused
+from farmops.model.costs import Cost, CostChange, CostKind, ListPrice, NewCost, NewPrice, same_payment
+from farmops.model.errors import OutOfRange, Refused, Unlikely
+from farmops.model.notes import KeptFile
 from farmops.model.text import name_of, note_of
+from farmops.model.values import Keep
+from farmops.quantities import show_money
+from farmops.records.beds import BedRow
 from farmops.records.costs import CostRow, PriceRow
+from farmops.records.fish import FishLotRow
 from farmops.records.plantings import CropRow
 from farmops.records.units import UnitRow
 
 LONGEST_LIFE_MONTHS = 1200
+PLACES = {"unit_id": UnitRow, "bed_id": BedRow, "fish_lot_id": FishLotRow}
 
 
 @operation("cost")
 def record_cost(op: Operation, entry: NewCost) -> Cost:
-    """Book money paid, for one unit or shared by all active ones."""
-    if entry.unit_id is not None:
-        op.get(UnitRow, entry.unit_id)
-    row = op.add(
-        CostRow(
-            day=op.sensible_day(entry.day),
-            what=_what(entry.what),
-            category=entry.category.value,
-            payee=note_of(entry.payee, "payee"),
-            amount_minor=entry.amount.exact,
-            amount_typed=entry.amount.typed,
-            unit_id=entry.unit_id,
-            kind=entry.kind.value,
-            note=note_of(entry.note),
-            **_lasting(entry.kind, entry.life_months, entry.salvage_minor),
-        )
+    """Book money paid, for one unit, bed or fish lot, or shared. Asks once about a double: raises Unlikely."""
+    row = cost_row(op, entry)
+    if not entry.again:
+        _ask_about_a_double(op, row)
+    return _cost(op, op.add(row).id)
+
+
+def cost_row(op: Operation, entry: NewCost) -> CostRow:
+    """The row of a new cost, not written yet."""
+    places = {column: getattr(entry, column) for column in PLACES}
+    _check_places(op, places)
+    return CostRow(
+        day=op.sensible_day(entry.day),
+        what=_what(entry.what),
+        category=entry.category.value,
+        payee=note_of(entry.payee, "payee"),
+        amount_minor=entry.amount.exact,
+        amount_typed=entry.amount.typed,
+        kind=entry.kind.value,
+        label=note_of(entry.label, "label"),
+        note=note_of(entry.note),
+        **places,
+        **_receipt(entry.receipt),
+        **_lasting(entry.kind, entry.life_months, entry.salvage_minor),
     )
-    return _cost(op, row.id)
+
+
+def _ask_about_a_double(op: Operation, row: CostRow) -> None:
+    paid = cost_facts.of_amount(op.reader, row.day, row.amount_minor)
+    found = [one for one in paid if same_payment(one, row.payee, row.what)]
+    if found:
+        one = found[0]
+        amount = show_money(one.amount_minor, op.farm.measures)
+        whose = f" from {one.payee}" if one.payee else ""
+        raise Unlikely(
+            f"Not booked yet: {amount} for {one.what}{whose} is booked for {one.day} already (number {one.id}). "
+            "Was it paid twice?"
+        )
+
+
+def _check_places(op: Operation, places: dict[str, int | None]) -> None:
+    for column, id in places.items():
+        if id is not None:
+            op.get(PLACES[column], id)
+
+
+def _receipt(kept: KeptFile | None) -> dict[str, str | None]:
+    return {
+        "receipt": kept.file if kept else None,
+        "receipt_name": name_of(kept.name, "name of the receipt") if kept else None,
+        "receipt_sha256": kept.sha256 if kept else None,
+    }
 
 
 @operation("change cost")
 def change_cost(op: Operation, entry: CostChange) -> Cost:
     """Correct a cost."""
     row = op.get(CostRow, entry.cost_id)
-    names = ("day", "what", "category", "payee", "unit_id", "kind", "life_months", "salvage_minor", "note")
-    values = given(entry, *names)
-    if values.get("unit_id") is not None:
-        op.get(UnitRow, values["unit_id"])
-    values = mapped(values, day=op.sensible_day, what=_what, category=_word, kind=_word, payee=note_of, note=note_of)
+    names = ("day", "what", "category", "payee", "kind", "life_months", "salvage_minor", "note", "label")
+    values = mapped(
+        given(entry, *names), day=op.sensible_day, what=_what, category=_word, kind=_word, payee=note_of, note=note_of
+    )
+    values |= _moved(op, entry) | ({} if isinstance(entry.receipt, Keep) else _receipt(entry.receipt))
     kind = CostKind(values.get("kind", row.kind))
     life = values.get("life_months", row.life_months if kind is CostKind.CAPITAL else None)
     salvage = values.get("salvage_minor", row.salvage_minor if kind is CostKind.CAPITAL else None)
     values |= _lasting(kind, life, salvage)
     op.change(row, **values, **measured(entry.amount, "amount_minor", "amount_typed"))
     return _cost(op, row.id)
+
+
+def _moved(op: Operation, entry: CostChange) -> dict[str, int | None]:
+    """Where a cost belongs now: what is named, and nowhere else."""
+    places = given(entry, *PLACES)
+    _check_places(op, places)
+    return {column: places.get(column) for column in PLACES} if places else {}
+
+
+@rule(CostRow, alone=True)
+def is_for_one_place(op: Operation, row: CostRow) -> None:
+    """A cost is for one unit, bed or fish lot, or shared by all."""
+    if sum(getattr(row, column) is not None for column in PLACES) > 1:
+        raise Refused("Not booked: a cost is for one unit, one bed or one fish lot, or shared by all.")
 
 
 @rule(CostRow, alone=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.notes import KeptFile
 from farmops.model.values import KEEP, Keep, Measured
 
 
@@ -70,7 +71,11 @@ ALL_SHARED = "all"
 
 @dataclass(frozen=True, slots=True)
 class Cost:
-    """Money paid, in minor units. `unit_id` None: shared by all active units. Capital has a life and a salvage."""
+    """Money paid, in minor units. `unit` None: shared by all active units. Capital has a life and a salvage.
+
+    What was for a bed was for its unit too, what was for a fish lot for the unit it lived in that day. `receipt` is the
+    name under which a copy of `receipt_name` is kept beside the store.
+    """
 
     id: int
     day: date
@@ -81,15 +86,39 @@ class Cost:
     amount_typed: str
     unit_id: int | None
     unit: str | None
+    bed_id: int | None
+    bed: str | None
+    fish_lot_id: int | None
+    lot: str | None
     kind: CostKind
     life_months: int | None
     salvage_minor: int | None
+    label: str | None
+    recurring_cost_id: int | None
+    receipt: str | None
+    receipt_name: str | None
+    receipt_sha256: str | None
     note: str | None
+
+    @property
+    def where(self) -> str | None:
+        """The bed, fish lot or unit that it was for; None where all share it."""
+        return self.bed or self.lot or self.unit
+
+
+def same_payment(one: Cost, payee: str | None, what: str) -> bool:
+    """Whether a cost of the same day and amount looks like the same payment: of one payee, else for one thing."""
+    if one.payee is None or payee is None:
+        return one.payee == payee and one.what.casefold() == what.casefold()
+    return one.payee.casefold() == payee.casefold()
 
 
 @dataclass(frozen=True, slots=True)
 class NewCost:
-    """A cost as a person books it."""
+    """A cost as a person books it: for a unit, a bed or a fish lot alone, or for none of them and shared.
+
+    One of the same day, payee and amount as another is booked when it is said to be paid `again`.
+    """
 
     day: date
     what: str
@@ -101,11 +130,16 @@ class NewCost:
     life_months: int | None = None
     salvage_minor: int | None = None
     note: str | None = None
+    bed_id: int | None = None
+    fish_lot_id: int | None = None
+    label: str | None = None
+    receipt: KeptFile | None = None
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class CostChange:
-    """A correction of a cost."""
+    """A correction of a cost. To name a unit, a bed or a fish lot takes it from the others."""
 
     cost_id: int
     day: date | Keep = KEEP
@@ -118,6 +152,10 @@ class CostChange:
     life_months: int | Keep | None = KEEP
     salvage_minor: int | Keep | None = KEEP
     note: str | Keep | None = KEEP
+    bed_id: int | Keep | None = KEEP
+    fish_lot_id: int | Keep | None = KEEP
+    label: str | Keep | None = KEEP
+    receipt: KeptFile | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import stat
+from hashlib import sha256
+from pathlib import Path
+
 import pytest
 
 from farmops.model.errors import NotUnderstood
@@ -17,10 +21,16 @@ FEED = {
     "amount_typed": "42.50",
     "currency": "USD",
     "unit": None,
+    "bed": None,
+    "lot": None,
     "from_whom": "Mill",
     "kind": "operating",
     "life_months": None,
     "salvage_cents": None,
+    "label": None,
+    "recurring": None,
+    "receipt": None,
+    "sha256": None,
     "note": None,
 }
 PUMP = {
@@ -99,6 +109,7 @@ def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
     ).data
     assert changed == {
         "schema": 1,
+        **FEED,
         "id": 1,
         "date": "2026-05-04",
         "what": "tank",
@@ -217,3 +228,63 @@ def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     assert said.out == ""
     assert "farmops costs add" in said.err
     assert bare("costs", "list", "--json").data["costs"] == []
+
+
+def test_a_cost_is_for_a_bed_or_for_fish(farm: Hand) -> None:
+    assert " netting, other, WREN-N, " in farm("costs", "add", "netting", "18", "--bed", "wren-n").err
+    booked = farm("costs", "add", "salt", "6", "--lot", "p1", "--json").data
+    assert (booked["lot"], booked["unit"], booked["bed"]) == ("P1", "WREN", None)
+    assert [one["id"] for one in farm("costs", "list", "--unit", "WREN", "--json").data["costs"]] == [2, 3, 4]
+    moved = farm("costs", "edit", "4", "--bed", "WREN-S", "--json").data
+    assert (moved["lot"], moved["bed"]) == (None, "WREN-S")
+    shared = farm("costs", "edit", "4", "--unit", "-", "--json").data
+    assert (shared["bed"], shared["unit"]) == (None, None)
+    words = farm.refused("costs", "add", "net", "8", "--unit", "WREN", "--bed", "WREN-N")
+    assert words == "Not booked: a cost is for one unit, one bed or one fish lot, or shared by all.\n"
+
+
+def test_a_double_is_asked_about_and_booked_when_it_was_paid_again(farm: Hand) -> None:
+    again = ["costs", "add", "pellets", "42.50", "--from-whom", "mill", "--on", "3 may"]
+    assert farm.refused(*again) == (
+        "Not booked yet: $42.50 for fish feed from Mill is booked for 2026-05-03 already (number 1). "
+        "Was it paid twice? If it was, say so: --again\n"
+    )
+    assert farm(*again, "--again").err.startswith("Booked: $42.50 for pellets")
+    assert farm("costs", "add", "pellets", "42.50", "--from-whom", "The mill", "--on", "3 may").err.startswith("Booked")
+
+
+@pytest.mark.parametrize(
+    ("asked", "ids"),
+    [
+        (["PUMP"], [2]),
+        (["feed mill"], [1]),
+        (["--from-whom", "mill"], [1]),
+        (["--amount", "120"], [2]),
+        (["--over", "42.50"], [2, 1]),
+        (["--over", "42.51"], [2]),
+        (["--under", "100", "--from", "2026-05-01"], [1]),
+        (["pump", "--under", "100"], []),
+    ],
+)
+def test_costs_are_found(farm: Hand, asked: list[str], ids: list[int]) -> None:
+    assert [one["id"] for one in farm("costs", "find", *asked, "--json").data["costs"]] == ids
+    assert farm("costs", "find", "caviar").err == "No cost like that. All of them: farmops costs list\n"
+
+
+def test_a_receipt_is_kept_beside_the_store(farm: Hand, tmp_path: Path) -> None:
+    slip = tmp_path / "slip.jpg"
+    slip.write_bytes(b"42.50")
+    kept = farm("costs", "receipt", "1", str(slip), "--json").data
+    assert (kept["receipt"], kept["sha256"]) == ("slip.jpg", sha256(b"42.50").hexdigest())
+    slip.unlink()
+    copy = Path(farm("costs", "receipt", "1").lines[0])
+    assert (copy.read_bytes(), stat.S_IMODE(copy.stat().st_mode)) == (b"42.50", 0o600)
+    assert farm("costs", "receipt", "1", "--json").data["state"] == "as it was kept"
+    copy.write_bytes(b"4250")
+    said = farm("costs", "receipt", "1")
+    assert said.err == "The receipt slip.jpg is changed since. A backup may have it; else keep it anew.\n"
+    copy.unlink()
+    assert farm("costs", "receipt", "1", "--json").data["state"] == "missing"
+    assert farm("costs", "receipt", "1", "-", "--json").data["receipt"] is None
+    assert farm.refused("costs", "receipt", "1").startswith("Cost 1 has no receipt.")
+    assert "no file" in farm.refused("costs", "add", "net", "8", "--receipt", str(tmp_path / "none.jpg"))

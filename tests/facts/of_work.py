@@ -251,6 +251,18 @@ def produce_day_by_day(rows: Tables) -> Iterator[Answer]:
         yield span, [harvests.DayTotal(unit, day, mass) for (unit, day), mass in sorted(found.items())]
 
 
+@says(harvests.picked)
+def produce_by_bed_crop_and_day(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        found: dict[tuple[int, int, date], int] = {}
+        for row in _produce(rows):
+            if in_span(row.day, span):
+                planting = rows.get(PlantingRow, row.planting_id)
+                key = (planting.bed_id, planting.crop_id, row.day)
+                found[key] = found.get(key, 0) + row.mass_mg
+        yield span, [harvests.Picked(*key, mass) for key, mass in sorted(found.items())]
+
+
 @says(harvests.of_plantings)
 def produce_of_plantings(rows: Tables) -> Iterator[Answer]:
     for on in days_around([*DAYS, *(row.day for row in rows[HarvestRow])]):
@@ -292,10 +304,18 @@ def marks_of_imported_rows(rows: Tables) -> Iterator[Answer]:
 
 
 def _cost(rows: Tables, row: CostRow) -> Cost:
-    names = ("id", "day", "what", "payee", "amount_minor", "amount_typed", "unit_id", "life_months", "salvage_minor")
-    unit = rows.find(UnitRow, row.unit_id)
-    kinds = {"category": Category(row.category), "kind": CostKind(row.kind)}
-    return Cost(**columns(row, *names, "note"), **kinds, unit=unit.code if unit else None)
+    names = ("id", "day", "what", "payee", "amount_minor", "amount_typed", "life_months", "salvage_minor", "note")
+    kept = ("label", "recurring_cost_id", "receipt", "receipt_name", "receipt_sha256", "bed_id", "fish_lot_id")
+    unit, lot = rows.find(UnitRow, _borne(rows, row).unit_id), rows.find(FishLotRow, row.fish_lot_id)
+    return Cost(
+        **columns(row, *names, *kept),
+        category=Category(row.category),
+        kind=CostKind(row.kind),
+        unit_id=unit.id if unit else None,
+        unit=unit.code if unit else None,
+        bed=rows.bed_code(row.bed_id) if row.bed_id else None,
+        lot=lot.code if lot else None,
+    )
 
 
 def _paid(rows: Tables) -> list[CostRow]:
@@ -313,6 +333,14 @@ def each_cost(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[CostRow]:
         yield (row.id,), _cost(rows, row)
+
+
+@says(costs.of_amount)
+def costs_of_the_same_amount(rows: Tables) -> Iterator[Answer]:
+    for row in rows[CostRow]:
+        alike = [one for one in rows[CostRow] if (one.day, one.amount_minor) == (row.day, row.amount_minor)]
+        yield (row.day, row.amount_minor), [_cost(rows, one) for one in alike]
+        yield (row.day, row.amount_minor + 1), []
 
 
 def _lot_unit_on(rows: Tables, lot: int, day: date) -> int:

@@ -8,7 +8,7 @@ from farmops.farm import beds, chores, costs, farm, fish, plantings, presence, r
 from farmops.model.beds import BedChange, NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, NewChore, NewPause, Resuming, SettledAs, Settling
 from farmops.model.costs import CostChange, CostKind, NewCost, NewPrice
-from farmops.model.errors import NotFound, NotUnderstood, OutOfRange, Refused
+from farmops.model.errors import NotFound, NotUnderstood, OutOfRange, Refused, Unlikely
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import NewFishLot
 from farmops.model.journal import Removal
@@ -76,6 +76,34 @@ MONEY: list[Refusal] = [
         "no unit 99",
         costs.change_cost,
         lambda land: CostChange(land.feed.id, unit_id=99),
+    ),
+    (
+        "paid for two places",
+        Refused,
+        "for one unit, one bed or one fish lot",
+        costs.record_cost,
+        lambda land: NewCost(on(5, 1), "net", money("8"), unit_id=land.wren.id, bed_id=land.north.id),
+    ),
+    (
+        "paid for no bed",
+        NotFound,
+        "no bed 99",
+        costs.record_cost,
+        lambda _: NewCost(on(5, 1), "net", money("8"), bed_id=99),
+    ),
+    (
+        "paid to the same twice",
+        Unlikely,
+        "is booked for 2026-08-03 already (number",
+        costs.record_cost,
+        lambda _: NewCost(on(8, 3), "pills", money("17"), payee="dr reed"),
+    ),
+    (
+        "the same of nobody named twice",
+        Unlikely,
+        "Was it paid twice?",
+        costs.record_cost,
+        lambda _: NewCost(on(6, 15), "Power", money("31.99")),
     ),
     (
         "paid far ahead",

@@ -221,10 +221,27 @@ async def test_what_was_paid_before_brings_its_words_along(stage_store: Store):
         await pilot.pause()
         await pilot.press(*"42", "enter", *"fis", "enter")
         await pilot.pause()
-        assert [stage.form.box(name).text for name in ("category", "payee", "unit")] == ["feed", "The mill", ""]
+        assert [stage.form.box(name).text for name in ("category", "payee", "where")] == ["feed", "The mill", ""]
         await fill(pilot, what="pump", payee="A friend")
         await fill(pilot, what="fish feed 50 lb")
         assert stage.form.box("payee").text == "A friend"
+
+
+async def test_a_double_is_asked_about_once_and_what_was_typed_stays(stage_store: Store):
+    feed = next(one for one in lists.costs(stage_store, date.min, date.max) if "feed" in one.what)
+    stage = Stage(stage_store, like_form("costs", feed, load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, day=str(feed.day), amount=feed.amount_typed)
+        await book(pilot)
+        assert "is booked for" in screen_text(stage.form)
+        assert "Enter books it all the same." in screen_text(stage.form)
+        assert stage.form.box("payee").text == "The mill"
+        await pilot.press("enter")
+        await settle_down(pilot)
+        assert stage.said[-1].endswith("booked.")
+    found = [one for one in lists.costs(stage_store, date.min, date.max) if one.day == feed.day]
+    assert len([one for one in found if one.amount_minor == feed.amount_minor]) == 2
 
 
 async def test_an_answer_that_got_lost_doubles_nothing(stage_store: Store):

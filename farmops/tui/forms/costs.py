@@ -16,6 +16,8 @@ from farmops.tui.forms.context import Context
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
+AFRESH = ("day", "amount", "note", "receipt")
+"""What the same cost has of its own each time."""
 SALVAGE = ("worth at the end", "at the end of its life", "a worth at its end")
 
 
@@ -44,7 +46,7 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
                 context, values.get("category", Category.OTHER.value), lambda cost: cost.category.value
             ),
         ),
-        making.unit(context, values.get("unit"), required=False, hint="empty: shared by all", keep=True),
+        _where(context, values.get("where")),
         making.day("day", "Day", values.get("day", "today"), keep=True),
         Field(
             "payee",
@@ -68,8 +70,39 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
         ),
         Field("salvage", "Worth then", Kind.MONEY, values.get("salvage", ""), zero_ok=True, blamed=SALVAGE),
         making.note(values.get("note", "")),
+        Field(
+            "receipt",
+            "Receipt",
+            Kind.TEXT,
+            values.get("receipt", ""),
+            hint="a file; a copy is kept",
+            blamed=("no file", "plain file", "bytes", "cannot be read"),
+        ),
     )
     return (*others, amount) if amount_last else (amount, *others)
+
+
+def _where(context: Context, value: str | None) -> Field:
+    """A field for the unit, bed or fish lot that bears the cost; where one stands unless told otherwise."""
+    return Field(
+        "where",
+        "For",
+        Kind.NAME,
+        context.unit_code if value is None else value,
+        tuple(_places(context)),
+        strict=True,
+        keep=True,
+        hint="empty: shared by all",
+        otherwise="A unit, a bed, a fish lot, or nothing for all.",
+    )
+
+
+def _places(context: Context) -> dict[str, tuple[str, int]]:
+    """Where a cost can belong, by the word for it: the field of an entry, and the id."""
+    lots = {one.code: ("fish_lot_id", one.id) for one in reversed(context.lots)}
+    beds = {line.bed.code: ("bed_id", line.bed.id) for line in context.beds}
+    units = {line.unit.code: ("unit_id", line.unit.id) for line in context.units}
+    return {**units, **beds, **{code: place for code, place in lots.items() if code not in units}}
 
 
 def _as_last_time(context: Context, otherwise: str, told: Callable[[Cost], str]) -> Callable[[dict[str, str]], str]:
@@ -85,7 +118,7 @@ def new(context: Context) -> FormSpec:
 
 def like(record: Cost, context: Context) -> FormSpec:
     """The same paid again, today: only the amount is asked for."""
-    values = {name: text for name, text in _texts(record, context).items() if name not in ("day", "amount", "note")}
+    values = {name: text for name, text in _texts(record, context).items() if name not in AFRESH}
     fields = _fields(context, values, amount_last=True)
     return FormSpec(f"New cost like {record.what}", fields, _saves(context), context.setting, start="amount")
 
@@ -96,12 +129,13 @@ def _texts(record: Cost, context: Context) -> dict[str, str]:
         "amount": _typed_money(record.amount_minor, record.amount_typed, measures),
         "what": record.what,
         "category": record.category.value,
-        "unit": record.unit or "",
+        "where": record.where or "",
         "day": str(record.day),
         "payee": record.payee or "",
         "life": life_words(record.life_months),
         "salvage": show_money_exact(record.salvage_minor, measures) if record.salvage_minor else "",
         "note": record.note or "",
+        "receipt": record.receipt_name or "",
     }
 
 
@@ -116,17 +150,23 @@ def _saves(context: Context) -> Any:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.costs import record_cost
 
-        cost = record_cost(store, NewCost(**_entry(context, values)), **making.hand_of(hand, operation))
+        entry = NewCost(**_entry(store, context, values), again=hand.sure)
+        cost = record_cost(store, entry, **making.hand_of(hand, operation))
         return f"{_told(cost, context)} booked."
 
     return save
 
 
-def _entry(context: Context, values: dict[str, Any]) -> dict[str, Any]:
-    """The values as fields of an entry: a thing that lasts is capital."""
-    known = making.mapped(values, category=Category, unit=lambda code: context.unit_called(code).id)
-    unit, life, salvage = known.pop("unit"), known.pop("life"), known.pop("salvage")
-    known["unit_id"], known["life_months"] = unit, life
+def _entry(store: Store, context: Context, values: dict[str, Any]) -> dict[str, Any]:
+    """The values as fields of an entry: a thing that lasts is capital; of a receipt a copy is kept."""
+    from farmops.exchange.kept_files import keep
+
+    known = making.mapped(values, category=Category, receipt=lambda file: keep(store, file))
+    where, life, salvage = known.pop("where"), known.pop("life"), known.pop("salvage")
+    if where is not KEEP:
+        column, id = _places(context)[where] if where else ("unit_id", None)
+        known[column] = id
+    known["life_months"] = life
     known["salvage_minor"] = salvage.exact if salvage is not None and salvage is not KEEP else salvage
     if life is not KEEP:
         known["kind"] = CostKind.OPERATING if life is None else CostKind.CAPITAL
@@ -134,9 +174,8 @@ def _entry(context: Context, values: dict[str, Any]) -> dict[str, Any]:
 
 
 def _told(cost: Cost, context: Context) -> str:
-    return (
-        f"{show_money(cost.amount_minor, context.farm.measures)} for {cost.what}, {cost.unit or 'shared'}, {cost.day}"
-    )
+    amount = show_money(cost.amount_minor, context.farm.measures)
+    return f"{amount} for {cost.what}, {cost.where or 'shared'}, {cost.day}"
 
 
 def edit(record: Cost, context: Context) -> FormSpec:
@@ -145,7 +184,7 @@ def edit(record: Cost, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.costs import change_cost
 
-        entry = CostChange(record.id, **_entry(context, values))
+        entry = CostChange(record.id, **_entry(store, context, values))
         return f"{_told(change_cost(store, entry, **making.hand_of(hand, operation)), context)} changed."
 
     title = f"Cost {record.id}: {record.what}"

@@ -12,9 +12,10 @@ from farmops.tui.widgets.fields import Field, Setting
 
 @dataclass(frozen=True, slots=True)
 class Hand:
-    """Who books."""
+    """Who books; `sure` when they were asked about just this and booked it all the same."""
 
     by: str
+    sure: bool = False
 
 
 Save = Callable[[Store, dict[str, Any], Hand, str], str]

@@ -15,7 +15,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Button, Static
 
-from farmops.model.errors import FarmopsError, StoreUnavailable
+from farmops.model.errors import FarmopsError, StoreUnavailable, Unlikely
 from farmops.model.ids import checked_id, new_id
 from farmops.model.text import plain
 from farmops.model.values import KEEP
@@ -73,6 +73,7 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self.saving = False
         self.said: str | None = None
         self.booked: dict[str, str] = {}
+        self.asked: dict[str, str] | None = None
         self.begun_with = {field.name: field.value for field in spec.fields}
 
     def compose(self) -> ComposeResult:
@@ -231,9 +232,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self.query_one("#book", Button).disabled = True
         self._say(SAVING)
         self.set_timer(PATIENCE_SECONDS, self._still_saving)
-        hand, operation = Hand(self.app.by), self.operation  # type: ignore[attr-defined]
-        work = partial(self._save, values=self._values(), hand=hand, operation=operation)
         self.booked = {box.field.name: box.text for box in self.boxes}
+        hand = Hand(self.app.by, sure=self.asked == self.booked)  # type: ignore[attr-defined]
+        work = partial(self._save, values=self._values(), hand=hand, operation=self.operation)
         self.work(work, self._saved, group="write", otherwise=self._refused)
         if self.spec.again:
             self._first_of_the_next().select()
@@ -277,7 +278,11 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
     def _refused(self, error: FarmopsError) -> None:
         self._rest()
         box = self._blamed(str(error))
-        if isinstance(error, StoreUnavailable):
+        if isinstance(error, Unlikely):
+            self.asked = self.booked
+            self._say(f"{error} Enter books it all the same.", refused=True)
+            self.query_one("#book", Button).focus()
+        elif isinstance(error, StoreUnavailable):
             self._keep_draft(self.operation)
             self._say(f"{error} What you typed is kept: Enter tries again.", refused=True)
             self.query_one("#book", Button).focus()
