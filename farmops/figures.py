@@ -20,6 +20,7 @@ class Made(StrEnum):
     PRODUCT = "the product of its parts"
     QUOTIENT = "the first part divided by the second"
     SHARE = "a share of the first part"
+    WORKED = "worked out from its parts by the formula"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,8 @@ class Figure:
     """A computed number, or the reason why there is none.
 
     `unit` names the unit of storage (`minor`, `mg`, `mm2`, `days`, `minor per mg`, ...); whoever shows it converts.
-    `value` None goes with a `reason`. `note` says what a reader should know beside the number.
+    `value` None goes with a `reason`. `note` says what a reader should know beside the number. `again` works one out
+    from the values of its parts where no plain arithmetic does.
     """
 
     name: str
@@ -63,6 +65,7 @@ class Figure:
     reason: str | None = None
     note: str | None = None
     source: str | None = None
+    again: Callable[[Sequence[Number]], Number] | None = field(default=None, repr=False, compare=False)
 
     def walk(self) -> Iterator[Figure]:
         """This figure and all below it."""
@@ -122,6 +125,24 @@ def quotient(
     return Figure(name, value, unit, Made.QUOTIENT, formula, parts=(above, below), note=note)
 
 
+def worked(
+    name: str,
+    unit: str,
+    parts: Sequence[Figure],
+    formula: str,
+    again: Callable[[Sequence[Number]], Number],
+    *,
+    note: str | None = None,
+    source: str | None = None,
+) -> Figure:
+    """A number that a function works out from the values of the parts, such as a growth rate."""
+    gap = next((part for part in parts if part.value is None), None)
+    if gap is not None:
+        return missing(name, unit, gap.reason or f"{gap.name} is missing", *parts)
+    value = again([part.value for part in parts if part.value is not None])
+    return Figure(name, value, unit, Made.WORKED, formula, tuple(parts), note=note, source=source, again=again)
+
+
 def share(
     name: str, value: int, whole: Figure, parts: Sequence[Figure], formula: str, note: str | None = None
 ) -> Figure:
@@ -146,6 +167,10 @@ def _share_adds_up(figure: Figure) -> bool:
     return everyone != 0 and abs(Fraction(figure.value or 0) - whole * own / everyone) < 1
 
 
+def _worked_again(figure: Figure) -> bool:
+    return figure.again is not None and figure.again(_values(figure)) == figure.value
+
+
 def _product(values: Sequence[Number]) -> Fraction:
     result = Fraction(1)
     for value in values:
@@ -161,4 +186,5 @@ CHECKS: dict[Made, Callable[[Figure], bool]] = {
     Made.PRODUCT: lambda figure: _product(_values(figure)) == figure.value,
     Made.QUOTIENT: lambda figure: Fraction(_values(figure)[0]) / Fraction(_values(figure)[1]) == figure.value,
     Made.SHARE: _share_adds_up,
+    Made.WORKED: _worked_again,
 }

@@ -20,6 +20,7 @@ from farmops.figures import (
     quotient,
     share,
     total,
+    worked,
 )
 
 TWO, FIVE, NOTHING = (given(str(number), number, "minor", "so") for number in (2, 5, 0))
@@ -39,6 +40,7 @@ SOUND = {
     Made.PRODUCT: Figure("area", 10, "mm2", Made.PRODUCT, "length x width", parts=(TWO, FIVE)),
     Made.QUOTIENT: quotient("each", "minor", FIVE, TWO, "by two", nothing="none"),
     Made.SHARE: share("part", 14, given("whole", 35, "minor", "so"), (TWO, FIVE), "by weight"),
+    Made.WORKED: worked("power", "minor", (FIVE, TWO), "a ^ b", lambda values: values[0] ** 2),
 }
 BROKEN = {
     Made.GIVEN: replace(FIVE, parts=(TWO,)),

@@ -12,6 +12,7 @@ from farmops.cli.about import print_species
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied
 from farmops.cli.fish_deaths import died, losses
+from farmops.cli.fish_growth import grow
 from farmops.cli.fish_plain import plain_lot
 from farmops.cli.fish_work import WORK
 from farmops.cli.options import json_option, note_option, on_option
@@ -33,7 +34,7 @@ def fish() -> None:
 
 fish.add_command(died)
 fish.add_command(losses)
-for command in WORK:
+for command in (*WORK, grow):
     fish.add_command(command)
 
 

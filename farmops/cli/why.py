@@ -48,11 +48,12 @@ def why(
     if as_json:
         emit({"figure": name, "basis": basis, "unit": unit.upper() if unit else None, "why": plain_figure(found)})
         return
-    for text in _tree(found, desk.measures, records):
+    for text in tree(found, desk.measures, records):
         line(text)
 
 
-def _tree(found: Figure, measures: Measures, most: int, indent: str = "") -> Iterator[str]:
+def tree(found: Figure, measures: Measures, most: int, indent: str = "") -> Iterator[str]:
+    """A figure as lines: its value, how it was made, its parts below it, at most so many records of each kind."""
     yield f"{indent}{found.name}: {shown(found, measures)}"
     deeper = indent + "  "
     if found.value is not None and found.made is not Made.GIVEN:
@@ -62,7 +63,7 @@ def _tree(found: Figure, measures: Measures, most: int, indent: str = "") -> Ite
     if found.note:
         yield f"{deeper}{found.note}"
     for part in found.parts:
-        yield from _tree(part, measures, most, deeper)
+        yield from tree(part, measures, most, deeper)
     yield from _records(found, measures, most, deeper)
 
 

@@ -14,6 +14,7 @@ from farmops.quantities import (
     in_unit,
     main_area_unit,
     main_mass_unit,
+    main_volume_unit,
     show_money,
     show_money_exact,
 )
@@ -52,6 +53,11 @@ def price_in_farm_units(value: Number, measures: Measures) -> Fraction:
     return Fraction(value) * _size(MASS, main_mass_unit(measures))
 
 
+def per_area_in_farm_units(value: Number, measures: Measures) -> Fraction:
+    """A sum in minor units per mm2 as minor units per main area unit."""
+    return Fraction(value) * _size(AREA, main_area_unit(measures))
+
+
 def _size(dimension: object, unit: str) -> Fraction:
     return Fraction(1) / in_unit(1, dimension, unit)  # type: ignore[arg-type]
 
@@ -75,6 +81,26 @@ def _yield(value: Number, measures: Measures) -> str:
 
 def _price(value: Number, measures: Measures) -> str:
     return f"{show_money(round(price_in_farm_units(value, measures)), measures)} per {main_mass_unit(measures)}"
+
+
+def _value_per_area(value: Number, measures: Measures) -> str:
+    return f"{show_money(round(per_area_in_farm_units(value, measures)), measures)} per {main_area_unit(measures)}"
+
+
+def _years(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value), 1, measures)} years"
+
+
+def _per_hour(value: Number, measures: Measures) -> str:
+    return f"{show_money(round(Fraction(value) * 60), measures)} per hour"
+
+
+def _bare_per_area(value: Number, measures: Measures) -> str:
+    return show_money_exact(round(per_area_in_farm_units(value, measures)), measures)
+
+
+def _bare_per_hour(value: Number, measures: Measures) -> str:
+    return show_money_exact(round(Fraction(value) * 60), measures)
 
 
 def _bare_money(value: Number, measures: Measures) -> str:
@@ -113,21 +139,59 @@ def _mass_days(value: Number, measures: Measures) -> str:
     return f"{_mass(value, measures)} × days"
 
 
+def _fish(value: Number, measures: Measures) -> str:
+    return f"{value} fish"
+
+
+def _share(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value) * 100, 1, measures)} %"
+
+
+def _ratio(value: Number, measures: Measures) -> str:
+    return show_decimal(Fraction(value), 2, measures)
+
+
+def _a_day(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value), 2, measures)} % a day"
+
+
+def _degree_days(value: Number, measures: Measures) -> str:
+    return f"{round(value)} degree-days C"
+
+
+def _density(value: Number, measures: Measures) -> str:
+    mass, volume = main_mass_unit(measures), main_volume_unit(measures)
+    times = 1000 if volume == "L" else 100
+    amount = Fraction(value) * times * _size(VOLUME, volume) / _size(MASS, mass)
+    return f"{show_decimal(amount, 1, measures)} {mass} per {times} {volume}"
+
+
 UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "mg": _mass,
     "mm2": _area,
     "minor": _money,
     "mg per mm2": _yield,
     "minor per mg": _price,
+    "minor per mm2": _value_per_area,
+    "minor per minute": _per_hour,
+    "years": _years,
     "days": _days,
     "minutes": _minutes,
     "Wh": _energy,
     "mm2 days": _area_days,
     "ml days": _volume_days,
     "mg days": _mass_days,
+    "fish": _fish,
+    "share": _share,
+    "ratio": _ratio,
+    "% a day": _a_day,
+    "C days": _degree_days,
+    "mg per ml": _density,
 }
 BARE: dict[str, Callable[[Number, Measures], str]] = {
     "minor": _bare_money,
     "mg per mm2": _bare_yield,
     "minor per mg": _bare_price,
+    "minor per mm2": _bare_per_area,
+    "minor per minute": _bare_per_hour,
 }
