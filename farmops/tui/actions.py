@@ -86,6 +86,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("span", "Another span of days", ("t",), "returns", "span", "span"),
     Action("group", "By unit, bed, crop or month", ("g",), "returns", "group", "by"),
     Action("sort", "Sort by another column", ("s",), "returns", "sort", "sort"),
+    Action("season", "Write a season report to carry away", ("P",), "returns", "season", "report"),
     Action("why", "Why is it so: open the number", ("w",), ANYWHERE, "why", "why"),
     Action("copy", "Copy the line, the cell or the table", ("y",), LIST, "copy", None),
     Action("redo", "Do again what you took back", ("U", "f10"), ANYWHERE, "redo", None),

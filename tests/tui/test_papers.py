@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from farmops.farm.farm import add_person
+from farmops.model.costs import Basis
 from farmops.model.farm import NewPerson
 from farmops.records.store import Store
 from farmops.reports import lists, names
+from farmops.reports.returns import Asked
 from farmops.tui.forms import FILES, file_form, load_context
 from tests.exchange.calendars import todos
 from tests.exchange.printed import size_of, text_read
+from tests.farmhand import TODAY
 from tests.tui.stage import NARROW, WIDE, Stage, book, fill, laid_copy, last_entry, lay, screen_text, settle_down, shown
 
 
@@ -36,7 +40,8 @@ def store(laid_for_papers: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 
 def form(store: Store, kind: str, unit: str | None = None) -> Stage:
-    about = names.unit(store, unit or "WREN") if kind == "card" else None
+    abouts = {"card": names.unit(store, unit or "WREN"), "season": Asked(TODAY, date(2026, 3, 1), None, Basis.CASH)}
+    about = abouts.get(kind)
     return Stage(store, file_form(kind, about, load_context(store, unit)))
 
 
@@ -126,6 +131,17 @@ async def test_plain_text_changes_the_place_that_is_offered(store: Store, tmp_pa
     assert "WREN" in (tmp_path / "wall-card-wren.txt").read_text(encoding="utf-8")
 
 
+async def test_a_season_report_begins_with_what_is_on_screen(store: Store, tmp_path: Path) -> None:
+    stage = form(store, "season")
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await fill(pilot, basis="full")
+        await book(pilot)
+    told = f"Season report of 2026-03-01 to {TODAY} in {tmp_path / 'season.html'}. It opens in any browser, and prints."
+    assert stage.said == [told]
+    assert "full cost" in (tmp_path / "season.html").read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize("kind", FILES)
 async def test_a_file_that_is_there_is_told_at_its_field_and_replaced_on_demand(
     store: Store, tmp_path: Path, kind: str
@@ -141,7 +157,7 @@ async def test_a_file_that_is_there_is_told_at_its_field_and_replaced_on_demand(
         assert place.read_text(encoding="utf-8") == "mine"
         await fill(pilot, replace="yes")
         await book(pilot)
-    assert place.read_bytes()[:5] in (b"%PDF-", b"BEGIN")
+    assert place.read_bytes()[:5] in (b"%PDF-", b"BEGIN", b"<!doc")
 
 
 @pytest.mark.parametrize(

@@ -1,15 +1,16 @@
-"""Forms that write files: the round on paper, the chores in a calendar."""
+"""Forms that write files: the round on paper, the chores in a calendar, a season for readers outside the farm."""
 
 from __future__ import annotations
 
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from farmops import clock
 from farmops.exchange.files import offered_place
 from farmops.exchange.pages.papers import Paper, paper_of
 from farmops.exchange.written import How
 from farmops.model.absences import Absence
+from farmops.model.costs import Basis
 from farmops.model.errors import NotUnderstood
 from farmops.model.farm import Person
 from farmops.model.text import LONGEST_NOTE, plain
@@ -20,8 +21,12 @@ from farmops.tui.forms.context import Context
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
+if TYPE_CHECKING:
+    from farmops.reports.returns import Asked
+
 PLAIN_TEXT = "plain text"
 FEED = "chores.ics"
+SEASON = "season.html"
 LONGEST_FEED_DAYS = 366
 WRITE = "Write"
 
@@ -77,6 +82,28 @@ def care_sheet(absence: Absence | None, context: Context) -> FormSpec:
     fields = (*days, *_paper_fields(context, f"care-{first}"))
     whom = f" for {absence.stand_in}" if absence and absence.stand_in else ""
     return FormSpec(f"Care sheet{whom}", fields, save, context.setting, verb=WRITE, start="file")
+
+
+def season(asked: Asked, context: Context) -> FormSpec:
+    """A season as one file for readers outside the farm; it begins with the days and the costs that are on screen."""
+    fields = (
+        Field("first", "From", Kind.DAY, str(asked.first or ""), hint="empty: the first record"),
+        Field("last", "To", Kind.DAY, str(asked.last or ""), hint="empty: today", blamed=("before it begins",)),
+        Field("basis", "Costs", Kind.CHOICE, asked.basis.value, tuple(basis.value for basis in Basis)),
+        _replace(),
+        _file(SEASON),
+    )
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.exchange.season_report import write_season
+        from farmops.reports.returns import Asked
+        from farmops.reports.season import season as season_of
+
+        wanted = Asked(context.today, values["first"], values["last"], Basis(values["basis"]))
+        return write_season(season_of(store, wanted), values["file"], replace=values["replace"]).told
+
+    about = "For a partner, a bank or a market board: opens in any browser, prints."
+    return FormSpec("Season report", fields, save, context.setting, about=about, verb=WRITE, start="file")
 
 
 def _coming(name: str, label: str, day: date, **more: Any) -> Field:

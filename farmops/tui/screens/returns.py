@@ -12,6 +12,7 @@ from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.widgets import Static
 
+from farmops.exchange.compare_text import sentence
 from farmops.figures import Figure
 from farmops.model.costs import Basis
 from farmops.model.text import plain
@@ -20,7 +21,7 @@ from farmops.quantities.numbers import show_decimal
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
 from farmops.reports.shown import price_in_farm_units, shown, yield_in_farm_units
 from farmops.reports.spans import Span
-from farmops.reports.spread import Spread, spreads, verdicts, weekly_yields
+from farmops.reports.spread import Spread, Sure, sure_of_names, sure_of_units
 from farmops.reports.store import Store
 from farmops.reports.yields import By, YieldLine, Yields, yields
 from farmops.tui.actions import bindings
@@ -61,7 +62,7 @@ class ReturnsPlace(ListedPlace):
         self.sorted_by = 0
         self.column = 0
         self.found: Found | None = None
-        self.sure = Sure({}, ())
+        self.sure = Sure({})
 
     def compose(self) -> ComposeResult:
         """What is asked, the lines, what to know."""
@@ -97,10 +98,10 @@ class ReturnsPlace(ListedPlace):
         self.query_one("#asked", Static).update(words)
 
     def _show(self, found: Found) -> None:
-        self.found, self.sure = found, Sure({}, ())
+        self.found, self.sure = found, Sure({})
         self._draw(found)
         if isinstance(found, Returns) and len(found.units) > 0:
-            self.work(partial(sure_of, span=found.span), self._show_sure, group="sure")
+            self.work(partial(sure_of_units, span=found.span), self._show_sure, group="sure")
 
     def _draw(self, found: Found) -> None:
         if self.farm is None:
@@ -121,7 +122,9 @@ class ReturnsPlace(ListedPlace):
         ]
         self.show(columns(self.group, measures), items, "No unit yet. Returns come with the first weighing.")
         verdicts = [
-            words for words in self.sure.verdicts if self.unit is None or self.unit in words.replace(":", " ").split()
+            sentence(one, measures)
+            for one in self.sure.neighbours
+            if self.unit is None or self.unit in (one.first, one.second)
         ]
         self.query_one("#notes", Static).update(Content(plain_lines([*verdicts, *notes(found)])))
 
@@ -159,6 +162,10 @@ class ReturnsPlace(ListedPlace):
         self.sorted_by = (self.sorted_by + 1) % len(ORDERS)
         self.reload()
 
+    def action_season(self) -> None:
+        """A season report, of the span and the costs that are shown."""
+        self.open_form("file", "season", self._asked())
+
     def action_column(self, steps: int) -> None:
         """The figure that w opens."""
         self.column = (self.column + steps) % len(HEADS)
@@ -191,20 +198,6 @@ class ReturnsPlace(ListedPlace):
         figures: dict[str, Figure] = line.data
         head = HEADS[self.column] if HEADS[self.column] in figures else next(iter(figures))
         self.app.push_screen(Why(figures[head], self.farm.measures))
-
-
-@dataclass(frozen=True, slots=True)
-class Sure:
-    """How sure the yields are, and who clearly out-yields whom."""
-
-    spreads: dict[str, Spread]
-    verdicts: tuple[str, ...]
-
-
-def sure_of(store: Store, *, span: Span) -> Sure:
-    """Intervals and verdicts of a span, week by week."""
-    found = weekly_yields(store, span)
-    return Sure(spreads(found), tuple(verdicts(found)))
 
 
 HEADS = ("cost per weight", "produce", "per area", "fish", "value", "cost", "net")

@@ -1,0 +1,135 @@
+"""The charts of a season report, drawn as SVG: told apart by shape and word, not by colour alone."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from io import BytesIO
+from typing import TYPE_CHECKING, Any
+
+from farmops.figures import Figure
+from farmops.model.errors import Refused
+from farmops.quantities import MASS, Measures, in_unit, main_area_unit, main_mass_unit
+from farmops.quantities.money import currency_decimals
+from farmops.reports.returns import Returns
+from farmops.reports.season import Season
+from farmops.reports.shown import price_in_farm_units, yield_in_farm_units
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+FIRST, SECOND, INK = "#2f6f5e", "#d9a441", "#333333"
+HATCH = "///"
+LOOKS: Any = {
+    "font.size": 9,
+    "svg.hashsalt": "farmops",
+    "svg.fonttype": "path",
+    "axes.spines.top": False,
+    "axes.spines.right": False,
+    "text.parse_math": False,
+}
+WIDE, HIGH = 7.2, 2.6
+NOT_INSTALLED = "Charts need matplotlib. Install it: pip install 'farmops[report]'"
+
+
+def yields(season: Season) -> str:
+    """Produce per area of each unit."""
+    farm = season.whole.settings
+    named = [(one.unit, one.yield_per_area) for one in season.whole.units if one.yield_per_area.value is not None]
+
+    def draw(axes: Axes) -> None:
+        values = [float(yield_in_farm_units(_value(figure), farm.measures)) for _, figure in named]
+        bars = axes.barh([name for name, _ in named], values, color=FIRST)
+        axes.bar_label(bars, fmt="%.2f", padding=3)
+        axes.invert_yaxis()
+        axes.set_xlabel(f"{main_mass_unit(farm.measures)} per {main_area_unit(farm.measures)}")
+
+    return _drawn(draw)
+
+
+def value_and_cost(season: Season) -> str:
+    """What each unit brought and what it cost, side by side."""
+    units = [one for one in season.whole.units if one.value.value or one.cost.value]
+
+    def draw(axes: Axes) -> None:
+        at, money = range(len(units)), _money(season)
+        axes.bar([x - 0.2 for x in at], [money(one.value) for one in units], 0.4, label="value", color=FIRST)
+        axes.bar(
+            [x + 0.2 for x in at], [money(one.cost) for one in units], 0.4, label="cost", color=SECOND, hatch=HATCH
+        )
+        axes.set_xticks(list(at), [one.unit for one in units])
+        axes.set_ylabel(season.whole.settings.measures.currency)
+        axes.legend(frameon=False)
+
+    return _drawn(draw)
+
+
+def by_month(season: Season) -> str:
+    """Produce and fish weighed in each month, those that count."""
+    measures = season.whole.settings.measures
+
+    def draw(axes: Axes) -> None:
+        at = range(len(season.months))
+        for shift, name, colour, hatch in ((-0.2, "marketable", FIRST, ""), (0.2, "fish", SECOND, HATCH)):
+            values = [_weight(getattr(one.farm, name), measures) for one in season.months]
+            label = "produce" if name == "marketable" else "fish"
+            axes.bar([x + shift for x in at], values, 0.4, label=label, color=colour, hatch=hatch)
+        _months(axes, season.months)
+        axes.set_ylabel(main_mass_unit(measures))
+        axes.legend(frameon=False)
+
+    return _drawn(draw)
+
+
+def cost_by_month(season: Season) -> str:
+    """Cost per weight of produce, month by month; a month without a harvest has no point."""
+    measures = season.whole.settings.measures
+
+    def draw(axes: Axes) -> None:
+        prices = [one.farm.cost_per_mass for one in season.months]
+        at = [x for x, one in enumerate(prices) if one.value is not None]
+        cents = 10 ** currency_decimals(measures)
+        values = [float(price_in_farm_units(_value(prices[x]), measures)) / cents for x in at]
+        axes.plot(at, values, marker="o", color=INK)
+        axes.set_ylim(bottom=0)
+        _months(axes, season.months)
+        axes.set_ylabel(f"{measures.currency} per {main_mass_unit(measures)}")
+
+    return _drawn(draw)
+
+
+def _value(figure: Figure) -> Fraction:
+    return Fraction(figure.value or 0)
+
+
+def _weight(figure: Figure, measures: Measures) -> float:
+    return float(in_unit(round(_value(figure)), MASS, main_mass_unit(measures)))
+
+
+def _money(season: Season) -> Callable[[Figure], float]:
+    minor = 10 ** currency_decimals(season.whole.settings.measures)
+    return lambda figure: float(_value(figure) / minor)
+
+
+def _months(axes: Axes, months: Sequence[Returns]) -> None:
+    every = max(1, len(months) // 12)
+    shown = range(0, len(months), every)
+    axes.set_xticks(list(shown), [f"{months[x].span.first:%b %y}" for x in shown])
+
+
+def _drawn(draw: Callable[[Axes], None]) -> str:
+    """A chart as the address of an image that carries itself. Raises Refused without matplotlib."""
+    try:
+        import matplotlib as mpl
+        from matplotlib.backends.backend_svg import FigureCanvasSVG
+        from matplotlib.figure import Figure as Sheet
+    except ImportError:
+        raise Refused(NOT_INSTALLED) from None
+    with mpl.rc_context(LOOKS):
+        sheet = Sheet(figsize=(WIDE, HIGH), layout="constrained")
+        FigureCanvasSVG(sheet)
+        draw(sheet.add_subplot())
+        file = BytesIO()
+        sheet.savefig(file, format="svg", metadata={"Date": None})
+    return f"data:image/svg+xml;base64,{b64encode(file.getvalue()).decode('ascii')}"
