@@ -35,6 +35,7 @@ from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
 from farmops.farm.sources import add_source, record_top_up, set_source_values
 from farmops.farm.supplies import add_supply, buy_supply, use_supply
 from farmops.farm.transfers import move_lot, split, transfer
+from farmops.farm.treatments import book_treatment
 from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, Occasion, PartOfDay, SettledAs
@@ -67,6 +68,7 @@ from farmops.model.readings import Form, Measure, Reading
 from farmops.model.sales import NewOrder, Sale, StandingOrder
 from farmops.model.supplies import HeldBy, Movement, NewSupply, NewSupplyLot, NewSupplyUse, Supply, SupplyLot
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping
+from farmops.model.treatments import NewTreatment, Treatment
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.model.usage import Counter, Usage
 from farmops.model.values import Measured
@@ -165,6 +167,7 @@ class Land:
     seen: Note
     cold: Forecast
     graded: FishLot
+    soap: Treatment
     kit: Instrument
     pen: Instrument
     tight: OwnLimit
@@ -334,6 +337,7 @@ def lay(store: Store) -> Land:
         shares=_how_costs_are_shared(store, wren, finch, bob),
         seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
+        soap=_treatments(store, finch, north, perch),
         **_water_in_hand(store, wren, finch),
         bunches=_orders(store, kale),
         sold=_sales(store, old_chard, kale_north, perch),
@@ -358,6 +362,47 @@ def _sales(store: Store, chard: Planting, kale: Planting, perch: FishLot) -> Sal
     return sell(
         store, "the gate", on(9, 2), (perch, "1 lb 12 oz for 15"), (kale, "4 bunches weighing 2 lb at 2.50 unsold 2")
     )
+
+
+def _treatments(store: Store, finch: Unit, north: Bed, perch: FishLot) -> Treatment:
+    """On a bed, on a unit over what was sold already, and on a fish lot whose fish were parted; the first is given back."""
+    label = {"amount_typed": "20 mL in 1 L", "reentry_hours": 4}
+    soap = NewTreatment(
+        on(8, 20),
+        1110,
+        "soap spray",
+        harvest_days=3,
+        bed_id=north.id,
+        active="potassium salts of fatty acids",
+        sure=True,
+        **label,
+    )
+    first = book_treatment(store, soap, by=ADA).treatment
+    oil = NewTreatment(
+        on(8, 6),
+        1380,
+        "rosemary oil",
+        harvest_days=5,
+        fish_days=10,
+        unit_id=finch.id,
+        against="mites",
+        sure=True,
+        **label,
+    )
+    book_treatment(store, oil, by=BOB)
+    salt = NewTreatment(
+        on(9, 10),
+        420,
+        "salt",
+        harvest_days=0,
+        fish_days=6,
+        fish_lot_id=perch.id,
+        actor="Dr Reed",
+        note="in a tub",
+        **label,
+    )
+    book_treatment(store, salt, by=ADA)
+    return first
 
 
 def _notes(store: Store, wren: Unit, north: Bed, sweep: Chore) -> Note:

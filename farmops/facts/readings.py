@@ -5,13 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from farmops.model.readings import NITROGEN, Form, Measure, Reading
+from farmops.model.readings import NITROGEN, Doubt, Form, Measure, Reading
 from farmops.records.reading import Reader
 
-READINGS = """
+DOUBT = f"""
+    CASE WHEN reading.instrument_id IS NULL THEN NULL
+        WHEN NOT (
+            SELECT passed FROM instrument_check
+            WHERE instrument_check.instrument_id = reading.instrument_id AND instrument_check.day >= reading.day
+            ORDER BY instrument_check.day, instrument_check.id LIMIT 1
+        ) OR NOT (
+            SELECT passed FROM instrument_check
+            WHERE instrument_check.instrument_id = reading.instrument_id AND instrument_check.day < reading.day
+            ORDER BY instrument_check.day DESC, instrument_check.id DESC LIMIT 1
+        ) THEN '{Doubt.FAILED}'
+        WHEN instrument.expires_day < reading.day THEN '{Doubt.EXPIRED}'
+    END
+"""
+READINGS = f"""
     SELECT reading.id, reading.day, reading.minute, reading.unit_id, unit.code AS unit, reading.measure, reading.value,
-        reading.form, reading.typed, reading.settlement_id, reading.note, reading.operation
+        reading.form, reading.typed, reading.settlement_id, reading.note, reading.operation, reading.instrument_id,
+        instrument.name AS instrument, {DOUBT} AS doubt
     FROM reading JOIN unit ON unit.id = reading.unit_id
+    LEFT JOIN instrument ON instrument.id = reading.instrument_id
 """
 MOMENT = """
     COALESCE({0}.minute, (
@@ -25,7 +41,7 @@ ALL_MEASURES = " UNION ALL ".join(f"SELECT '{one.value}' AS measure, {at} AS pla
 LATEST = f"""
     SELECT found.* FROM unit AS place
     CROSS JOIN ({ALL_MEASURES}) AS kind
-    JOIN ({READINGS}) AS found ON found.id = (
+    JOIN ({{select}}) AS found ON found.id = (
         SELECT held.id FROM reading AS held
         WHERE held.unit_id = place.id AND held.measure = kind.measure AND held.day <= :last
         ORDER BY held.day DESC, {MOMENT.format("held")} DESC, held.id DESC LIMIT 1
@@ -60,8 +76,9 @@ def reading(reader: Reader, id: int) -> Reading | None:
 def latest(reader: Reader, on: date, measure: Measure | None = None) -> list[Reading]:
     """The last reading of each unit and measure up to a day, in walking order; of one measure, or of all."""
     if measure is None:
-        return reader.all(Reading, LATEST.format(only=""), last=on)
-    return reader.all(Reading, LATEST.format(only="WHERE kind.measure = :measure"), last=on, measure=measure.value)
+        return reader.all(Reading, LATEST.format(select=READINGS, only=""), last=on)
+    query = LATEST.format(select=READINGS, only="WHERE kind.measure = :measure")
+    return reader.all(Reading, query, last=on, measure=measure.value)
 
 
 def of_settlements(reader: Reader, ids: Iterable[int]) -> list[Reading]:

@@ -6,10 +6,12 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
+from farmops.facts import instruments as instrument_facts
 from farmops.facts import readings as reading_facts
 from farmops.farm.fields import given, mapped
 from farmops.farm.operation import Operation, operation, rule
 from farmops.model.errors import Refused, Unlikely
+from farmops.model.instruments import Instrument
 from farmops.model.readings import (
     NITROGEN,
     Form,
@@ -24,7 +26,7 @@ from farmops.model.readings import (
 from farmops.model.text import name_of, note_of
 from farmops.model.values import Keep
 from farmops.quantities.readings import check_possible, question
-from farmops.records.readings import ReadingRow
+from farmops.records.readings import InstrumentRow, ReadingRow
 from farmops.records.units import UnitRow
 from farmops.science.judging import as_nitrogen
 
@@ -45,12 +47,14 @@ def record_readings(op: Operation, entry: NewReadings) -> ReadingsBooked:
 def change_reading(op: Operation, entry: ReadingChange) -> Reading:
     """Correct a reading: its day, its hour, its value."""
     row = op.get(ReadingRow, entry.reading_id)
-    values = mapped(given(entry, "day", "minute", "note"), day=op.sensible_day, note=note_of)
+    values = mapped(given(entry, "day", "minute", "note", "instrument_id"), day=op.sensible_day, note=note_of)
+    if isinstance(entry.instrument_id, int):
+        op.get(InstrumentRow, entry.instrument_id)
     if not isinstance(entry.read, Keep):
         if entry.read.measure.value != row.measure:
             raise Refused(f"Not changed: this reads {row.measure}. Remove it, and book the other measure anew.")
         held = {Measure(row.measure): Form(row.form)} if row.form else {}
-        values |= _columns(op, entry.read, held)
+        values |= _columns(op, entry.read, form_of(entry.read.measure, entry.read.form, held))
     return _reading(op, op.change(row, **values).id)
 
 
@@ -65,7 +69,7 @@ def reading_rows(
 ) -> list[ReadingRow]:
     """The rows of new readings, not written yet. Raises OutOfRange or Unlikely before anything is."""
     op.sensible_day(day)
-    forms = reading_facts.last_forms(op.reader)
+    forms, usual = reading_facts.last_forms(op.reader), instrument_facts.read_with(op.reader, day)
     rows = [
         ReadingRow(
             day=day,
@@ -73,17 +77,32 @@ def reading_rows(
             unit_id=unit_id,
             settlement_id=settlement_id,
             note=note_of(one.note),
-            **_columns(op, one, forms),
+            instrument_id=instrument.id if instrument else None,
+            **_columns(op, one, _form_with(instrument, one, forms)),
         )
-        for one in entries
+        for one, instrument in ((one, _instrument(op, one, usual)) for one in entries)
     ]
     for row in rows:
         can_be(op, row)
     return rows
 
 
-def _columns(op: Operation, entry: NewReading, forms: Mapping[Measure, Form]) -> dict[str, Any]:
-    measure, form = entry.measure, form_of(entry.measure, entry.form, forms)
+def _instrument(op: Operation, entry: NewReading, usual: Mapping[Measure, Instrument]) -> Instrument | None:
+    """What a measure was read with: what was said, else what it is read with."""
+    if isinstance(entry.instrument_id, Keep):
+        return usual.get(entry.measure)
+    if entry.instrument_id is None:
+        return None
+    return instrument_facts.instrument(op.reader, op.get(InstrumentRow, entry.instrument_id).id)
+
+
+def _form_with(instrument: Instrument | None, entry: NewReading, last: Mapping[Measure, Form]) -> Form | None:
+    """The form of a reading: the one said, else what its instrument reports, else the one it was read in last."""
+    return form_of(entry.measure, entry.form or (instrument.form if instrument else None), last)
+
+
+def _columns(op: Operation, entry: NewReading, form: Form | None) -> dict[str, Any]:
+    measure = entry.measure
     check_possible(entry.value, measure, op.farm.measures)
     value = as_nitrogen(measure, entry.value, form)
     asked = question(value, measure, op.farm.measures)

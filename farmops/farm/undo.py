@@ -42,9 +42,9 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
-    *(doses, instruments, own_limits, sources),
+    *(doses, instruments, own_limits, power, sources, supplies),
     *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, holds, incidents),
-    *(notes, orders, plantings, populations, power, readings, removal, sales, sharing, supplies, treatments, units, usage),
+    *(notes, orders, plantings, populations, readings, removal, sales, sharing, treatments, units, usage),
 )
 
 

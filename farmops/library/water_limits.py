@@ -47,9 +47,9 @@ def _of_species(facts: SpeciesFacts) -> Iterator[Limit]:
 
 @cache
 def first_step(measure: Measure, side: Side) -> str:
-    """What to do first when a measure lies beyond a limit; every limit of the tables has one."""
+    """What to do first when a measure lies beyond a limit; every limit of the tables has one, others have nothing."""
     rows = tables.read("water_steps.csv")
-    return next(row["first"] for row in rows if (row["measure"], row["side"]) == (measure.value, side.value))
+    return next((row["first"] for row in rows if (row["measure"], row["side"]) == (measure.value, side.value)), "")
 
 
 def _limit(row: dict[str, str]) -> Limit:

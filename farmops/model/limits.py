@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from farmops.model.readings import Form, Measure
@@ -62,3 +63,29 @@ class Verdict:
     passed: tuple[Limit, ...] = ()
     counted: float = 0.0
     lacking: tuple[Measure, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OwnLimit:
+    """The grower's own limits of a measure from a day on, of one unit or of all; in the unit of `READ_IN`."""
+
+    id: int
+    from_day: date
+    unit_id: int | None
+    unit: str | None
+    measure: Measure
+    low: float | None
+    high: float | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewOwnLimit:
+    """Own limits as a person sets them, at least one of them; nitrogen compounds as N."""
+
+    from_day: date
+    measure: Measure
+    low: float | None = None
+    high: float | None = None
+    unit_id: int | None = None
+    note: str | None = None

@@ -42,6 +42,13 @@ class Form(StrEnum):
     AS_ION = "as ion"
 
 
+class Doubt(StrEnum):
+    """Why a reading is doubtful: what is wrong with the instrument it came from."""
+
+    FAILED = "failed its check"
+    EXPIRED = "was past its date"
+
+
 TEMPERATURES = (Measure.TEMPERATURE, Measure.LOWEST_TEMPERATURE, Measure.HIGHEST_TEMPERATURE)
 """The temperature of the moment, and the lowest and highest of a day; all are held against the same limits."""
 
@@ -131,7 +138,8 @@ class Reading:
     """One measured value, in the unit of `READ_IN`, beside what was typed for it.
 
     `form` is what the kit reported a nitrogen compound as; `minute` counts from midnight, None is not known.
-    `settlement_id` is the doing of a chore that asked for it.
+    `settlement_id` is the doing of a chore that asked for it. `doubt` says what is wrong with the instrument: a check
+    that it failed reaches back to the last one it passed.
     """
 
     id: int
@@ -146,6 +154,14 @@ class Reading:
     settlement_id: int | None
     note: str | None
     operation: str
+    instrument_id: int | None = None
+    instrument: str | None = None
+    doubt: Doubt | None = None
+
+    @property
+    def doubtful(self) -> str:
+        """Why it is doubtful, in words; nothing where it is not."""
+        return f"doubtful: {self.instrument} {self.doubt}" if self.doubt else ""
 
     @property
     def bound(self) -> str:
@@ -159,7 +175,7 @@ class NewReading:
     """One measured value as a person reads it: `value` in the unit of `READ_IN`, in the `form` of the kit.
 
     A form of None is the one the measure was booked in last, `as N` the first time. An unlikely value is booked
-    when the person is `sure` of it.
+    when the person is `sure` of it. KEEP of the instrument stands for the one the measure is read with; None for none.
     """
 
     measure: Measure
@@ -168,6 +184,7 @@ class NewReading:
     form: Form | None = None
     note: str | None = None
     sure: bool = False
+    instrument_id: int | Keep | None = KEEP
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +213,7 @@ class ReadingChange:
     minute: int | Keep | None = KEEP
     read: NewReading | Keep = KEEP
     note: str | Keep | None = KEEP
+    instrument_id: int | Keep | None = KEEP
 
 
 def form_of(measure: Measure, said: Form | None, last: Mapping[Measure, Form]) -> Form | None:

@@ -10,15 +10,19 @@ from farmops.facts import beds as bed_facts
 from farmops.facts import chores as chore_facts
 from farmops.facts import contacts as contact_facts
 from farmops.facts import costs as cost_facts
+from farmops.facts import doses as dose_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import fish_events as event_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import incidents as incident_facts
+from farmops.facts import instruments as instrument_facts
 from farmops.facts import journal as journal_facts
 from farmops.facts import labour as labour_facts
+from farmops.facts import limits as limit_facts
 from farmops.facts import notes as note_facts
 from farmops.facts import plantings as planting_facts
+from farmops.facts import sources as source_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
 from farmops.model.absences import Absence
@@ -31,10 +35,13 @@ from farmops.model.fish import FishLot
 from farmops.model.fish_events import Loss
 from farmops.model.harvests import Harvest
 from farmops.model.incidents import Incident
+from farmops.model.instruments import Instrument, InstrumentCheck
 from farmops.model.journal import JournalLine
+from farmops.model.limits import OwnLimit
 from farmops.model.notes import Note
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import StateFrom, Unit
+from farmops.model.water import Dose, SourceValue, TopUp, WaterSource
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +146,48 @@ def losses(store: Store, lot: int) -> list[Loss]:
     """The fish that died or went of a lot."""
     with store.reading() as reader:
         return event_facts.losses(reader, lot)
+
+
+def instruments(store: Store) -> list[Instrument]:
+    """Every instrument, in service or not."""
+    with store.reading() as reader:
+        return instrument_facts.instruments(reader)
+
+
+def instrument_checks(store: Store) -> list[InstrumentCheck]:
+    """Every check of an instrument, the oldest first."""
+    with store.reading() as reader:
+        return instrument_facts.checks(reader)
+
+
+def own_limits(store: Store) -> list[OwnLimit]:
+    """The limits that the grower has set, the oldest first."""
+    with store.reading() as reader:
+        return limit_facts.own_limits(reader)
+
+
+def doses(store: Store, first: date, last: date) -> list[Dose]:
+    """What was added to the water in a span, the latest first."""
+    with store.reading() as reader:
+        return dose_facts.doses(reader, first, last)
+
+
+def sources(store: Store) -> list[WaterSource]:
+    """Where water comes from."""
+    with store.reading() as reader:
+        return source_facts.sources(reader)
+
+
+def source_values(store: Store) -> list[SourceValue]:
+    """What the sources are like, from their days on."""
+    with store.reading() as reader:
+        return source_facts.values(reader)
+
+
+def top_ups(store: Store, first: date, last: date) -> list[TopUp]:
+    """What was topped up in a span, the latest first."""
+    with store.reading() as reader:
+        return source_facts.top_ups(reader, first, last)
 
 
 def harvests(store: Store, first: date, last: date) -> list[Harvest]:

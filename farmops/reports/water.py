@@ -2,31 +2,26 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
-from farmops.facts import fish as fish_facts
+from farmops.facts import instruments as instrument_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
+from farmops.facts.limits import limits_on
 from farmops.facts.reading import Reader, Store
-from farmops.library.water_limits import limits_for
+from farmops.facts.verdicts import DECIDES_AMMONIA, Beside, verdict_of
 from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.farm import Farm
-from farmops.model.fish import FishLot
+from farmops.model.instruments import Instrument
 from farmops.model.limits import Level, Limit, Verdict
-from farmops.model.readings import FRESH_DAYS, Form, Measure, NewReading, Reading, form_of
-from farmops.model.units import Unit, UnitKind, UnitState
+from farmops.model.readings import FRESH_DAYS, TEMPERATURES, Form, Measure, NewReading, Reading, form_of
+from farmops.model.units import Unit
 from farmops.quantities import Measures
 from farmops.quantities.readings import parse_reading, question, show_number, show_value
-from farmops.reports.spans import state_on
 from farmops.science.judging import as_nitrogen, judge
-
-DECIDES_AMMONIA = (Measure.PH, Measure.TEMPERATURE)
-WITH_WATER = (UnitState.CYCLING, UnitState.RUNNING, UnitState.WINTERING)
-WITH_PLANTS = (UnitState.RUNNING, UnitState.WINTERING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,22 +51,6 @@ class WaterLine:
     judged: Judged
 
 
-class Beside:
-    """Readings of pH and temperature by their unit and day."""
-
-    def __init__(self, readings: Iterable[Reading]) -> None:
-        self._held: dict[tuple[int, Measure], list[Reading]] = {}
-        for one in readings:
-            self._held.setdefault((one.unit_id, one.measure), []).append(one)
-
-    def nearest(self, unit_id: int, measure: Measure, day: date) -> float | None:
-        """The value read nearest to a day, the earlier of two as near; None when none is fresh."""
-        held = self._held.get((unit_id, measure), [])
-        at = bisect_right(held, day, key=lambda one: one.day)
-        near = sorted(held[max(0, at - 1) : at + 1], key=lambda one: abs((one.day - day).days))
-        return near[0].value if near and abs((near[0].day - day).days) <= FRESH_DAYS else None
-
-
 @dataclass(frozen=True, slots=True)
 class UnitWater:
     """The water of one unit: the limits of those who live in it, and the latest reading of each measure."""
@@ -88,12 +67,15 @@ class UnitWater:
 
 @dataclass(frozen=True, slots=True)
 class Waters:
-    """The water of every unit on a day, in walking order, and the form in which each nitrogen kit reports."""
+    """The water of every unit on a day, in walking order, the form in which each nitrogen kit reports, and what each
+    measure is read with.
+    """
 
     farm: Farm
     on: date
     units: tuple[UnitWater, ...]
     forms: Mapping[Measure, Form] = field(default_factory=dict)
+    usual: Mapping[Measure, Instrument] = field(default_factory=dict)
 
     def of(self, unit_id: int | None) -> UnitWater | None:
         """The water of that unit; None where it is not known which."""
@@ -128,13 +110,15 @@ def waters_of(store: Store, on: date | None = None) -> Waters:
 
 def waters_on(reader: Reader, farm: Farm, day: date) -> Waters:
     """The water of every unit on a day, read among other things."""
-    limits = _limits(reader, day)
+    limits = limits_on(reader, day)
     latest = reading_facts.latest(reader, day)
     units = tuple(
         UnitWater(unit, limits[unit.id], tuple(one for one in latest if one.unit_id == unit.id))
         for unit in unit_facts.units(reader)
     )
-    return Waters(farm, day, units, reading_facts.last_forms(reader))
+    usual = instrument_facts.read_with(reader, day)
+    forms = {one: held.form for one, held in usual.items() if held.form is not None}
+    return Waters(farm, day, units, reading_facts.last_forms(reader) | forms, usual)
 
 
 def series_of(
@@ -144,7 +128,7 @@ def series_of(
     with store.reading() as reader:
         measures = farm_facts.farm(reader).measures
         found = reading_facts.readings(reader, first, last, unit_id, measure)
-        beside, limits = _beside(reader, first, last, unit_id, measure), _limits(reader, last)
+        beside, limits = _beside(reader, first, last, unit_id, measure), limits_on(reader, last)
         return [WaterLine(one, judged_among(one, beside, limits[one.unit_id], measures)) for one in found]
 
 
@@ -161,7 +145,7 @@ def judged_lines(store: Store, readings: Sequence[Reading]) -> list[WaterLine]:
     first, last = min(one.day for one in readings), max(one.day for one in readings)
     with store.reading() as reader:
         measures = farm_facts.farm(reader).measures
-        beside, limits = _beside(reader, first, last, None, None), _limits(reader, last)
+        beside, limits = _beside(reader, first, last, None, None), limits_on(reader, last)
         return [WaterLine(one, judged_among(one, beside, limits[one.unit_id], measures)) for one in readings]
 
 
@@ -215,12 +199,7 @@ def _typed(measure: Measure, beside: Mapping[Measure, str], measures: Measures) 
 
 def judged_among(one: Reading, beside: Beside, limits: Sequence[Limit], measures: Measures) -> Judged:
     """A reading judged by the pH and the temperature that were read nearest to it in its unit."""
-    ph, warm = (
-        (beside.nearest(one.unit_id, measure, one.day) for measure in DECIDES_AMMONIA)
-        if one.measure is Measure.AMMONIA
-        else (None, None)
-    )
-    return in_words(judge(one.measure, one.value, limits, ph=ph, temperature_c=warm), measures)
+    return in_words(verdict_of(one, beside, limits), measures)
 
 
 def in_words(verdict: Verdict | None, measures: Measures) -> Judged:
@@ -260,7 +239,7 @@ def _counted_words(limit: Limit, counted: float, measures: Measures) -> str:
 
 
 def _limit_words(limit: Limit, measures: Measures) -> str:
-    if limit.measure is Measure.TEMPERATURE:
+    if limit.measure in TEMPERATURES:
         return show_value(limit.at, limit.measure, measures)
     return show_number(limit.at, measures)
 
@@ -274,28 +253,3 @@ def _beside(reader: Reader, first: date, last: date, unit_id: int | None, measur
     after = min(last, date.max - span) + span
     found = (reading_facts.readings(reader, before, after, unit_id, one) for one in DECIDES_AMMONIA)
     return Beside(tuple(one for readings in found for one in readings))
-
-
-def _limits(reader: Reader, day: date) -> dict[int, tuple[Limit, ...]]:
-    """The limits of those who live in each unit on a day; a unit without water has none."""
-    lots = [one for one in fish_facts.lots(reader) if _lives(one, day)]
-    states = unit_facts.all_states(reader)
-    found = {}
-    for unit in unit_facts.units(reader):
-        held = state_on(states.get(unit.id, []), day)
-        here = [one for one in lots if one.unit_id == unit.id]
-        found[unit.id] = _limits_of(unit.kind, held.state if held else None, here)
-    return found
-
-
-def _limits_of(kind: UnitKind, state: UnitState | None, lots: Sequence[FishLot]) -> tuple[Limit, ...]:
-    return limits_for(
-        (one.library_key for one in lots if one.library_key),
-        fish=bool(lots),
-        bacteria=state in WITH_WATER and kind is not UnitKind.HYDROPONIC,
-        plants=state in WITH_PLANTS and kind in (UnitKind.COUPLED, UnitKind.HYDROPONIC),
-    )
-
-
-def _lives(lot: FishLot, day: date) -> bool:
-    return lot.stocked_day <= day and (lot.closed_day is None or day <= lot.closed_day)

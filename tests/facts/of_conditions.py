@@ -8,20 +8,24 @@ from datetime import date, timedelta
 
 from farmops import library
 from farmops.facts import chores, evidence
-from farmops.facts.conditions import CONDITIONS, following_from, of_plantings, of_units, of_weather
+from farmops.facts.conditions import CONDITIONS, following_from, of_plantings, of_units, of_water, of_weather
 from farmops.model.chores import AppliesTo
+from farmops.model.readings import Measure
 from farmops.model.usage import Counter
 from farmops.quantities import TEMPERATURE, Measures
+from farmops.quantities.readings import show_value
 from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow
 from farmops.records.farm import FarmRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.notes import NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
-from farmops.records.readings import ForecastRow, ReadingRow, UsageRow
+from farmops.records.readings import ForecastRow, InstrumentCheckRow, InstrumentRow, ReadingRow, UsageRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.schedule.rules import ByUse, Holding, Rule, Use, WhenHolds
 from farmops.schedule.stored import rule_from
+from tests.facts.of_limits import judged, limits_of, readings_in_order
+from tests.facts.of_treatments import held_beds
 from tests.facts.tables import Answer, Tables, columns, says
 from tests.facts.walking import chore_of, in_order, unit_id_of
 
@@ -104,8 +108,11 @@ def held_ready(rows: Tables) -> Found:
 
     found: Found = {}
     for planting, crop, since in _plantings(rows, begins):
-        ends = "a weighing from it, or clearing"
-        found.setdefault(planting.bed_id, []).append(Holding(since, None, f"{crop} ready", ends))
+        ends, why = "a weighing from it, or clearing", f"{crop} ready"
+        for hold in sorted(held_beds(rows).get(planting.bed_id, []), key=lambda one: one.free_day):
+            if hold.free_day > since:
+                since, why = hold.free_day, f"{crop} ready, hold of {hold.treatment.product} over"
+        found.setdefault(planting.bed_id, []).append(Holding(since, None, why, ends))
     return found
 
 
@@ -125,10 +132,14 @@ def held_overdue(rows: Tables) -> Found:
     return found
 
 
+def _measures(rows: Tables) -> Measures:
+    names = ("mass", "volume", "area", "length", "temperature", "currency", "decimal_comma")
+    return Measures(**columns(rows.get(FarmRow, 1), *names))
+
+
 def _foretold(rows: Tables, what: str, which: str, counts: Callable[[float], bool]) -> Found:
     found: Found = {}
-    names = ("mass", "volume", "area", "length", "temperature", "currency", "decimal_comma")
-    measures = Measures(**columns(rows.get(FarmRow, 1), *names))
+    measures = _measures(rows)
     for row in sorted(rows[ForecastRow], key=lambda row: row.day):
         degrees = row.low_c if which == "low" else row.high_c
         if degrees is not None and counts(degrees):
@@ -149,11 +160,70 @@ def held_heat(rows: Tables) -> Found:
     return _foretold(rows, "heat", "high", lambda degrees: degrees >= 30)
 
 
+def held_out_of_limits(rows: Tables) -> Found:
+    """By unit: the latest of each measure judged, and how far back those before it were bad too."""
+    limits, found = limits_of(rows, date.max), Found()
+    for unit in sorted(rows[UnitRow], key=lambda row: rows.walking(row.id)):
+        every = [row for row in readings_in_order(rows) if row.unit_id == unit.id]
+        latest = {row.measure: row for row in every}
+        for measure in Measure:
+            last = latest.get(measure.value)
+            verdict = last and judged(last, latest.values(), limits[unit.id])
+            if last is None or verdict is None or not verdict.passed:
+                continue
+            since = last.day
+            for row in reversed([row for row in every if row.measure == measure.value]):
+                seen = judged(row, every, limits[unit.id])
+                if seen is None or not seen.passed:
+                    break
+                since = row.day
+            value = show_value(last.value, measure, _measures(rows))
+            why = f"{unit.code} {measure} {value} on {last.day}, {verdict.level} for {verdict.passed[0].who}"
+            one = Holding(since, None, why, "a reading within the limits")
+            found.setdefault(unit.id, []).append(one)
+    return found
+
+
+def _instruments(rows: Tables) -> list[InstrumentRow]:
+    return sorted(rows[InstrumentRow], key=lambda row: (row.from_day, row.id))
+
+
+def held_check_due(rows: Tables) -> Found:
+    """Of the farm."""
+    found: list[Holding] = []
+    for one in _instruments(rows):
+        own = [row for row in rows[InstrumentCheckRow] if row.instrument_id == one.id]
+        last = max(own, key=lambda row: (row.day, row.id), default=None)
+        if last is not None and not last.passed:
+            since, why = last.day, f"{one.name} failed its check on {last.day}"
+        elif one.check_days:
+            since = (last.day if last else one.from_day) + DAY * one.check_days
+            why = f"{one.name} last checked on {last.day}" if last else f"{one.name} never checked"
+        else:
+            continue
+        if since <= (one.until_day or date.max):
+            found.append(Holding(since, one.until_day, why, "a check it passes, or another instrument"))
+    return {None: found} if found else {}
+
+
+def held_past(rows: Tables) -> Found:
+    """Of the farm."""
+    found = []
+    for row in _instruments(rows):
+        if row.expires_day is not None and row.expires_day < (row.until_day or date.max):
+            why = f"{row.name} past its date, {row.expires_day}"
+            found.append(Holding(row.expires_day + DAY, row.until_day, why, "another instrument"))
+    return {None: found} if found else {}
+
+
 HELD: dict[str, Callable[[Tables], Found]] = {
     "unit cycling": held_cycling,
     "unit without its baseline": held_without_baseline,
     "planting ready": held_ready,
     "planting overdue": held_overdue,
+    "reading out of limits": held_out_of_limits,
+    "instrument check due": held_check_due,
+    "instrument past its date": held_past,
     "frost to come": held_frost,
     "heat to come": held_heat,
 }
@@ -162,6 +232,9 @@ READ = {
     "unit without its baseline": of_units.without_baseline,
     "planting ready": of_plantings.ready,
     "planting overdue": of_plantings.overdue,
+    "reading out of limits": of_water.out_of_limits,
+    "instrument check due": of_water.check_due,
+    "instrument past its date": of_water.past_its_date,
     "frost to come": of_weather.frost,
     "heat to come": of_weather.heat,
 }

@@ -42,6 +42,7 @@ from farmops.farm import (
     sources,
     supplies,
     transfers,
+    treatments,
     units,
     usage,
 )
@@ -109,6 +110,7 @@ from farmops.model.supplies import (
     SupplyUseChange,
 )
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping, TemplateRestoring
+from farmops.model.treatments import NewTreatment, TreatmentChange
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
 from farmops.model.usage import Counter, NewUsage, UsageChange
 from farmops.model.values import Measured
@@ -535,6 +537,17 @@ CASES = (
         units.add_unit,
         lambda _: NewUnit("SWIFT", on(10, 12), state=UnitState.BUILDING, cure_hours=72),
     ),
+    case(
+        "a bed sprayed",
+        treatments.book_treatment,
+        lambda land: NewTreatment(on(10, 12), 600, "Bt", "1 g", 4, 3, bed_id=land.north.id, registration="12-34"),
+    ),
+    case(
+        "a label read again",
+        treatments.change_treatment,
+        lambda land: TreatmentChange(land.soap.id, minute=600, harvest_days=1, against="aphids", sure=True),
+    ),
+    case("a treatment removed", removal.remove_record, lambda land: Removal("treatments", land.soap.id)),
     case("a treatment", sets.give_set, lambda land: NewSet(Occasion.TREATMENT, land.wren.id, on(10, 12), None, 7)),
     case(
         "a treated bed",

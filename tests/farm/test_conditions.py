@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -51,8 +51,8 @@ from tests.farmhand import (
 from tests.farms import WHILE
 from tests.frozen import frozen
 
-LEFT_OUT = {"unit", "crop", "farm"}
-"""Tables that conditions read for names and settings alone: nothing in them moves a day."""
+LEFT_OUT = {"unit", "crop", "farm", "bed"}
+"""Tables that conditions read for names, settings and what stands where for good: nothing in them moves a day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +74,26 @@ def _state(state: UnitState, since: date) -> dict[str, Any]:
     return {"unit_id": 1, "state": state.value, "from_day": since}
 
 
+def _warm(day: date, degrees: float) -> dict[str, Any]:
+    return {"unit_id": 1, "day": day, "measure": "temperature", "value": degrees, "typed": f"{degrees:g}"}
+
+
 PLANTED = {"bed_id": 1, "crop_id": 1, "started_day": on(5, 1), "started_by": "transplanting"}
 PICKED = {"mass_mg": 1000, "mass_typed": "1 g", "tare_mg": 0, "use": "home", "planting_id": 1}
+PEN = {"name": "pen", "measures": "pH", "from_day": on(5, 1)}
+TROUT = {
+    "code": "T",
+    "species": "rainbow trout",
+    "library_key": "rainbow-trout",
+    "stocked_day": on(5, 1),
+    "number": 9,
+    "mean_mg": 9_000,
+    "mean_typed": "9 g",
+}
+SPRAYED = {
+    **{"day": on(6, 5), "at": datetime(2026, 6, 5, 20, tzinfo=UTC), "unit_id": 1, "product": "soap", "actor": "Ada"},
+    **{"amount_typed": "1 L", "reentry_hours": 4, "harvest_days": 7},
+}
 FILLED = [
     {"unit_id": 1, "day": on(6, 2), "minute": n, "measure": "fill time", "value": 12.0, "typed": "12"}
     for n in range(10)
@@ -91,9 +109,26 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
         ("reading", FILLED[1:], on(6, 1)),
         ("reading", FILLED[:1], None),
     ],
+    "reading out of limits": [
+        ("reading", [_warm(on(5, 10), 17.0), _warm(on(5, 20), 30.0), _warm(on(6, 2), 30.0)], None),
+        ("unit_state", [_state(UnitState.CYCLING, on(5, 1))], None),
+        ("fish_lot", [TROUT], None),
+        ("lot_place", [{"fish_lot_id": 1, "unit_id": 1, "from_day": on(5, 1)}], on(5, 20)),
+        ("own_limit", [{"from_day": on(5, 1), "measure": "temperature", "high": 16.5}], on(5, 10)),
+        ("reading", [_warm(on(6, 3), 16.0)], None),
+    ],
+    "instrument check due": [
+        ("instrument", [{**PEN, "check_days": 30}], on(5, 31)),
+        ("instrument_check", [{"instrument_id": 1, "day": on(6, 1), "passed": True}], on(7, 1)),
+        ("instrument_check", [{"instrument_id": 1, "day": on(6, 5), "passed": False}], on(6, 5)),
+    ],
+    "instrument past its date": [
+        ("instrument", [{**PEN, "expires_day": on(6, 30)}], on(7, 1)),
+    ],
     "planting ready": [
         ("planting", [PLANTED], on(5, 26)),
         ("harvest", [{**PICKED, "day": on(5, 30)}], on(6, 6)),
+        ("treatment", [SPRAYED], on(6, 12)),
     ],
     "planting overdue": [
         ("planting", [PLANTED], on(6, 6)),

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from farmops.farm.fish import stock as stock_fish
+from farmops.farm.own_limits import set_own_limit
 from farmops.model.errors import NotUnderstood, OutOfRange, Unlikely
 from farmops.model.fish import NewFishLot
-from farmops.model.limits import Level
+from farmops.model.limits import Level, NewOwnLimit
 from farmops.model.readings import FRESH_DAYS, Form, Measure
 from farmops.model.units import Unit, UnitKind, UnitState
 from farmops.records.store import Store
@@ -106,6 +107,20 @@ def test_of_equally_grave_limits_all_who_are_at_risk_are_named(farm_store: Store
     assert not judged(farm_store, Measure.POTASSIUM).bad
 
 
+def test_own_limits_count_from_their_day_where_they_are_the_stricter(farm_store: Store, perch: Unit) -> None:
+    read(farm_store, perch, DAY, ph="7.4")
+    set_own_limit(farm_store, NewOwnLimit(DAY - timedelta(days=9), Measure.PH, 6.4, 7.2), by=ADA)
+    (line,) = waters_of(farm_store, DAY).lines()
+    assert line.judged.says == f"watch for your own limit: 7.4 is above 7.2, set on {DAY - timedelta(days=9)}"
+    assert line.judged.source == f"your own limit of pH since {DAY - timedelta(days=9)}"
+    read(farm_store, perch, DAY, ph="9")
+    (worse,) = waters_of(farm_store, DAY).lines()
+    assert worse.judged.says.startswith("harmful for fish: 9 is above 8.5")
+    set_own_limit(farm_store, NewOwnLimit(DAY, Measure.PH, 6.4, 7.4, perch.id), by=ADA)
+    read(farm_store, perch, DAY, ph="7.4")
+    assert not waters_of(farm_store, DAY).lines()[0].judged.bad
+
+
 def test_what_is_typed_is_judged_with_what_stands_beside_it(farm_store: Store, perch: Unit) -> None:
     assert typed(farm_store, perch, "0.5").judged.level is Level.GOOD
     assert typed(farm_store, perch, "0.5", pH="8.4", temperature="72").judged.level is Level.HARMFUL
@@ -137,23 +152,24 @@ def test_what_cannot_be_or_hardly_can_is_said_while_it_is_typed(farm_store: Stor
 def test_the_latest_of_each_measure_stand_in_walking_order(laid: Land) -> None:
     lines = waters_of(laid.store, DAY).lines()
     assert [(one.reading.unit, one.reading.measure.value, one.reading.typed) for one in lines] == [
-        ("WREN", "pH", "6.9"),
+        ("WREN", "pH", "7.9"),
         ("WREN", "temperature", "70"),
-        ("WREN", "ammonia", "<0.25"),
-        ("WREN", "nitrite", "0.5 ion"),
+        ("WREN", "ammonia", "0.25"),
+        ("WREN", "nitrite", "0.25"),
         ("WREN", "oxygen", "6.8"),
         ("WREN", "fill time", "12.5"),
+        ("FINCH", "pH", "7.3"),
         ("FINCH", "nitrite", "0.1 N"),
         ("FINCH", "nitrate", "40 NO3"),
     ]
-    assert waters_of(laid.store, DAY).lines("FINCH") == lines[-2:]
+    assert waters_of(laid.store, DAY).lines("FINCH") == lines[-3:]
     assert waters_of(laid.store, on(4, 1)).lines() == []
 
 
 def test_the_whole_past_is_a_series(laid: Land) -> None:
     found = [line.reading for line in series_of(laid.store, date.min, date.max)]
     assert [one.day for one in found] == sorted(one.day for one in found)
-    assert len(found) == 14
+    assert len(found) == 19
 
 
 def test_within_a_day_the_hour_orders_and_one_without_follows_those_booked_before(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from farmops.facts.conditions import of_plantings, of_units, of_weather
+from farmops.facts.conditions import of_plantings, of_units, of_water, of_weather
 from farmops.facts.conditions.registry import CONDITIONS, Condition, Held, condition, following_from, named
 
 __all__ = [
@@ -14,5 +14,6 @@ __all__ = [
     "named",
     "of_plantings",
     "of_units",
+    "of_water",
     "of_weather",
 ]

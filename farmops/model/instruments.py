@@ -1,0 +1,99 @@
+"""Instruments: what is read with, until when it is good, and how it stood against something known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.model.readings import Form, Measure, asked_for
+from farmops.model.values import KEEP, Keep
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """A kit, a meter, a thermometer. `measures` are what it reads, parted by commas; `form` what a kit reports.
+
+    In service from `from_day` to `until_day`, None while it is; `expires_day` is the last day printed on it. It is to
+    be checked every `check_days` days, None where nobody asks for it.
+    """
+
+    id: int
+    name: str
+    measures: str
+    form: Form | None
+    from_day: date
+    expires_day: date | None
+    until_day: date | None
+    check_days: int | None
+    note: str | None
+
+    @property
+    def reads(self) -> tuple[Measure, ...]:
+        """What it reads."""
+        return asked_for(self.measures)
+
+    def serves(self, on: date) -> bool:
+        """Whether it is in service on a day."""
+        return self.from_day <= on <= (self.until_day or date.max)
+
+
+@dataclass(frozen=True, slots=True)
+class NewInstrument:
+    """An instrument as a person takes it into service."""
+
+    name: str
+    reads: tuple[Measure, ...]
+    from_day: date
+    form: Form | None = None
+    expires_day: date | None = None
+    check_days: int | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentChange:
+    """A correction of an instrument; an `until_day` retires it, None takes it back into service."""
+
+    instrument_id: int
+    name: str | Keep = KEEP
+    reads: tuple[Measure, ...] | Keep = KEEP
+    from_day: date | Keep = KEEP
+    form: Form | Keep | None = KEEP
+    expires_day: date | Keep | None = KEEP
+    until_day: date | Keep | None = KEEP
+    check_days: int | Keep | None = KEEP
+    note: str | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
+class InstrumentCheck:
+    """An instrument held against something known: what that was and what it showed, as a person writes it."""
+
+    id: int
+    day: date
+    instrument_id: int
+    instrument: str
+    passed: bool
+    against: str | None
+    showed: str | None
+    note: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class NewCheck:
+    """A check as a person makes it; the paper of the instrument says what still passes."""
+
+    instrument_id: int
+    day: date
+    passed: bool
+    against: str | None = None
+    showed: str | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A check that was booked, and how many readings of the instrument are doubtful now."""
+
+    check: InstrumentCheck
+    doubtful: int
