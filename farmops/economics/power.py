@@ -25,6 +25,7 @@ class PowerUse:
         metered: whether a meter told it; else rated watts and hours did.
         watt_hours: energy over all these days [Wh].
         cost: what it cost [minor units]; None where no price held.
+        records: ids of the readings of the meter before and after, or of the devices that ran.
     """
 
     unit_id: int | None
@@ -33,6 +34,7 @@ class PowerUse:
     metered: bool
     watt_hours: Fraction
     cost: Fraction | None
+    records: tuple[int, ...] = ()
 
     @property
     def days(self) -> int:
@@ -48,6 +50,7 @@ class _Stretch:
     first: date
     last: date
     a_day: Fraction
+    readings: tuple[int, int]
 
     def covers(self, day: date) -> bool:
         return self.first <= day <= self.last
@@ -82,19 +85,20 @@ def power_uses(
     for start, following in zip(starts, [*starts[1:], last + DAY], strict=True):
         price = _price_on(prices, start)
         days = (following - start).days
-        for unit_id, metered, a_day in _on_day(devices, stretches, start):
-            energy = a_day * days
+        for one in _on_day(devices, stretches, start):
+            energy = one.a_day * days
             cost = None if price is None else energy * price.price_minor / price.per_wh
-            found.append(PowerUse(unit_id, start, following - DAY, metered, energy, cost))
+            found.append(PowerUse(one.unit_id, start, following - DAY, one.metered, energy, cost, one.records))
     return found
 
 
 def _stretches(meters: Sequence[MeterReading]) -> Iterator[_Stretch]:
     for unit_id in {one.unit_id for one in meters}:
-        shown = sorted((one.day, one.shown_wh) for one in meters if one.unit_id == unit_id)
-        for (day, before), (next_day, after) in pairwise(shown):
-            if next_day > day and after >= before:
-                yield _Stretch(unit_id, day, next_day - DAY, Fraction(after - before, (next_day - day).days))
+        shown = sorted((one for one in meters if one.unit_id == unit_id), key=lambda one: (one.day, one.shown_wh))
+        for one, then in pairwise(shown):
+            if then.day > one.day and then.shown_wh >= one.shown_wh:
+                a_day = Fraction(then.shown_wh - one.shown_wh, (then.day - one.day).days)
+                yield _Stretch(unit_id, one.day, then.day - DAY, a_day, (one.id, then.id))
 
 
 def _changes(
@@ -110,21 +114,33 @@ def _price_on(prices: Sequence[PowerPrice], day: date) -> PowerPrice | None:
     return max((one for one in prices if one.from_day <= day), key=lambda one: one.from_day, default=None)
 
 
-def _on_day(
-    devices: Sequence[Device], stretches: Sequence[_Stretch], day: date
-) -> Iterator[tuple[int | None, bool, Fraction]]:
-    """Place, whether it was metered, and watt-hours, for every place with use on a day."""
-    metered = {one.unit_id: one.a_day for one in stretches if one.covers(day)}
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What a place draws on a day: watt-hours, whether a meter told it, and the records that do."""
+
+    unit_id: int | None
+    metered: bool
+    a_day: Fraction
+    records: tuple[int, ...]
+
+
+def _on_day(devices: Sequence[Device], stretches: Sequence[_Stretch], day: date) -> list[_Drawn]:
+    """What every place with use draws on a day."""
+    metered = {one.unit_id: one for one in stretches if one.covers(day)}
     whole_farm = metered.pop(None, None)
-    found = [(unit_id, True, a_day) for unit_id, a_day in metered.items()]
+    found = [_Drawn(one.unit_id, True, one.a_day, one.readings) for one in metered.values()]
     if whole_farm is not None:
-        rest = whole_farm - sum(metered.values())
-        found.append((None, True, max(rest, Fraction(0))))
+        rest = whole_farm.a_day - sum(one.a_day for one in metered.values())
+        records = whole_farm.readings + tuple(id for one in metered.values() for id in one.readings)
+        found.append(_Drawn(None, True, max(rest, Fraction(0)), records))
     else:
-        rated: dict[int | None, Fraction] = {}
-        for one in devices:
-            if one.from_day <= day and (one.until_day is None or day <= one.until_day) and one.unit_id not in metered:
-                use = Fraction(one.rated_mw * one.minutes_a_day, MWMIN_PER_WH)
-                rated[one.unit_id] = rated.get(one.unit_id, Fraction(0)) + use
-        found += [(unit_id, False, use) for unit_id, use in rated.items()]
-    return ((unit_id, told, use) for unit_id, told, use in found if use)
+        found += _rated([one for one in devices if one.unit_id not in metered], day)
+    return [one for one in found if one.a_day]
+
+
+def _rated(devices: Sequence[Device], day: date) -> Iterator[_Drawn]:
+    running = [one for one in devices if one.from_day <= day and (one.until_day is None or day <= one.until_day)]
+    for unit_id in dict.fromkeys(one.unit_id for one in running):
+        own = [one for one in running if one.unit_id == unit_id]
+        drawn = sum((Fraction(one.rated_mw * one.minutes_a_day, MWMIN_PER_WH) for one in own), Fraction(0))
+        yield _Drawn(unit_id, False, drawn, tuple(one.id for one in own))

@@ -63,7 +63,10 @@ def change_farm(op: Operation, entry: FarmChange) -> Farm:
 
 
 def _refuse_with_money(op: Operation) -> None:
-    booked = op.reader.value("SELECT (SELECT COUNT(*) FROM cost) + (SELECT COUNT(*) FROM price)")
+    booked = op.reader.value(
+        "SELECT (SELECT COUNT(*) FROM cost) + (SELECT COUNT(*) FROM price) + (SELECT COUNT(*) FROM power_price)"
+        " + (SELECT COUNT(*) FROM labour_rate)"
+    )
     if booked:
         raise Refused(f"Not changed: {booked} costs and prices are booked in {op.farm.measures.currency}.")
 

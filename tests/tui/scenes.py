@@ -21,7 +21,9 @@ from farmops.records.store import Store
 from farmops.reports import evidence, lists, selling
 from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
+from farmops.reports.power_used import power_book
 from farmops.reports.templates import template_line, template_lines
+from farmops.reports.treatments import treatments_of
 from farmops.reports.water import series_of
 from tests import farmhand as hand
 from tests.tui.stage import TODAY, Scene, chore_called
@@ -67,6 +69,10 @@ def _graded_out(store: Store) -> Any:
 
 def _readings(store: Store) -> list[Any]:
     return [line.reading for line in series_of(store, date.min, date.max)]
+
+
+def _treatments(store: Store) -> list[Any]:
+    return [told.one for told in treatments_of(store, date.min, date.max)]
 
 
 def _settled(store: Store) -> tuple[Any, ...]:
@@ -146,6 +152,17 @@ NEW = (
     ),
     Scene(
         "new",
+        "treatments",
+        {
+            **{"where": "WREN-N", "product": "soap spray", "amount_typed": "20 mL in 1 L", "reentry_hours": "4"},
+            **{"harvest_days": "3", "registration": "12-345", "against": "aphids", "minute": "6:30", "sure": "yes"},
+        },
+        "treatment",
+        lambda store: [(one.where, one.harvest_days, one.fish_days, one.against) for one in _treatments(store)],
+        [("WREN-N", 3, None, "aphids"), ("WREN", 0, 0, None)],
+    ),
+    Scene(
+        "new",
         "usage",
         {"counter": "feed", "amount": "2 4", "day": "yesterday"},
         "usage",
@@ -159,6 +176,34 @@ NEW = (
         "forecast",
         lambda store: [(one.day, one.low_c, one.high_typed) for one in evidence.forecasts(store)],
         [(date(2026, 10, 15), -1.0, "50 F")],
+    ),
+    Scene(
+        "new",
+        "devices",
+        {"name": "heater", "rated": "0.3 kW", "minutes_a_day": "6.5", "unit": "", "until_day": "30 oct"},
+        "add device",
+        lambda store: [
+            (one.rated_mw, one.minutes_a_day, one.unit, one.until_day)
+            for one in power_book(store).devices
+            if one.name == "heater"
+        ],
+        [(300_000, 390, None, date(2026, 10, 30))],
+    ),
+    Scene(
+        "new",
+        "meter readings",
+        {"shown": "1250", "note": "at noon"},
+        "meter reading",
+        lambda store: [(one.unit, one.day, one.shown_wh, one.note) for one in power_book(store).meters][1:],
+        [("WREN", TODAY, 1_250_000, "at noon")],
+    ),
+    Scene(
+        "new",
+        "power prices",
+        {"price": "0.1625/kWh", "from_day": "1 oct"},
+        "power price",
+        lambda store: [(one.from_day, one.price_minor, one.per_wh) for one in power_book(store).prices][1:],
+        [(date(2026, 10, 1), 13, 800)],
     ),
     Scene(
         "new",
@@ -349,6 +394,24 @@ EDIT = (
     ),
     Scene(
         "edit",
+        "treatments",
+        {"harvest_days": "2", "note": "read the label again"},
+        "change treatment",
+        lambda store: [(one.harvest_days, one.note, one.actor) for one in _treatments(store)],
+        [(2, "read the label again", "Ada")],
+        lambda store: _treatments(store)[0],
+    ),
+    Scene(
+        "edit",
+        "treat",
+        {"product": "Bt", "amount_typed": "1 g", "reentry_hours": "4", "harvest_days": "0", "minute": "6:30"},
+        "treatment",
+        lambda store: [(one.where, one.product) for one in _treatments(store)],
+        [("WREN-N", "Bt"), ("WREN", "Bt")],
+        _planting,
+    ),
+    Scene(
+        "edit",
         "forecasts",
         {"low": "30", "high": ""},
         "forecast",
@@ -382,6 +445,33 @@ EDIT = (
         lambda store: (_harvest(store).mass_mg, _harvest(store).tare_mg, _harvest(store).use, _harvest(store).bed),
         (hand.mass("1.5 lb").exact, hand.mass("8 oz").exact, Use.SOLD, "WREN-N"),
         _harvest,
+    ),
+    Scene(
+        "edit",
+        "devices",
+        {"until_day": "yesterday", "rated": "38"},
+        "change device",
+        lambda store: [(one.rated_mw, one.unit, one.until_day) for one in power_book(store).devices],
+        [(38_000, "WREN", TODAY - timedelta(days=1))],
+        lambda store: power_book(store).devices[0],
+    ),
+    Scene(
+        "edit",
+        "meter readings",
+        {"shown": "1235"},
+        "meter reading",
+        lambda store: [(one.day, one.shown_wh) for one in power_book(store).meters],
+        [(date(2026, 10, 1), 1_235_000)],
+        lambda store: power_book(store).meters[0],
+    ),
+    Scene(
+        "edit",
+        "power prices",
+        {"price": "0.17"},
+        "power price",
+        lambda store: [(one.from_day, one.typed) for one in power_book(store).prices],
+        [(date(2026, 1, 1), "0.17")],
+        lambda store: power_book(store).prices[0],
     ),
     Scene(
         "edit",
@@ -650,12 +740,39 @@ LIKE = (
     ),
     Scene(
         "like",
+        "treatments",
+        {"minute": "6:30"},
+        "treatment",
+        lambda store: [(one.day, one.where, one.product) for one in _treatments(store)][:1],
+        [(TODAY, "WREN", "Bt")],
+        lambda store: _treatments(store)[0],
+    ),
+    Scene(
+        "like",
         "usage",
         {"amount": "100"},
         "usage",
         lambda store: [(one.unit, one.counter, one.amount, one.day) for one in evidence.usages(store)][:1],
         [("WREN", Counter.PUMP_HOURS, 6000, TODAY)],
         lambda store: evidence.usages(store)[0],
+    ),
+    Scene(
+        "like",
+        "devices",
+        {"unit": "ROOK"},
+        "add device",
+        lambda store: [(one.unit, one.rated_typed, one.from_day) for one in power_book(store).devices][1:],
+        [("ROOK", "40 W", TODAY)],
+        lambda store: power_book(store).devices[0],
+    ),
+    Scene(
+        "like",
+        "meter readings",
+        {"shown": "1300"},
+        "meter reading",
+        lambda store: [(one.unit, one.day, one.shown_wh) for one in power_book(store).meters][1:],
+        [("WREN", TODAY, 1_300_000)],
+        lambda store: power_book(store).meters[0],
     ),
     Scene(
         "like",

@@ -18,6 +18,8 @@ from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person, open_farm
 from farmops.farm.incidents import begin_incident, end_incident
 from farmops.farm.notes import add_note
+from farmops.farm.treatments import book_treatment
+from farmops.farm.power import add_device, read_meter, set_power_price
 from farmops.model.absences import NewAbsence
 from farmops.model.chores import Chore, ChoreClass
 from farmops.model.contacts import NewContact
@@ -25,8 +27,11 @@ from farmops.model.farm import NewFarm, NewPerson
 from farmops.model.incidents import Ending, NewIncident
 from farmops.model.journal import JournalLine
 from farmops.model.notes import NewNote
+from farmops.model.power import NewDevice, NewMeterReading, NewPowerPrice
+from farmops.model.treatments import NewTreatment
 from farmops.model.units import UnitState
 from farmops.model.usage import Counter
+from farmops.model.values import Measured
 from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.reports import lists
@@ -56,6 +61,8 @@ def lay(store: Store) -> None:
     planting = hand.plant(store, north, chard, variety="Bright Stem", plants=30)
     hand.plant(store, south, kale, hand.on(8, 1))
     lot = hand.stock(store, wren)
+    calm = NewTreatment(hand.on(9, 20), 1080, "Bt", "1 g in 1 L", 4, 0, 0, wren.id)
+    book_treatment(store, calm, by="Ada")
     hand.weigh(store, planting, "1 6", hand.on(9, 1))
     hand.weigh(store, lot, "2 lb", hand.on(9, 2), number=4)
     hand.pay(store, "42.50", hand.on(9, 3), "fish feed 50 lb", wren, payee="The mill")
@@ -66,6 +73,9 @@ def lay(store: Store) -> None:
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)
     add_note(store, NewNote(hand.on(10, 5), "pale leaves", wren.id), by="Ada")
     hand.use(store, wren, Counter.PUMP_HOURS, 168 * 60, hand.on(10, 7), note="off the meter")
+    set_power_price(store, NewPowerPrice(hand.on(1, 1), 16, 1000, "0.16"), by="Ada")
+    add_device(store, NewDevice("pump", Measured(40_000, "40 W"), hand.on(3, 1), unit_id=wren.id), by="Ada")
+    read_meter(store, NewMeterReading(hand.on(10, 1), Measured(1_234_500, "1234.5"), wren.id), by="Ada")
     hand.foretell(store, hand.on(10, 15), low="34 F", high="50 F")
     hand.a_chore(store, "Change the pad", "14 days after", hand.on(10, 10), unit_id=wren.id, months=(3, 4, 10))
     hand.a_chore(store, "Look for leaks", "day", hand.on(10, 1), grade=ChoreClass.LIFE_SUPPORT)

@@ -20,6 +20,7 @@ from farmops.quantities import MASS, VOLUME, Measures
 from farmops.reports import evidence, lists
 from farmops.reports.lists import UnitLine
 from farmops.reports.store import Store
+from farmops.reports.treatments import Told, treatments_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.widgets.evidence_lines import (
@@ -34,6 +35,17 @@ from farmops.tui.widgets.evidence_lines import (
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 from farmops.tui.widgets.past_incidents import PAST_COLUMNS, past_line, past_of
+from farmops.tui.widgets.power_lines import (
+    DEVICE_COLUMNS,
+    METER_COLUMNS,
+    PRICE_COLUMNS,
+    device_line,
+    devices,
+    price_line,
+    prices,
+    reading_line,
+    readings,
+)
 from farmops.tui.widgets.template_lines import COLUMNS, EMPTY, template_line, templates
 
 DAYS_BACK = 400
@@ -70,6 +82,12 @@ def _unit_line(one: UnitLine, measures: Measures) -> Line:
     state = f"{one.states[-1].state} since {one.states[-1].from_day}" if one.states else ""
     tank = VOLUME.show(unit.tank_ml, measures) if unit.tank_ml else ""
     return Line(f"units {unit.id}", (str(unit.position), unit.code, unit.kind.value, state, tank), data=unit)
+
+
+def _treatment_line(one: Told, measures: Measures) -> Line:
+    done = one.one
+    cells = (str(done.day), done.where, done.product, one.enter, one.pick, one.fish)
+    return Line(f"treatments {done.id}", cells, data=done)
 
 
 def _journal_line(one: JournalLine, measures: Measures) -> Line:
@@ -200,6 +218,38 @@ KINDS = (
         lambda store, today, unit: past_of(store),
         lambda one, measures: past_line(one),
         "No power cut yet. If the power goes: !",
+    ),
+    Kind(
+        "treatments",
+        "Treatments",
+        (
+            Column("day", "day"),
+            Column("where", "where"),
+            Column("product", "product", grow=True),
+            Column("people", "people from", priority=2),
+            Column("harvest", "harvest from"),
+            Column("fish", "fish from", priority=1),
+        ),
+        lambda store, today, unit: treatments_of(store, date.min, date.max, unit),
+        _treatment_line,
+        "No treatment yet. n books one: what the label says holds the harvest.",
+    ),
+    Kind("devices", "Power", DEVICE_COLUMNS, devices, device_line, "No device yet. n enters one: a pump, a blower."),
+    Kind(
+        "meter readings",
+        "Meters",
+        METER_COLUMNS,
+        readings,
+        reading_line,
+        "No meter read yet. n reads one: where it tells the use, rated watts do not count.",
+    ),
+    Kind(
+        "power prices",
+        "Price of power",
+        PRICE_COLUMNS,
+        prices,
+        price_line,
+        "No price yet. n sets what a kilowatt-hour costs: without it power counts nothing.",
     ),
     Kind(
         "usage",

@@ -1,0 +1,83 @@
+"""Power as it is booked and as it is used: devices, meters and prices as lists; energy and cost place by place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from farmops.economics.power import PowerUse, power_uses
+from farmops.facts import power as power_facts
+from farmops.facts import units as unit_facts
+from farmops.facts.farm import farm
+from farmops.facts.reading import Reader, Store
+from farmops.model.power import Device, MeterReading, PowerPrice
+
+
+@dataclass(frozen=True, slots=True)
+class PowerBook:
+    """What runs on power, what meters showed, and what power cost from day to day."""
+
+    devices: tuple[Device, ...]
+    meters: tuple[MeterReading, ...]
+    prices: tuple[PowerPrice, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceUse:
+    """Power of a unit, or of what all share (None), over a span.
+
+    Attributes:
+        unit: its code.
+        metered_days: days that a meter tells.
+        rated_days: days that rated watts and hours tell.
+        watt_hours: energy [Wh].
+        cost_minor: what it cost, rounded once [minor units]; None where no price held on any day.
+        unpriced_days: days with use on which no price held.
+    """
+
+    unit: str | None
+    metered_days: int
+    rated_days: int
+    watt_hours: int
+    cost_minor: int | None
+    unpriced_days: int
+
+
+def power_book(store: Store) -> PowerBook:
+    """Every device, reading of a meter and price. Raises NoFarm."""
+    with store.reading() as reader:
+        farm(reader)
+        return _book(reader)
+
+
+def _book(reader: Reader) -> PowerBook:
+    return PowerBook(
+        tuple(power_facts.devices(reader)), tuple(power_facts.meters(reader)), tuple(power_facts.power_prices(reader))
+    )
+
+
+def power_used(store: Store, first: date, last: date) -> list[PlaceUse]:
+    """Power of every place with use in a span, what all share first, then in walking order. Raises NoFarm."""
+    with store.reading() as reader:
+        farm(reader)
+        book, units = _book(reader), unit_facts.units(reader)
+    uses = power_uses(book.devices, book.meters, book.prices, first, last)
+    places = [(None, None), *((one.id, one.code) for one in units)]
+    return list(_by_place(uses, places))
+
+
+def _by_place(uses: Sequence[PowerUse], places: Sequence[tuple[int | None, str | None]]) -> Iterator[PlaceUse]:
+    for unit_id, code in places:
+        own = [one for one in uses if one.unit_id == unit_id]
+        if own:
+            priced = [one.cost for one in own if one.cost is not None]
+            yield PlaceUse(
+                code,
+                sum(one.days for one in own if one.metered),
+                sum(one.days for one in own if not one.metered),
+                round(sum((one.watt_hours for one in own), Fraction(0))),
+                round(sum(priced, Fraction(0))) if priced else None,
+                sum(one.days for one in own if one.cost is None),
+            )
