@@ -18,6 +18,7 @@ from farmops.reports.shown import shown, shown_bare
 from farmops.reports.yields import By, YieldLine, Yields, yields
 
 BASES = [basis.value for basis in Basis]
+MG_PER_G = 1_000
 HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value", "cost", "net"]
 
 
@@ -67,7 +68,28 @@ def print_returns(desk: Desk, found: Returns) -> None:
         table(HEADS, rows, right=[2, 3, 4, 5, 6, 7, 8])
     else:
         table(_narrow_heads(desk), [_narrow_row(desk, one) for one in lines], right=[1, 2, 3, 4, 5, 6, 7])
+    _measures(desk, [one for one in lines if one.value.value or one.cost.value])
     _notes(desk, found)
+
+
+def _measures(desk: Desk, lines: list[UnitReturns]) -> None:
+    """What value and cost come to, unit by unit."""
+    mass, area = main_mass_unit(desk.measures), main_area_unit(desk.measures)
+    heads = [
+        desk.measures.currency,
+        "over operating",
+        "an hour",
+        f"value/{area}",
+        f"pays at /{mass}",
+        "pays at harvest of",
+    ]
+    rows = []
+    for one in lines:
+        figures = (one.over_operating, one.per_hour, one.value_per_area, one.break_even_price, one.break_even_yield)
+        cells = ["-" if figure.value is None else shown_bare(figure, desk.measures) for figure in figures]
+        rows.append([one.unit.removeprefix("the "), *cells])
+    line()
+    table(heads, rows, right=[1, 2, 3, 4, 5])
 
 
 def _narrow_heads(desk: Desk) -> list[str]:
@@ -88,6 +110,8 @@ def _head(found: Returns) -> dict[str, object]:
         "basis": found.basis,
         "currency": found.settings.measures.currency,
         "not_shared_cents": found.unshared.value,
+        "marked_sold_g": found.sales.marked_mg / MG_PER_G,
+        "in_sales_g": found.sales.covered_mg / MG_PER_G,
     }
 
 
@@ -104,6 +128,8 @@ def _notes(desk: Desk, found: Returns) -> None:
     """Why cells are empty, and what a reader should know beside the numbers."""
     if found.unshared.value:
         say(f"{shown(found.unshared, desk.measures)} is shared, but no unit was active to bear it.")
+    for words in found.sales.words:
+        say(words)
     reasons: dict[str, list[str]] = {}
     for one in found.units:
         for figure in one.figures().values():
@@ -148,7 +174,7 @@ def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:
         "yield_g_per_m2": (one.yield_per_area, Fraction(1, 1000)),
         "value_cents": (one.value, 1),
     }
-    return {by.value: one.name, **_numbers(figures)}
+    return {by.value: one.name, **numbers(figures)}
 
 
 def plain_returns(one: UnitReturns) -> dict[str, object]:
@@ -164,11 +190,20 @@ def plain_returns(one: UnitReturns) -> dict[str, object]:
         "fish_cost_per_kg_cents": (one.fish_cost_per_mass, Fraction(1, 10**6)),
         "value_cents": (one.value, 1),
         "net_cents": (one.net, 1),
+        "value_per_m2_cents": (one.value_per_area, Fraction(1, 10**6)),
+        "operating_cost_cents": (one.operating_cost, 1),
+        "over_operating_cents": (one.over_operating, 1),
+        "labour_cents": (one.labour, 1),
+        "minutes": (one.minutes, 1),
+        "per_hour_cents": (one.per_hour, Fraction(1, 60)),
+        "break_even_price_per_kg_cents": (one.break_even_price, Fraction(1, 10**6)),
+        "break_even_harvest_g": (one.break_even_yield, 1000),
     }
-    return {"unit": one.unit, "state": one.state, **_numbers(figures)}
+    return {"unit": one.unit, "state": one.state, **numbers(figures)}
 
 
-def _numbers(figures: dict[str, tuple[Figure, Number]]) -> dict[str, object]:
+def numbers(figures: dict[str, tuple[Figure, Number]]) -> dict[str, object]:
+    """Numbers in canonical units by key, and why those that are null are missing."""
     values = {name: _number(figure, per) for name, (figure, per) in figures.items()}
     reasons = {name: figure.reason for name, (figure, _) in figures.items() if figure.value is None}
     return {**values, "reasons": reasons}

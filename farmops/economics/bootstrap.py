@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -59,7 +60,7 @@ def fitting_block(values: Sequence[float]) -> int:
     mean = math.fsum(values) / weeks
     off = [value - mean for value in values]
     spread = math.fsum(one * one for one in off)
-    together = math.fsum(one * following for one, following in zip(off, off[1:], strict=False))
+    together = math.fsum(one * following for one, following in itertools.pairwise(off))
     return 1 if spread == 0 or together / spread + 1 / weeks <= 0 else usual_block(weeks)
 
 

@@ -50,6 +50,13 @@ DAILY = f"""
     WHERE harvest.day BETWEEN :first AND :last AND {COUNTS} AND harvest.planting_id IS NOT NULL
     GROUP BY unit.id, harvest.day ORDER BY unit.id, harvest.day
 """
+PICKED = f"""
+    SELECT planting.bed_id, planting.crop_id, harvest.day, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg
+    FROM harvest JOIN planting ON planting.id = harvest.planting_id
+    WHERE harvest.day BETWEEN :first AND :last AND {COUNTS}
+    GROUP BY planting.bed_id, planting.crop_id, harvest.day
+    ORDER BY planting.bed_id, planting.crop_id, harvest.day
+"""
 OF_PLANTINGS = f"""
     SELECT harvest.planting_id, CAST(SUM(harvest.mass_mg) AS BIGINT) AS mass_mg, MIN(harvest.day) AS first_day,
         MAX(harvest.day) AS last_day
@@ -110,6 +117,21 @@ class DayTotal:
 def daily(reader: Reader, first: date, last: date) -> list[DayTotal]:
     """Produce that counts, summed by unit and day."""
     return reader.all(DayTotal, DAILY, first=first, last=last)
+
+
+@dataclass(frozen=True, slots=True)
+class Picked:
+    """Produce that counts of one crop from one bed on one day, in milligrams."""
+
+    bed_id: int
+    crop_id: int
+    day: date
+    mass_mg: int
+
+
+def picked(reader: Reader, first: date, last: date) -> list[Picked]:
+    """Produce that counts, summed by bed, crop and day."""
+    return reader.all(Picked, PICKED, first=first, last=last)
 
 
 @dataclass(frozen=True, slots=True)

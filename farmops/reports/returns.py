@@ -26,9 +26,11 @@ from farmops.model.costs import Basis, JointSplit
 from farmops.model.farm import Farm
 from farmops.model.units import UnitState
 from farmops.reports.costs import CostOf, farm_cost, unit_costs
+from farmops.reports.measures import NO_MINUTES, Bears, measures_of
 from farmops.reports.spans import Span, span_of, state_on
 from farmops.reports.splitting import split_cost, split_in_force
 from farmops.reports.weighed import Weighed
+from farmops.reports.worth import Told, sold_in, told
 
 MASS, AREA, MONEY = "mg", "mm2", "minor"
 YIELD, PRICE = "mg per mm2", "minor per mg"
@@ -53,6 +55,15 @@ class UnitReturns:
     value_of_fish: Figure
     value: Figure
     net: Figure
+    value_per_area: Figure
+    operating_cost: Figure
+    over_operating: Figure
+    labour: Figure
+    minutes: Figure
+    per_hour: Figure
+    break_even_price: Figure
+    break_even_yield: Figure
+    bears: CostOf
 
     def figures(self) -> dict[str, Figure]:
         """Every figure by its name."""
@@ -73,12 +84,22 @@ FIGURES = (
     "value_of_fish",
     "value",
     "net",
+    "value_per_area",
+    "operating_cost",
+    "over_operating",
+    "labour",
+    "minutes",
+    "per_hour",
+    "break_even_price",
+    "break_even_yield",
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Returns:
-    """The whole row in a span on a basis; `farm` adds the units up, `unshared` is cost that no active unit bears."""
+    """The whole row in a span on a basis; `farm` adds the units up, `unshared` is cost that no active unit bears,
+    `sales` how much of what is marked sold stands in a sale.
+    """
 
     settings: Farm
     span: Span
@@ -86,6 +107,7 @@ class Returns:
     units: tuple[UnitReturns, ...]
     farm: UnitReturns
     unshared: Figure
+    sales: Told
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,14 +146,18 @@ def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) 
     brought: dict[int, list[HarvestTotal]] = {}
     for one in sums:
         brought.setdefault(one.unit_id, []).append(one)
+    sold = sold_in(reader, farm.measures, span.first, span.last)
+    sales = sold.by_unit()
     lines = []
     for unit in unit_facts.units(reader):
         held = state_on(states.get(unit.id, []), span.last)
-        weighed = Weighed(store, span, unit, brought.get(unit.id, []))
+        weighed = Weighed(store, span, unit, brought.get(unit.id, []), sales.get(unit.id, sold.none()))
         state = held.state if held else None
-        lines.append(_unit_returns(unit.code, state, weighed, areas[unit.id], costs.units[unit.id], split))
-    whole = farm_cost(list(costs.units.values()), costs.unshared, costs.notes)
-    return Returns(farm, span, basis, tuple(lines), _farm_returns(lines, whole, split), costs.unshared)
+        worked = costs.minutes.get(unit.id) or missing(f"minutes on {unit.code}", "minutes", NO_MINUTES)
+        bears = Bears(costs.units[unit.id], worked, basis)
+        lines.append(_unit_returns(unit.code, state, weighed, areas[unit.id], bears, split))
+    farm_line = _farm_returns(lines, farm_cost(costs), split, basis)
+    return Returns(farm, span, basis, tuple(lines), farm_line, costs.unshared, told(sums, sold))
 
 
 def _areas(reader: Reader, span: Span, weighed: Collection[int | None]) -> dict[int, Figure]:
@@ -159,7 +185,7 @@ def _area(name: str, beds: Sequence[Bed], on: dict[int, int], sized: set[int], d
 
 
 def _unit_returns(
-    code: str, state: UnitState | None, weighed: Weighed, area: Figure, cost: CostOf, split: JointSplit
+    code: str, state: UnitState | None, weighed: Weighed, area: Figure, bears: Bears, split: JointSplit
 ) -> UnitReturns:
     return _assemble(
         code,
@@ -168,7 +194,7 @@ def _unit_returns(
         marketable=weighed.mass(f"produce of {code} that counts", fish=False, counting=True),
         fish=weighed.mass(f"fish of {code} that counts", fish=True, counting=True),
         area=area,
-        cost=cost,
+        bears=bears,
         values=(weighed.value(fish=False), weighed.value(fish=True)),
         split=split,
     )
@@ -182,10 +208,11 @@ def _assemble(
     marketable: Figure,
     fish: Figure,
     area: Figure,
-    cost: CostOf,
+    bears: Bears,
     values: tuple[Figure, Figure],
     split: JointSplit,
 ) -> UnitReturns:
+    cost = bears.cost
     produce_part, fish_part = split_cost(code, cost, (marketable, values[0]), (fish, values[1]), split)
     value = total(f"value of {code}", MONEY, values, "value of produce + value of fish")
     return UnitReturns(
@@ -204,6 +231,8 @@ def _assemble(
         value_of_fish=values[1],
         value=value,
         net=difference(f"net return of {code}", MONEY, value, cost.all, "value - cost"),
+        **measures_of(code, bears, value, values, marketable, area),
+        bears=cost,
     )
 
 
@@ -222,7 +251,7 @@ def _per_mass(product: str, code: str, cost: Figure, mass: Figure, split: JointS
     return quotient(name, PRICE, cost, mass, formula, nothing=f"no {product} that counts was weighed", note=note)
 
 
-def _farm_returns(lines: Sequence[UnitReturns], cost: CostOf, split: JointSplit) -> UnitReturns:
+def _farm_returns(lines: Sequence[UnitReturns], cost: CostOf, split: JointSplit, basis: Basis) -> UnitReturns:
     def added(name: str, unit: str, field: str) -> Figure:
         return total(name, unit, [getattr(line, field) for line in lines], "all units")
 
@@ -234,10 +263,17 @@ def _farm_returns(lines: Sequence[UnitReturns], cost: CostOf, split: JointSplit)
         marketable=added("produce of the farm that counts", MASS, "marketable"),
         fish=added("fish of the farm that counts", MASS, "fish"),
         area=total("bed area of the farm", AREA, sized, "all units with beds"),
-        cost=cost,
+        bears=Bears(cost, _all_minutes(lines), basis),
         values=(
             added("value of produce of the farm", MONEY, "value_of_produce"),
             added("value of fish of the farm", MONEY, "value_of_fish"),
         ),
         split=split,
     )
+
+
+def _all_minutes(lines: Sequence[UnitReturns]) -> Figure:
+    booked = [line.minutes for line in lines if line.minutes.value is not None]
+    if not booked:
+        return missing("minutes on the farm", "minutes", NO_MINUTES)
+    return total("minutes on the farm", "minutes", booked, "all units")

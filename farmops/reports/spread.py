@@ -1,111 +1,89 @@
-"""How sure the yields of units are: an interval from week to week, and who clearly out-yields whom."""
+"""How sure yields are: an interval from week to week, and which neighbours in their order really differ."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
-from farmops.economics.bootstrap import difference_of_means
-from farmops.economics.comparison import Verdict, compare
-from farmops.facts import beds as bed_facts
-from farmops.facts import harvests as harvest_facts
-from farmops.facts import units as unit_facts
-from farmops.facts.reading import Reader, Store
-from farmops.model.units import StateFrom
-from farmops.reports.spans import Span, active_days
+from farmops.economics.bootstrap import CONFIDENCE, fitting_block, interval_of, widened_confidence
+from farmops.economics.comparison import FEWEST_WEEKS
+from farmops.facts.reading import Store
+from farmops.reports.comparing import VALUE, VALUE_PER_AREA, YIELD, Compared, compared
+from farmops.reports.spans import Span
+from farmops.reports.weeks import Plot, Series, Weeks
 
-FEWEST_WEEKS = 8
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
 RESAMPLES = 2000
 
 
 @dataclass(frozen=True, slots=True)
-class Weekly:
-    """Produce per area of one unit in each week of a span in which it was active, in mg per mm2, by week number."""
-
-    unit: str
-    by_week: dict[int, float]
-
-    @property
-    def weeks(self) -> tuple[float, ...]:
-        """The values, in order."""
-        return tuple(self.by_week.values())
-
-    @property
-    def total(self) -> float:
-        """The yield of all its weeks."""
-        return sum(self.weeks)
-
-
-@dataclass(frozen=True, slots=True)
 class Spread:
-    """The yield of a unit in a span and the 95 % interval it may lie in by chance of its weeks, in mg per mm2."""
+    """A yield in a span and the 95 % interval it may lie in by the chance of its weeks, in mg per mm2."""
 
-    unit: str
+    name: str
     low: float
     high: float
 
 
-def weekly_yields(store: Store, span: Span) -> list[Weekly]:
-    """The weekly yields of every unit with a bed area and at least one active whole week."""
+@dataclass(frozen=True, slots=True)
+class Sure:
+    """How sure the yields of units, beds or crops are, and how neighbours among the units compare."""
+
+    spreads: dict[str, Spread]
+    neighbours: tuple[Compared, ...] = ()
+
+
+def sure_of_units(store: Store, span: Span) -> Sure:
+    """Intervals of every unit; neighbours in the order of their yields, like crops against like."""
     with store.reading() as reader:
-        areas = _areas(reader, span)
-        states = unit_facts.all_states(reader)
-        days = harvest_facts.daily(reader, span.first, span.last)
-        found = []
-        for unit in unit_facts.units(reader):
-            active = [week for week in range(span.days // 7) if _active(states.get(unit.id, []), span, week)]
-            if not areas.get(unit.id) or not active:
-                continue
-            masses = [0] * (span.days // 7)
-            for one in days:
-                week = (one.day - span.first).days // 7
-                if one.unit_id == unit.id and week < len(masses):
-                    masses[week] += one.mass_mg
-            found.append(Weekly(unit.code, {week: masses[week] / areas[unit.id] for week in active}))
-        return found
+        weeks = Weeks(reader, span)
+        plots = [weeks.of_unit(unit) for unit in weeks.units]
+        found = [(plot, weeks.produce(plot)) for plot in plots]
+        ordered = sorted((one for one in found if any(one[1].weeks)), key=lambda one: -one[1].total)
+        compares = tuple(_likest(weeks, one, other) for (one, _), (other, _) in pairwise(ordered))
+        return Sure(spreads(series for _, series in found), compares)
 
 
-def _areas(reader: Reader, span: Span) -> dict[int, int]:
-    on = bed_facts.areas_on(reader, span.last)
-    areas: dict[int, int] = {}
-    for bed in bed_facts.beds(reader):
-        areas[bed.unit_id] = areas.get(bed.unit_id, 0) + on.get(bed.id, 0)
-    return areas
+def sure_of_names(store: Store, span: Span, names: Sequence[str]) -> Sure:
+    """Intervals of beds or crops by name."""
+    with store.reading() as reader:
+        weeks = Weeks(reader, span)
+        return Sure(spreads(weeks.produce(weeks.plot(name)) for name in names))
 
 
-def _active(states: list[StateFrom], span: Span, week: int) -> bool:
-    first = span.first + timedelta(days=7 * week)
-    return active_days(states, Span(first, first + timedelta(days=6))) > 0
+def spreads(found: Iterable[Series]) -> dict[str, Spread]:
+    """Of those with enough weeks and something weighed, by name."""
+    return {one.name: spread(one) for one in found if len(one.weeks) >= FEWEST_WEEKS and any(one.weeks)}
 
 
-def spreads(found: Sequence[Weekly]) -> dict[str, Spread]:
-    """For units with enough weeks, the interval of their yield over those weeks, by block bootstrap over weeks."""
-    return {one.unit: _spread(one) for one in found if len(one.weeks) >= FEWEST_WEEKS and any(one.weeks)}
+def spread(one: Series) -> Spread:
+    """The interval of the sum of all weeks, by block bootstrap over them."""
+    weeks = one.weeks
+    block = fitting_block(weeks)
+    confidence = widened_confidence(CONFIDENCE, len(weeks) / block)
+    low, high = interval_of(weeks, _total, block_weeks=block, confidence=confidence, resamples=RESAMPLES)
+    return Spread(one.name, max(0.0, low), high)
 
 
-def _spread(one: Weekly) -> Spread:
-    interval = difference_of_means(one.weeks, [0.0], resamples=RESAMPLES)
-    weeks = len(one.weeks)
-    return Spread(one.unit, max(0.0, interval.low * weeks), interval.high * weeks)
+def _total(weeks: NDArray[np.float64]) -> NDArray[np.float64]:
+    total: NDArray[np.float64] = weeks.sum(axis=-1)
+    return total
 
 
-def verdicts(found: Sequence[Weekly]) -> list[str]:
-    """Neighbours in the order of their yields, compared week by week over the weeks both were active."""
-    ordered = sorted((one for one in found if any(one.weeks)), key=lambda one: -one.total)
-    return [_verdict(better, worse) for better, worse in pairwise(ordered)]
-
-
-def _verdict(better: Weekly, worse: Weekly) -> str:
-    common = [week for week in better.by_week if week in worse.by_week]
-    ones, others = ([one.by_week[week] for week in common] for one in (better, worse))
-    result = compare(ones, others, paired=True)
-    pair = f"{better.unit} against {worse.unit}"
-    if result.verdict is Verdict.TOO_LITTLE:
-        return f"{pair}: too little data, {len(common)} weeks of both."
-    if result.interval is not None and result.interval.excludes_zero:
-        name = better.unit if result.interval.difference > 0 else worse.unit
-        return f"{pair}: {name} yields clearly more per area, week for week."
-    more = f"; about {result.more_weeks} more weeks would settle it" if result.more_weeks else ""
-    return f"{pair}: too close to call{more}."
+def _likest(weeks: Weeks, one: Plot, other: Plot) -> Compared:
+    """By the crop that both brought most of together; by value where they share none."""
+    shared = [
+        (crop, weeks.of_crop(one, crop.id), weeks.of_crop(other, crop.id))
+        for crop in weeks.crops
+        if crop.id in weeks.grown_in(one) & weeks.grown_in(other)
+    ]
+    both = [(crop, a, b) for crop, a, b in shared if any(a.weeks) and any(b.weeks)]
+    if not both:
+        return compared(VALUE_PER_AREA, VALUE, weeks.value(one), weeks.value(other))
+    crop, first, second = max(both, key=lambda found: min(found[1].total, found[2].total))
+    return compared(crop.name, YIELD, first, second)

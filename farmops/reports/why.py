@@ -20,6 +20,13 @@ NAMES = {
     "area": "area",
     "value": "value",
     "net": "net",
+    "over-operating": "over_operating",
+    "per-hour": "per_hour",
+    "value-per-area": "value_per_area",
+    "break-even-price": "break_even_price",
+    "break-even-harvest": "break_even_yield",
+    "labour": "labour",
+    "minutes": "minutes",
 }
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from fractions import Fraction
 from math import floor
 
-from farmops.facts import costs, harvest_totals, harvests, plantings
+from farmops.facts import costs, harvest_totals, harvests, plantings, weighings
 from farmops.model.costs import Category, Cost, CostKind, ListPrice, Product
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, StartedBy
@@ -15,6 +15,7 @@ from farmops.records.beds import BedRow
 from farmops.records.costs import CostRow, DriverRow, PriceRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
+from farmops.records.journal import JournalRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.supplies import SupplyLotRow
 from farmops.records.units import UnitRow, UnitStateRow
@@ -92,7 +93,7 @@ def plantings_of_a_crop_in_a_bed(rows: Tables) -> Iterator[Answer]:
             yield (bed.id, crop.id), own
 
 
-def _unit_of(rows: Tables, row: HarvestRow) -> UnitRow:
+def unit_of(rows: Tables, row: HarvestRow) -> UnitRow:
     if row.planting_id is not None:
         return rows.get(UnitRow, rows.get(BedRow, rows.get(PlantingRow, row.planting_id).bed_id).unit_id)
     place = rows.place_on(row.fish_lot_id or 0, row.day)
@@ -105,7 +106,7 @@ def _harvest(rows: Tables, row: HarvestRow) -> Harvest:
     names = ("id", "day", "planting_id", "fish_lot_id", "mass_mg", "mass_typed", "tare_mg", "tare_typed", "number")
     return Harvest(
         **columns(row, *names, "note", "operation"),
-        unit=_unit_of(rows, row).code,
+        unit=unit_of(rows, row).code,
         bed=rows.bed_code(planting.bed_id) if planting else None,
         what=rows.get(CropRow, planting.crop_id).name if planting else rows.get(FishLotRow, lot and lot.id).code,
         use=Use(row.use),
@@ -129,7 +130,8 @@ def each_weighing(rows: Tables) -> Iterator[Answer]:
         yield (row.id,), _harvest(rows, row)
 
 
-def _price(rows: Tables, row: HarvestRow) -> PriceRow | None:
+def list_price(rows: Tables, row: HarvestRow) -> PriceRow | None:
+    """The list price that a weighing is valued at."""
     planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
     product = (planting.crop_id if planting else None, lot.species if lot else None)
     held = [p for p in rows[PriceRow] if (p.crop_id, p.species) == product and p.from_day <= row.day]
@@ -137,7 +139,7 @@ def _price(rows: Tables, row: HarvestRow) -> PriceRow | None:
 
 
 def _worth(rows: Tables, row: HarvestRow) -> int:
-    held = _price(rows, row)
+    held = list_price(rows, row)
     if held is None or not Use(row.use).counts:
         return 0
     return floor(Fraction(row.mass_mg * held.price_minor, held.per_mg) + Fraction(1, 2))
@@ -151,7 +153,7 @@ def weighings_summed(rows: Tables) -> Iterator[Answer]:
             if in_span(row.day, span):
                 planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
                 place = (planting.bed_id, planting.crop_id) if planting else (None, None)
-                key = (_unit_of(rows, row).id, *place, lot.species if lot else None)
+                key = (unit_of(rows, row).id, *place, lot.species if lot else None)
                 groups.setdefault(key, []).append(row)
         yield span, Unordered(_total(rows, key, group) for key, group in groups.items())
 
@@ -159,6 +161,7 @@ def weighings_summed(rows: Tables) -> Iterator[Answer]:
 def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> harvest_totals.HarvestTotal:
     unit, bed, crop, species = key
     counting = [row for row in group if Use(row.use).counts]
+    sold = [row for row in counting if row.use == Use.SOLD]
     return harvest_totals.HarvestTotal(
         unit_id=unit,  # type: ignore[arg-type]
         bed_id=bed,  # type: ignore[arg-type]
@@ -170,7 +173,11 @@ def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> ha
         counting_weighings=len(counting),
         counting_mg=sum(row.mass_mg for row in counting),
         value_minor=sum(_worth(rows, row) for row in counting),
-        unpriced=sum(_price(rows, row) is None for row in counting),
+        unpriced=sum(list_price(rows, row) is None for row in counting),
+        sold_weighings=len(sold),
+        sold_mg=sum(row.mass_mg for row in sold),
+        sold_value_minor=sum(_worth(rows, row) for row in sold),
+        sold_unpriced=sum(list_price(rows, row) is None for row in sold),
     )
 
 
@@ -190,7 +197,7 @@ class Unordered:
 def weighings_valued(rows: Tables) -> Iterator[Answer]:
     for unit in rows[UnitRow]:
         for span in SPANS:
-            own = [row for row in _by_day(rows) if in_span(row.day, span) and _unit_of(rows, row).id == unit.id]
+            own = [row for row in _by_day(rows) if in_span(row.day, span) and unit_of(rows, row).id == unit.id]
             yield (unit.id, *span), [_valued(rows, row, unit.id) for row in own]
 
 
@@ -214,9 +221,38 @@ def produce_by_unit_and_day(rows: Tables) -> Iterator[Answer]:
         sums: dict[tuple[int, date], int] = {}
         for row in rows[HarvestRow]:
             if in_span(row.day, (first, last)) and row.planting_id is not None and Use(row.use).counts:
-                key = (_unit_of(rows, row).id, row.day)
+                key = (unit_of(rows, row).id, row.day)
                 sums[key] = sums.get(key, 0) + row.mass_mg
         yield (first, last), [harvests.DayTotal(*key, sums[key]) for key in sorted(sums)]
+
+
+def _booked(rows: Tables, row: HarvestRow) -> weighings.BookedWeighing:
+    planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
+    return weighings.BookedWeighing(
+        **columns(row, "id", "day", "fish_lot_id", "mass_mg", "mass_typed", "tare_mg", "number"),
+        unit=unit_of(rows, row).code,
+        bed_id=planting.bed_id if planting else None,
+        bed=rows.bed_code(planting.bed_id) if planting else None,
+        crop_id=planting.crop_id if planting else None,
+        what=lot.code if lot else rows.get(CropRow, planting.crop_id if planting else None).name,
+        use=Use(row.use),
+        actor=next(one.actor for one in rows[JournalRow] if one.operation == row.operation),
+    )
+
+
+@says(weighings.booked)
+def weighings_and_who_booked_them(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        yield span, [_booked(rows, row) for row in _by_day(rows) if in_span(row.day, span)]
+
+
+@says(weighings.of_the_kind)
+def weighings_of_a_crop_in_a_bed_or_of_a_lot(rows: Tables) -> Iterator[Answer]:
+    every = [_booked(rows, row) for row in _by_day(rows)]
+    for one in rows[PlantingRow]:
+        yield (one.id, None), [w for w in every if (w.bed_id, w.crop_id) == (one.bed_id, one.crop_id)]
+    for lot in rows[FishLotRow]:
+        yield (None, lot.id), [w for w in every if w.fish_lot_id == lot.id]
 
 
 @says(harvests.of_plantings)
@@ -246,7 +282,7 @@ def produce_day_by_day(rows: Tables) -> Iterator[Answer]:
         found: dict[tuple[int, date], int] = {}
         for row in _produce(rows):
             if in_span(row.day, span):
-                key = (_unit_of(rows, row).id, row.day)
+                key = (unit_of(rows, row).id, row.day)
                 found[key] = found.get(key, 0) + row.mass_mg
         yield span, [harvests.DayTotal(unit, day, mass) for (unit, day), mass in sorted(found.items())]
 

@@ -95,7 +95,7 @@ def test_blocks_of_one_week_are_the_ordinary_bootstrap(paired, confidence):
 @pytest.mark.parametrize(("inputs", "end", "expected", "tolerance"), statistic_rows("bootstrap_percentile"))
 def test_percentile_interval_of_a_variance_as_printed(inputs, end, expected, tolerance):
     found = interval_of(inputs, lambda values: values.var(axis=-1), block_weeks=1, confidence=0.9)
-    assert found["lower upper".split().index(end)] == pytest.approx(expected, abs=tolerance)
+    assert found[["lower", "upper"].index(end)] == pytest.approx(expected, abs=tolerance)
 
 
 @published("scipy 1.17, stats.norm and stats.t, put into Hesterberg's rule")

@@ -1,0 +1,74 @@
+"""`farmops compare`: which of two is better, and whether the records can tell."""
+
+from __future__ import annotations
+
+import click
+
+from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.options import json_option, span_options
+from farmops.cli.output import emit, line
+from farmops.exchange.compare_text import cautions, compare_text, sentence
+from farmops.quantities import Measures
+from farmops.reports.comparing import YIELD, Compared, compare_two
+from farmops.reports.returns import Asked
+
+
+@click.command()
+@click.argument("first_name", metavar="ONE")
+@click.argument("second_name", metavar="OTHER")
+@click.option("--crop", metavar="NAME", help="Only this crop of both.")
+@span_options
+@click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@json_option
+@pass_desk
+def compare(
+    desk: Desk,
+    first_name: str,
+    second_name: str,
+    crop: str | None,
+    first: str | None,
+    last: str | None,
+    on: str | None,
+    as_json: bool,
+) -> None:
+    """Compare two units, beds or crops: like crops against like, else value per area.
+
+    \b
+    Weeks are compared with weeks: clearly better, too close to call, or too little data.
+    Examples: farmops compare WREN PLOVER
+              farmops compare WREN-N WREN-S --crop CHARD --from "1 mar"
+              farmops compare CHARD KALE --json
+    """
+    asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last))
+    found = compare_two(desk.store, asked, first_name, second_name, crop)
+    if as_json:
+        lines = [plain_compared(one, desk.measures) for one in found.lines]
+        head = {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency}
+        emit({**head, "first": found.first, "second": found.second, "compared": lines})
+        return
+    for words in compare_text(found):
+        line(words)
+
+
+def plain_compared(one: Compared, measures: Measures) -> dict[str, object]:
+    """One comparison in canonical units: weights in g per m2, values in cents per m2, a week."""
+    unit = "g_per_m2_week" if one.unit == YIELD else "cents_per_m2_week"
+    interval = one.result.interval if one.result else None
+    return {
+        "of": one.what,
+        "verdict": one.verdict,
+        "better": one.better,
+        "weeks": one.weeks,
+        "same_weeks": one.paired,
+        "more_weeks": one.result.more_weeks if one.result else None,
+        f"first_{unit}": _canonical(one.first_a_week, one),
+        f"second_{unit}": _canonical(one.second_a_week, one),
+        f"difference_{unit}": _canonical(interval.difference, one) if interval else None,
+        f"low_{unit}": _canonical(interval.low, one) if interval else None,
+        f"high_{unit}": _canonical(interval.high, one) if interval else None,
+        "words": " ".join((sentence(one, measures), *cautions(one))),
+    }
+
+
+def _canonical(value: float, one: Compared) -> float:
+    return round(value * (1_000 if one.unit == YIELD else 1_000_000), 6)

@@ -1,0 +1,91 @@
+"""`farmops rank` and `farmops payback`: what the order of the units hangs on, and whether a unit is earned back."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import click
+
+from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.options import json_option, span_options, word
+from farmops.cli.output import emit, line, terminal_width
+from farmops.cli.returns import BASES, numbers
+from farmops.exchange.rank_text import investment_text, rank_text
+from farmops.model.costs import Basis
+from farmops.reports.investment import Investment, investments
+from farmops.reports.ranking import Ranked, ranking
+from farmops.reports.returns import Asked
+
+
+@click.command()
+@span_options
+@click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
+@click.option("--rate", metavar="AMOUNT", help="Also with an hour of work at this rate.")
+@click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@json_option
+@pass_desk
+def rank(
+    desk: Desk, first: str | None, last: str | None, basis: str, rate: str | None, on: str | None, as_json: bool
+) -> None:
+    """The order of the units, and whether it holds with other costs, methods, labour and prices.
+
+    \b
+    Examples: farmops rank --from "1 mar"
+              farmops rank --rate 15 --json
+    """
+    asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
+    found = ranking(desk.store, asked, desk.money(rate).exact if rate else None)
+    if as_json:
+        head = {"from": found.span.first, "to": found.span.last, "basis": found.basis}
+        emit({**head, "as_set": _plain_ranked(found.as_set), "others": [_plain_ranked(one) for one in found.others]})
+        return
+    for words in rank_text(found, terminal_width()):
+        line(words)
+
+
+def _plain_ranked(one: Ranked) -> dict[str, object]:
+    return {"assumed": one.words, "by_net": list(one.by_net), "by_cost_per_kg": list(one.by_cost)}
+
+
+@click.command()
+@span_options
+@click.option("--interest", type=click.FloatRange(0, 100), default=5, show_default=True, help="Percent a year.")
+@click.option("--labour", is_flag=True, help="Count labour at its rate.")
+@click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@json_option
+@pass_desk
+def payback(
+    desk: Desk, first: str | None, last: str | None, interest: float, labour: bool, on: str | None, as_json: bool
+) -> None:
+    """Whether a unit earns back what it took to build: payback, worth today, rate of return.
+
+    \b
+    Each year to come is taken to be like the days on which it was active in the span.
+    Examples: farmops payback
+              farmops payback --from "1 mar" --interest 8 --labour
+    """
+    asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last))
+    share = Fraction(str(interest)) / 100
+    found = investments(desk.store, asked, share, labour=labour)
+    if as_json:
+        head = {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency}
+        emit({**head, "interest": float(share), "labour": labour, "units": [_plain(one) for one in found.units]})
+        return
+    for words in investment_text(found):
+        line(words)
+
+
+def _plain(one: Investment) -> dict[str, object]:
+    return {
+        "unit": one.unit,
+        **numbers(
+            {
+                "outlay_cents": (one.outlay, 1),
+                "a_year_cents": (one.a_year, 1),
+                "payback_years": (one.payback, 1),
+                "discounted_payback_years": (one.discounted_payback, 1),
+                "worth_today_cents": (one.worth_today, 1),
+                "rate_of_return": (one.rate_of_return, 1),
+            }
+        ),
+    }
