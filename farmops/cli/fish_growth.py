@@ -73,7 +73,8 @@ def _opened(desk: Desk, figure: Figure, name: str, as_json: bool) -> None:
 def _print(desk: Desk, found: LotOnDay) -> None:
     line(f"{found.lot.code}, {found.lot.species}, {found.on}" + (f", in {found.unit}" if found.unit else ""))
     for figure in found.figures.values():
-        line(f"{figure.name}: {shown(figure, desk.measures)}")
+        noted = f" ({figure.note})" if figure.note and figure.value is not None else ""
+        line(f"{figure.name}: {shown(figure, desk.measures)}{noted}")
     rows = [[str(one.day), MASS.show(one.mean_mg, desk.measures), _band(desk, one)] for one in _coming(found)]
     if rows:
         line()

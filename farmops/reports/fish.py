@@ -243,15 +243,15 @@ def _feed(steps: Sequence[Step], feedings: Sequence[Feeding]) -> Figure:
     end = _last_known(steps)
     if end is None:
         return missing("feed", "mg", "not weighed since stocking")
-    lines = [
-        RecordLine("feeding", one.id, f"{one.day} {one.mass_typed}", one.mass_mg) for one in feedings if one.day < end
-    ]
-    if not lines:
+    before = [one for one in feedings if one.day < end]
+    if not before:
         return missing("feed", "mg", "no feeding is booked")
+    lines = [RecordLine("feeding", one.id, f"{one.day} {one.mass_typed}", one.mass_mg) for one in before]
+    booked, days = len({one.day for one in before}), (end - steps[0].event.day).days
+    note = f"feedings are booked on {booked} of {days} days"
     formula = f"fed before the weighing of {end}"
-    return of_records(
-        "feed", sum(one.amount for one in lines), "mg", formula, Records("feeding", len(lines), lambda: lines)
-    )
+    fed = Records("feeding", len(lines), lambda: lines)
+    return of_records("feed", sum(one.amount for one in lines), "mg", formula, fed, note)
 
 
 def _gain(steps: Sequence[Step]) -> Figure:
@@ -276,7 +276,7 @@ def _conversion(feed: Figure, gain: Figure, nothing: str) -> Figure:
     name = "feed conversion"
     if gain.value is not None and gain.value <= 0:
         return missing(name, "ratio", nothing, feed, gain)
-    note = f"Feed ÷ gain: {FCR_SOURCE}"
+    note = f"{feed.note}; feed ÷ gain as in {FCR_SOURCE}"
     return quotient(name, "ratio", feed, gain, "feed ÷ gain", nothing=nothing, note=note)
 
 

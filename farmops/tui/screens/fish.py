@@ -68,7 +68,7 @@ class FishPlace(ListedPlace):
         return "readings" if isinstance(line.data, Reading) else "fish"
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
-        """Enter on a reading shows all that were read before it."""
+        """Enter on a reading shows all that were read before it, on a lot its life."""
         message.stop()
         message.prevent_default()
         read = message.line.data
@@ -76,6 +76,10 @@ class FishPlace(ListedPlace):
             from farmops.tui.screens.series import Series
 
             self.app.push_screen(Series(read), self._booked)
+        elif isinstance(read, FishLot):
+            from farmops.tui.screens.lot_life import LotLife
+
+            self.app.push_screen(LotLife(read), self._booked)
         else:
             self.action_edit()
 
