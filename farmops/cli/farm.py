@@ -52,6 +52,8 @@ def open_command(
         emit(_plain(opened))
     else:
         say(f"{opened.name} is open, kept in {desk.store.place}.")
+        if advice := desk.store.advice():
+            say(advice)
         say("Next, the first unit: farmops units add WREN --state building")
 
 
@@ -75,6 +77,8 @@ def show(desk: Desk, as_json: bool) -> None:
     if desk.farm.altitude_um:
         line(f"{LENGTH.show(desk.farm.altitude_um, measures)} above the sea")
     line(f"kept in {desk.store.place}")
+    if advice := desk.store.advice():
+        say(advice)
 
 
 @farm.command("edit")

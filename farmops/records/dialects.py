@@ -6,7 +6,7 @@ import os
 import re
 import sqlite3
 from abc import ABC, abstractmethod
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime
 from enum import Enum
 from functools import lru_cache
@@ -17,6 +17,8 @@ from farmops.records.location import is_url
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
+
+    from farmops.records.reading import Reader
 
 BUSY_SECONDS = 30
 FIRST_STEP = "No farm here yet. Open one with: farmops farm open NAME, or look around with: farmops demo --print"
@@ -74,6 +76,14 @@ class Dialect(ABC):
     def in_words(self, error: BaseException) -> FarmopsError | None:
         """What a driver's error means to a user, or None when it is a defect of the program."""
 
+    @abstractmethod
+    def damage(self, reader: Reader) -> list[str]:
+        """What the database finds wrong with its own pages and indexes, in sentences; empty where it finds nothing."""
+
+    @abstractmethod
+    def numbers_given(self, reader: Reader, tables: Sequence[str]) -> dict[str, int]:
+        """The highest id that each table has given out, as the database remembers it; the next one is larger."""
+
     def identity(self) -> object:
         """What tells this store from another one at the same place; None where there is none."""
         return self.place
@@ -82,8 +92,15 @@ class Dialect(ABC):
         """What moves with every change of the store and costs next to nothing; None where only reading can tell."""
         return None
 
+    def advice(self) -> str | None:
+        """What to know about the place where it is kept, or None."""
+        return None
+
     def create_place(self) -> None:  # noqa: B027 - a server needs nothing
         """Make room for a store that does not exist yet."""
+
+    def create_file(self) -> None:  # noqa: B027 - a server has none
+        """Begin a store that does not exist yet."""
 
     def parameters(self, given: Mapping[str, Any]) -> dict[str, Any]:
         """All parameters as the driver wants them."""
@@ -114,8 +131,19 @@ class Sqlite(Dialect):
         return connection
 
     def _open_to_write(self) -> sqlite3.Connection:
-        """The write-ahead log is a property of the file, so it is not asked for before the file is known to be ours."""
-        return self._open("journal_mode = WAL")
+        """The journal is a property of the file, so it is not asked for before the file is known to be ours.
+
+        A write-ahead log on a disk of this machine; elsewhere the journal that leaves one whole file behind.
+        """
+        from farmops.records.disks import Lies, lies
+
+        return self._open(f"journal_mode = {'WAL' if lies(self.place) is Lies.HERE else 'DELETE'}")
+
+    def advice(self) -> str | None:
+        """A file on a network drive or in a synced folder is less safe."""
+        from farmops.records.disks import advice
+
+        return advice(self.place)
 
     def identity(self) -> object:
         """Which file it is."""
@@ -129,10 +157,30 @@ class Sqlite(Dialect):
         """Which files the store and its log are, their sizes and when they were written; None for one not there."""
         return tuple(_stamp_of(path) for path in (self.place, f"{self.place}-wal"))
 
+    def damage(self, reader: Reader) -> list[str]:
+        """Each page, cell and index entry is looked at, and each row held against the constraints of its table."""
+        found = [str(row["integrity_check"]) for row in reader.rows("PRAGMA integrity_check")]
+        return [
+            f"The file is damaged: {words.removeprefix('*** in database main ***').strip()}."
+            for words in found
+            if words != "ok"
+        ]
+
+    def numbers_given(self, reader: Reader, tables: Sequence[str]) -> dict[str, int]:
+        """From AUTOINCREMENT's own table."""
+        return {row["name"]: row["seq"] for row in reader.rows("SELECT name, seq FROM sqlite_sequence")}
+
     def create_place(self) -> None:
         """The folder of the file, and those above it."""
         try:
             os.makedirs(os.path.dirname(os.path.abspath(self.place)), exist_ok=True)
+        except OSError as error:
+            raise StoreUnavailable(f"{self.place} cannot be made: {error.strerror}.") from error
+
+    def create_file(self) -> None:
+        """The file, empty and for its owner alone; what SQLite puts beside it is like it."""
+        try:
+            os.close(os.open(self.place, os.O_CREAT | os.O_RDWR, 0o600))
         except OSError as error:
             raise StoreUnavailable(f"{self.place} cannot be made: {error.strerror}.") from error
 
@@ -226,6 +274,15 @@ class Postgres(Dialect):
         """One lock per schema, so that farms in one database do not wait for each other."""
         connection.exec_driver_sql(f"SET LOCAL lock_timeout = '{BUSY_SECONDS}s'")
         connection.exec_driver_sql("SELECT pg_advisory_xact_lock(hashtext('farmops ' || current_schema()))")
+
+    def damage(self, reader: Reader) -> list[str]:
+        """A server looks after its own pages."""
+        return []
+
+    def numbers_given(self, reader: Reader, tables: Sequence[str]) -> dict[str, int]:
+        """From the sequence of each table."""
+        given = "SELECT CASE WHEN is_called THEN last_value ELSE 0 END FROM"
+        return {table: int(reader.value(f"{given} {table}_id_seq")) for table in tables}
 
     def defer_links(self, connection: Connection) -> None:
         """Until the end of this transaction."""

@@ -25,6 +25,8 @@ class Store:
         self.place = place
         self.dialect: Dialect = dialect_of(place)
         self._written: object = None
+        self.wrote = False
+        """Whether anything was written through this object."""
 
     @contextmanager
     def reading(self) -> Iterator[Reader]:
@@ -50,6 +52,7 @@ class Store:
 
         with self._in_words(), self.engine.begin() as connection:
             yield Transaction(connection, self.dialect, operation)
+        self.wrote = True
 
     def _make_ready(self) -> None:
         """An older store is upgraded first; connections to a file that another one has replaced are let go."""
@@ -73,9 +76,14 @@ class Store:
         """What moves with every change of the store, without opening it; None where only reading can tell."""
         return self.dialect.stamp()
 
+    def advice(self) -> str | None:
+        """What to know about the place where it is kept: a network drive, a synced folder; None where all is well."""
+        return self.dialect.advice()
+
     def create(self) -> None:
         """Lay an empty schema; a store that has one already stays as it is."""
         self.dialect.create_place()
+        self.dialect.create_file()
         self.upgrade()
 
     def upgrade(self) -> None:

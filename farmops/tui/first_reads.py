@@ -39,7 +39,12 @@ def pulse(store: Store) -> int:
     return pulse(store)
 
 
-def warm_up(_store: Store) -> None:
-    """Load the forms and what writes, so that neither the first form nor the first booking waits for them."""
+def warm_up(store: Store) -> str | None:
+    """Load the forms and what writes, so that neither the first form nor the first booking waits for them.
+
+    Gives what to know about the place where the farm is kept, or None.
+    """
     from farmops.farm import undo  # noqa: F401 - loading it is all that is wanted
     from farmops.tui import forms  # noqa: F401 - as above
+
+    return store.advice()

@@ -110,7 +110,11 @@ class Frame(Screen[None], WorkMixin):
             self.set_timer(WARM_UP_SECONDS, self._warm_up)
 
     def _warm_up(self) -> None:
-        self.work(first_reads.warm_up, lambda _none: None, group="warm")
+        self.work(first_reads.warm_up, self._advise, group="warm")
+
+    def _advise(self, advice: str | None) -> None:
+        if advice is not None:
+            self.query_one(SayLine).say(advice)
 
     def _keep_scale(self, scale: Scale) -> None:
         self.scale = scale
