@@ -10,7 +10,7 @@ from typing import TypeVar
 from hypothesis import strategies as st
 
 from farmops.facts.conditions import CONDITIONS
-from farmops.farm import beds, chores, costs, fish, forecasts, harvests, plantings, readings, units, usage
+from farmops.farm import beds, chores, costs, fish, forecasts, harvests, plantings, readings, sales, units, usage
 from farmops.farm.operation import Operation, OperationFunction, operation
 from farmops.model.beds import NewBed, NewBedSize
 from farmops.model.chores import ChoreClass, NewChore, NewPause, SettledAs, Settling
@@ -20,6 +20,7 @@ from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import NewHarvest, Use
 from farmops.model.plantings import NewCrop, NewPlanting, PlantingChange
 from farmops.model.readings import LIKELY, Form, Measure, NewReading, NewReadings
+from farmops.model.sales import NewSale, NewSaleLine, SoldBy, Terms
 from farmops.model.units import NewState, NewUnit, UnitState
 from farmops.model.usage import Counter, NewUsage
 from farmops.model.values import Measured
@@ -48,6 +49,7 @@ class Script:
     weighings: list[tuple[int, int, int, Use]]
     paid: list[tuple[date, int, int | None, int | None, int]]
     prices: list[tuple[int, date, int, int]]
+    sold: list[tuple[int, int, int | None, int, int, int]]
     used: list[tuple[int, Counter, date, int]]
     foretold: list[tuple[date, int]]
     read: list[tuple[int, Measure, date, int | None, Form | None]]
@@ -77,6 +79,19 @@ def scripts(draw: st.DrawFn) -> Script:
             st.lists(st.tuples(days, st.integers(1, 100_000), st.none() | small, life, st.integers(0, 99)), max_size=8)
         ),
         prices=draw(st.lists(st.tuples(small, days, st.integers(0, 900), st.integers(1, 10**6)), max_size=6)),
+        sold=draw(
+            st.lists(
+                st.tuples(
+                    small,
+                    st.integers(0, 300),
+                    st.none() | st.integers(1, 3_000_000),
+                    st.integers(1, 40),
+                    st.integers(0, 9_999),
+                    st.integers(0, 40),
+                ),
+                max_size=6,
+            )
+        ),
         used=draw(st.lists(st.tuples(small, st.sampled_from(Counter), days, st.integers(1, 1_440)), max_size=8)),
         foretold=draw(st.lists(st.tuples(days, st.integers(-8, 40)), max_size=4)),
         read=draw(
@@ -114,6 +129,7 @@ def happen(op: Operation, script: Script) -> None:
     _beds(op, script, rows)
     spans = _living(op, script, rows)
     _weighings(op, script, spans)
+    _sales(op, script, spans)
     _money(op, script, rows)
     _evidence(op, script, rows)
     _chores(op, script, rows)
@@ -176,8 +192,21 @@ def _weighings(op: Operation, script: Script, spans: list[tuple[str, int, date, 
     for source, ahead, mass, use in script.weighings if spans else ():
         column, id, first, last = _pick(spans, source)
         day = first + timedelta(days=ahead % ((last - first).days + 1))
-        entry = NewHarvest(day, Measured(mass, f"{mass} mg"), use=use, number=1, **{column: id})  # type: ignore[arg-type]
+        entry = NewHarvest(day, Measured(mass, f"{mass} mg"), use=use, number=1, sure=True, **{column: id})  # type: ignore[arg-type]
         do(op, harvests.record_harvest, entry)
+
+
+def _sales(op: Operation, script: Script, spans: list[tuple[str, int, date, date]]) -> None:
+    """By weight where `count` is even, else in bunches that were weighed or not."""
+    for source, ahead, mass, count, minor, back in script.sold if spans else ():
+        column, id, first, last = _pick(spans, source)
+        by = SoldBy.WEIGHT if mass is not None and count % 2 == 0 else SoldBy.BUNCH
+        amount = mass if by is SoldBy.WEIGHT else count
+        terms = Terms(by, Measured(amount, f"{amount}"), minor, 3, f"at {minor}")
+        weight = None if mass is None or by is SoldBy.WEIGHT else Measured(mass, f"{mass} mg")
+        line = NewSaleLine(terms, returned=min(back, amount), mass=weight, **{column: id})
+        day = first + timedelta(days=ahead % ((last - first).days + 1))
+        do(op, sales.record_sale, NewSale(day, "the gate", (line,)))
 
 
 def _money(op: Operation, script: Script, rows: list[int]) -> None:

@@ -32,6 +32,10 @@ SUMS = {
     "counting_weighings": f"SUM(CASE WHEN {COUNTS} THEN 1 ELSE 0 END)",
     "counting_mg": f"SUM(CASE WHEN {COUNTS} THEN harvest.mass_mg ELSE 0 END)",
     "value_minor": f"SUM(CASE WHEN {COUNTS} THEN COALESCE({VALUE}, 0) ELSE 0 END)",
+    "sold_weighings": "SUM(CASE WHEN harvest.use = 'sold' THEN 1 ELSE 0 END)",
+    "sold_mg": "SUM(CASE WHEN harvest.use = 'sold' THEN harvest.mass_mg ELSE 0 END)",
+    "sold_value_minor": f"SUM(CASE WHEN harvest.use = 'sold' THEN COALESCE({VALUE}, 0) ELSE 0 END)",
+    "sold_unpriced": "SUM(CASE WHEN harvest.use = 'sold' AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
     "unpriced": f"SUM(CASE WHEN {COUNTS} AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
 }
 SUMMED = ", ".join(f"{formula} AS {name}" for name, formula in SUMS.items())
@@ -73,7 +77,7 @@ class HarvestTotal:
     """What a span brought from one crop in one bed, or from the fish of one species in one unit.
 
     Masses in milligrams; `counting` leaves out waste and feed. `value_minor` sums the counting weighings, each
-    valued to the minor unit at the list price of its day; `unpriced` of them had no price.
+    valued to the minor unit at the list price of its day; `unpriced` of them had no price. `sold` are those marked sold.
     """
 
     unit_id: int
@@ -87,6 +91,10 @@ class HarvestTotal:
     counting_mg: int
     value_minor: int
     unpriced: int
+    sold_weighings: int
+    sold_mg: int
+    sold_value_minor: int
+    sold_unpriced: int
 
 
 def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:

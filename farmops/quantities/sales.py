@@ -105,7 +105,12 @@ def show_terms(terms: Terms, measures: Measures) -> str:
 
 
 def show_line(line: SaleLine, measures: Measures) -> str:
-    """A line of a sale as it is read: `WREN-N KALE 12 bunches at $2.50 per bunch, less 2 bunches unsold: $25.00`."""
+    """A line of a sale and what was paid for it: `CHARD 2 lb at $3.50 per lb: $7.00`."""
+    return f"{show_sold(line, measures)}: {show_money(line.paid_minor, measures)}"
+
+
+def show_sold(line: SaleLine, measures: Measures) -> str:
+    """A line of a sale as it is read: `WREN-N KALE 12 bunches at $2.50 per bunch, less 2 bunches unsold`."""
     back = [
         f"{show_amount(line.sold_by, amount, measures)} {word}"
         for amount, word in ((line.unsold, "unsold"), (line.returned, "returned"))
@@ -114,7 +119,7 @@ def show_line(line: SaleLine, measures: Measures) -> str:
     weighing = f" weighing {line.mass_typed}" if line.mass_typed else ""
     less = f", less {' and '.join(back)}" if back else ""
     taken = f"{show_amount(line.sold_by, line.amount, measures)}{weighing}"
-    return f"{line.name} {taken} {show_terms(line.terms, measures)}{less}: {show_money(line.paid_minor, measures)}"
+    return f"{line.name} {taken} {show_terms(line.terms, measures)}{less}"
 
 
 def typed_line(line: TypedLine, measures: Measures) -> str:

@@ -9,11 +9,12 @@ from farmops.facts import harvests as harvest_facts
 from farmops.facts.harvest_totals import HarvestTotal
 from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Store
-from farmops.figures import Figure, RecordLine, Records, missing, of_records
+from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.units import Unit
 from farmops.reports.spans import Span
+from farmops.reports.worth import Sold, worth
 
-MASS, MONEY = "mg", "minor"
+MASS = "mg"
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,7 @@ class Weighed:
     span: Span
     unit: Unit
     sums: Sequence[HarvestTotal]
+    sold: Sold
 
     def mass(self, name: str, *, fish: bool, counting: bool) -> Figure:
         """Mass of produce or of fish, all of it or what counts."""
@@ -43,31 +45,25 @@ class Weighed:
         return f"{wasted} weighings went to waste or to feed and are left out." if wasted else None
 
     def value(self, *, fish: bool) -> Figure:
-        """What the counting weighings of produce, or of fish, were worth at the list price of their days."""
+        """What counts of produce, or of fish, was worth: at what was paid where sales cover it, else at the list."""
         chosen = [one for one in self.sums if (one.species is not None) is fish]
         name = f"value of {'fish' if fish else 'produce'} of {self.unit.code}"
-        unpriced = [one for one in chosen if one.unpriced]
-        if unpriced:
-            names = ", ".join(sorted({one.crop or one.species or "" for one in unpriced}))
-            return missing(name, MONEY, f"no list price for {names} on some days")
+        return worth(name, chosen, self.sold.of(lambda one: (one.species is not None) is fish), self._fetch(fish=fish))
 
-        def fits(one: ValuedHarvest) -> bool:
-            return (one.species is not None) is fish and one.use.counts
+    def _fetch(self, *, fish: bool) -> Callable[[], Sequence[ValuedHarvest]]:
+        return lambda: [one for one in self._valued() if (one.species is not None) is fish]
 
-        count = sum(one.counting_weighings for one in chosen)
-        records = Records("harvests", count, self._lines(fits, lambda one: one.value_minor))
-        formula = "each weighing that counts at the list price of its day"
-        return of_records(name, sum(one.value_minor for one in chosen), MONEY, formula, records)
+    def _valued(self) -> Sequence[ValuedHarvest]:
+        with self.store.reading() as reader:
+            return harvest_facts.valued(reader, self.unit.id, self.span.first, self.span.last)
 
     def _lines(
         self, fits: Callable[[ValuedHarvest], bool], amount: Callable[[ValuedHarvest], int]
     ) -> Callable[[], Sequence[RecordLine]]:
         def fetch() -> Sequence[RecordLine]:
-            with self.store.reading() as reader:
-                found = harvest_facts.valued(reader, self.unit.id, self.span.first, self.span.last)
             return [
                 RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", amount(one))
-                for one in found
+                for one in self._valued()
                 if fits(one)
             ]
 

@@ -14,11 +14,13 @@ from farmops.facts import plantings as planting_facts
 from farmops.facts.harvest_totals import HarvestTotal
 from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Reader, Store
+from farmops.facts.sold import MarkedSold
 from farmops.figures import Figure, RecordLine, Records, given, missing, of_records, total
 from farmops.model.farm import Farm
 from farmops.model.plantings import Planting
-from farmops.reports.returns import AREA, MASS, MONEY, Asked, yield_of
+from farmops.reports.returns import AREA, MASS, Asked, yield_of
 from farmops.reports.spans import Span, span_of
+from farmops.reports.worth import Sold, sold_in, worth
 
 
 class By(StrEnum):
@@ -57,12 +59,13 @@ def yields(store: Store, asked: Asked, by: By) -> Yields:
         span = span_of(reader, asked.first, asked.last, asked.today)
         sums = [one for one in harvest_totals.totals(reader, span.first, span.last) if one.crop_id is not None]
         areas = bed_facts.areas_on(reader, span.last)
+        sold = sold_in(reader, farm.measures, span.first, span.last)
         make = _by_bed if by is By.BED else _by_crop
-        return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas)))
+        return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas, sold)))
 
 
 def _by_bed(
-    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int]
+    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int], sold: Sold
 ) -> Iterable[YieldLine]:
     for bed in bed_facts.beds(reader):
         own = [one for one in sums if one.bed_id == bed.id]
@@ -72,11 +75,11 @@ def _by_bed(
             if bed.id in areas
             else missing(name, AREA, f"no size is booked for {bed.code} on {span.last}")
         )
-        yield _line(store, span, bed.code, own, area, _same("bed_id", bed.id))
+        yield _line(store, span, bed.code, own, area, _same("bed_id", bed.id), sold)
 
 
 def _by_crop(
-    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int]
+    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int], sold: Sold
 ) -> Iterable[YieldLine]:
     stood = [one for one in planting_facts.plantings(reader) if _stood_in(one, span)]
     for crop in planting_facts.crops(reader):
@@ -84,10 +87,13 @@ def _by_crop(
         plantings = [one for one in stood if one.crop_id == crop.id]
         if own or plantings:
             area = _planted(crop.name, plantings, areas)
-            yield _line(store, span, crop.name, own, area, _same("crop_id", crop.id))
+            yield _line(store, span, crop.name, own, area, _same("crop_id", crop.id), sold)
 
 
-def _same(field: str, id: int) -> Callable[[ValuedHarvest], bool]:
+Fits = Callable[[ValuedHarvest | MarkedSold], bool]
+
+
+def _same(field: str, id: int) -> Fits:
     return lambda one: getattr(one, field) == id
 
 
@@ -112,41 +118,40 @@ def _line(
     name: str,
     own: Sequence[HarvestTotal],
     area: Figure,
-    fits: Callable[[ValuedHarvest], bool],
+    fits: Fits,
+    sold: Sold,
 ) -> YieldLine:
     units = sorted({one.unit_id for one in own})
 
-    def records(count: int, counting: bool, amount: Callable[[ValuedHarvest], int]) -> Records:
+    def weighings() -> Sequence[ValuedHarvest]:
+        with store.reading() as reader:
+            found = [one for unit in units for one in harvest_facts.valued(reader, unit, span.first, span.last)]
+        return [one for one in found if one.species is None and fits(one)]
+
+    def records(count: int, counting: bool) -> Records:
         def fetch() -> list[RecordLine]:
-            with store.reading() as reader:
-                found = [one for unit in units for one in harvest_facts.valued(reader, unit, span.first, span.last)]
             return [
-                RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", amount(one))
-                for one in found
-                if one.species is None and fits(one) and (one.use.counts or not counting)
+                RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", one.mass_mg)
+                for one in weighings()
+                if one.use.counts or not counting
             ]
 
         return Records("harvests", count, fetch)
 
-    weighings, counting = sum(one.weighings for one in own), sum(one.counting_weighings for one in own)
+    count, counting = sum(one.weighings for one in own), sum(one.counting_weighings for one in own)
     harvest = of_records(
         f"produce of {name}, all",
         sum(one.mass_mg for one in own),
         MASS,
         "all weighings",
-        records(weighings, False, lambda one: one.mass_mg),
+        records(count, False),
     )
     marketable = of_records(
         f"produce of {name} that counts",
         sum(one.counting_mg for one in own),
         MASS,
         "weighings sold, eaten at home or given",
-        records(counting, True, lambda one: one.mass_mg),
+        records(counting, True),
     )
-    if any(one.unpriced for one in own):
-        value = missing(f"value of {name}", MONEY, "no list price on some days")
-    else:
-        worth = sum(one.value_minor for one in own)
-        formula = "each weighing that counts at the list price of its day"
-        value = of_records(f"value of {name}", worth, MONEY, formula, records(counting, True, lambda o: o.value_minor))
+    value = worth(f"value of {name}", own, sold.of(fits), weighings)
     return YieldLine(name, harvest, marketable, area, yield_of(name, harvest, marketable, area), value)

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
-from farmops.facts import sales
+from farmops.facts import sales, sold
 from farmops.model.sales import Sale, SaleLine, SoldBy, StandingOrder
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.sales import SaleLineRow, SaleRow, StandingOrderRow
 from tests.facts.of_books import Anyhow
+from tests.facts.of_work import list_price, unit_of
 from tests.facts.tables import SPANS, Answer, Tables, columns, in_span, says
 
 LINE_COLUMNS = (
@@ -95,3 +97,54 @@ def each_order(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[StandingOrderRow]:
         yield (row.id,), _order(rows, row)
+
+
+def _touched(rows: Tables, span: tuple[date, date]) -> set[tuple[int | None, int | None]]:
+    """What was marked sold or sold in a span."""
+    marked = {(row.planting_id, row.fish_lot_id) for row in rows[HarvestRow] if _is_sold(row, span)}
+    days = {row.id: row.day for row in rows[SaleRow]}
+    lines = {(row.planting_id, row.fish_lot_id) for row in rows[SaleLineRow] if in_span(days[row.sale_id], span)}
+    return marked | lines
+
+
+def _is_sold(row: HarvestRow, span: tuple[date, date]) -> bool:
+    return row.use == "sold" and in_span(row.day, span)
+
+
+@says(sold.lines_of)
+def lines_of_what_was_sold(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        touched = _touched(rows, span)
+        own = [row for row in rows[SaleLineRow] if (row.planting_id, row.fish_lot_id) in touched]
+        heads = [rows.get(SaleRow, row.sale_id) for row in own]
+        found = [sold.SoldOn(head.day, head.buyer, _line(rows, row)) for head, row in zip(heads, own, strict=True)]
+        yield span, found
+
+
+@says(sold.marked_sold)
+def weighings_beside_lines(rows: Tables) -> Iterator[Answer]:
+    with_lines = {(row.planting_id, row.fish_lot_id) for row in rows[SaleLineRow]}
+    for span in SPANS:
+        wanted = _touched(rows, span) & with_lines
+        yield (
+            span,
+            [
+                _marked(rows, row)
+                for row in rows[HarvestRow]
+                if row.use == "sold" and (row.planting_id, row.fish_lot_id) in wanted
+            ],
+        )
+
+
+def _marked(rows: Tables, row: HarvestRow) -> sold.MarkedSold:
+    planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
+    price = list_price(rows, row)
+    return sold.MarkedSold(
+        **columns(row, "id", "day", "planting_id", "fish_lot_id", "mass_mg"),
+        unit_id=unit_of(rows, row).id,
+        bed_id=planting.bed_id if planting else None,
+        crop_id=planting.crop_id if planting else None,
+        species=lot.species if lot else None,
+        price_minor=price.price_minor if price else None,
+        per_mg=price.per_mg if price else None,
+    )

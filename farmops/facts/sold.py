@@ -1,0 +1,84 @@
+"""Weighings marked sold beside the lines of sales from the same plantings and fish lots."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from farmops.facts.harvests import PRICED, SOURCES
+from farmops.facts.sales import LINES
+from farmops.model.sales import SaleLine
+from farmops.records.reading import Reader
+
+OF_SPAN = """
+    SELECT {origin} FROM harvest
+    WHERE {origin} IS NOT NULL AND use = 'sold' AND day BETWEEN :first AND :last
+    UNION
+    SELECT {origin} FROM sale_line JOIN sale ON sale.id = sale_line.sale_id
+    WHERE {origin} IS NOT NULL AND sale.day BETWEEN :first AND :last
+"""
+"""Plantings, or lots, from which something was marked sold or sold in a span."""
+PLANTINGS, LOTS = OF_SPAN.format(origin="planting_id"), OF_SPAN.format(origin="fish_lot_id")
+TOUCHED = f"(sale_line.planting_id IN ({PLANTINGS}) OR sale_line.fish_lot_id IN ({LOTS}))"
+HEADS = f"""
+    SELECT sale_line.id, sale.day, sale.buyer FROM sale_line JOIN sale ON sale.id = sale_line.sale_id
+    WHERE {TOUCHED} ORDER BY sale_line.id
+"""
+MARKED = f"""
+    SELECT harvest.id, harvest.day, unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id, fish_lot.species,
+        harvest.planting_id, harvest.fish_lot_id, harvest.mass_mg, price.price_minor, price.per_mg
+    {SOURCES} {PRICED}
+    WHERE harvest.use = 'sold' AND (
+        harvest.planting_id IN (
+            SELECT sale_line.planting_id FROM sale_line WHERE sale_line.planting_id IN ({PLANTINGS})
+        ) OR harvest.fish_lot_id IN (
+            SELECT sale_line.fish_lot_id FROM sale_line WHERE sale_line.fish_lot_id IN ({LOTS})
+        )
+    )
+    ORDER BY harvest.id
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedSold:
+    """A weighing marked sold, where it came from, and the list price of its day, None where it has none."""
+
+    id: int
+    day: date
+    unit_id: int
+    bed_id: int | None
+    crop_id: int | None
+    species: str | None
+    planting_id: int | None
+    fish_lot_id: int | None
+    mass_mg: int
+    price_minor: int | None
+    per_mg: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class SoldOn:
+    """A line of a sale with its day and buyer."""
+
+    day: date
+    buyer: str
+    line: SaleLine
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    id: int
+    day: date
+    buyer: str
+
+
+def marked_sold(reader: Reader, first: date, last: date) -> list[MarkedSold]:
+    """All weighings marked sold from what has lines of sales and was marked sold, or sold, in a span of days."""
+    return reader.all(MarkedSold, MARKED, first=first, last=last)
+
+
+def lines_of(reader: Reader, first: date, last: date) -> list[SoldOn]:
+    """All lines of sales from what was marked sold, or sold, in a span of days."""
+    heads = {one.id: one for one in reader.all(_Head, HEADS, first=first, last=last)}
+    lines = reader.all(SaleLine, f"{LINES} WHERE {TOUCHED} ORDER BY sale_line.id", first=first, last=last)
+    return [SoldOn(heads[line.id].day, heads[line.id].buyer, line) for line in lines]
