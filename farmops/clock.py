@@ -165,6 +165,12 @@ def next_time(text: str, begin: datetime, zone: str) -> datetime:
     return found if found >= begin else instant_of(day + timedelta(days=1), minute, zone)
 
 
+def days_later(at: datetime, days: int, zone: str) -> datetime:
+    """The instant so many days of the calendar after another, at the same time of day in a zone."""
+    local = at.astimezone(time_zone(zone))
+    return instant_of(local.date() + timedelta(days=days), local.hour * 60 + local.minute, zone)
+
+
 def hour_of(at: datetime, zone: str) -> str:
     """The time of day of an instant in a zone: `06:10`."""
     return f"{at.astimezone(time_zone(zone)):%H:%M}"

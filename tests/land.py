@@ -365,7 +365,7 @@ def _sales(store: Store, chard: Planting, kale: Planting, perch: FishLot) -> Sal
 
 
 def _treatments(store: Store, finch: Unit, north: Bed, perch: FishLot) -> Treatment:
-    """On a bed, on a unit over what was sold already, and on a fish lot whose fish were parted; the first is given back."""
+    """On a bed, on a unit over what was sold, and on a fish lot whose fish were parted; the first is given back."""
     label = {"amount_typed": "20 mL in 1 L", "reentry_hours": 4}
     soap = NewTreatment(
         on(8, 20),
@@ -391,7 +391,7 @@ def _treatments(store: Store, finch: Unit, north: Bed, perch: FishLot) -> Treatm
     )
     book_treatment(store, oil, by=BOB)
     salt = NewTreatment(
-        on(9, 10),
+        on(9, 11),
         420,
         "salt",
         harvest_days=0,

@@ -27,6 +27,7 @@ COMMANDS = {
     "costs": ("farmops.cli.costs:costs", "Money paid, for a unit or shared."),
     "sales": ("farmops.cli.sales:sales", "What was sold to whom, line by line, and what came back."),
     "prices": ("farmops.cli.costs:prices", "What produce and fish are worth, from a day on."),
+    "supplies": ("farmops.cli.supplies:supplies", "What is bought, held and used up; what to reorder."),
     "power": ("farmops.cli.power:power", "What runs, what meters show, what power costs."),
     "sharing": ("farmops.cli.sharing:sharing", "What shared costs go by, how produce and fish split them, labour."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),

@@ -41,11 +41,23 @@ def print_round(found: Round) -> None:
     else:
         late = f", {len(found.late)} late" if found.late else ""
         line(f"{head}: {len(due)} to do{late}, {found.minutes} min")
+    for one in found.holds:
+        if one.people:
+            line(f"! {one.where}: {one.words}")
     _print_crew(found)
     _print_sections([(section.title, [_cells(one) for one in section.items]) for section in found.sections])
+    _print_holds(found)
     _print_undated(found)
     if found.settled:
         line(f"Settled this day: {len(found.settled)}")
+
+
+def _print_holds(found: Round) -> None:
+    held = [one for one in found.holds if not one.people]
+    if held:
+        line("Holds")
+        for one in held:
+            line(f"       {one.where}: {one.words}")
 
 
 def _print_undated(found: Round) -> None:
@@ -160,6 +172,10 @@ def round_object(found: Round) -> dict[str, object]:
         ],
         "without_day": [
             {"id": one.chore.id, "title": one.chore.title, "where": one.where, "why": one.why} for one in found.undated
+        ],
+        "holds": [
+            {"where": one.where, "unit": one.unit, "product": one.product, "says": one.words, "until": one.until}
+            for one in found.holds
         ],
     }
 

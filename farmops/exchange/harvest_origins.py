@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from difflib import get_close_matches
@@ -15,10 +15,13 @@ from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.populations import lives
 from farmops.facts.reading import Reader
+from farmops.facts.treatments import bed_holds, lot_holds
 from farmops.model.errors import NotUnderstood
 from farmops.model.fish import FishLot
+from farmops.model.harvests import Use
 from farmops.model.plantings import Planting
 from farmops.model.text import code_of, plain
+from farmops.model.treatments import Hold, longest
 
 CREATE = "--create-missing makes it"
 MOST_NAMED = 12
@@ -57,6 +60,8 @@ class Holdings:
         lots = [lot.id for lot in self._lots]
         self._left = Counter({lot: life.steps[-1].after.number for lot, life in lives(reader, lots).items()})
         self._known = {word: set(getattr(self, word)) for word in ("units", "beds", "crops")}
+        self._beds = {bed.code: bed.id for bed in bed_facts.beds(reader)}
+        self._bed_holds, self._lot_holds = bed_holds(reader), lot_holds(reader)
         self._hints: dict[tuple[str, str], str] = {}
 
     def lacks(self, kind: str, name: str) -> bool:
@@ -75,6 +80,7 @@ class Holdings:
             self._check_bed(row, bed, create_missing=create_missing)
         if self.lacks("crops", row.what):
             self._check_crop(row, fish=bool(lots), create_missing=create_missing)
+        _refuse_held(row, self._bed_holds.get(self._beds.get(bed, 0), ()))
         return self._planting(row, bed, create_missing=create_missing)
 
     def _lots_of(self, row: Weighed) -> list[FishLot]:
@@ -83,6 +89,7 @@ class Holdings:
 
     def _taken_from(self, lots: Sequence[FishLot], row: Weighed) -> int:
         lot = _living(lots, row)
+        _refuse_held(row, self._lot_holds.get(lot.id, ()))
         if row.number is not None and row.number > self._left[lot.id]:
             reason = (
                 f"{row.number} fish would be taken from {lot.code}, which holds {self._left[lot.id]} by the records"
@@ -141,6 +148,12 @@ class Holdings:
         later = min((one.started_day for one in known if one.started_day > row.day), default=None)
         last_day = later - timedelta(days=1) if later else None
         return Origin(missing=Missing(row.unit, bed.removeprefix(f"{row.unit}-"), row.what, last_day))
+
+
+def _refuse_held(row: Weighed, holds: Iterable[Hold]) -> None:
+    hold = longest(holds, row.day)
+    if hold is not None and row.use is not Use.WASTE:
+        raise RowRefusedError("use", f"{plain(row.what)} is held {hold.words}; it can be booked as waste only")
 
 
 def _spans(first: date, last: date | None, day: date) -> bool:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Sequence
 from datetime import date, timedelta
 from functools import cached_property
+from importlib import import_module
 from typing import Any, Generic, TypeVar, cast, get_type_hints
 
 from farmops import clock
@@ -32,6 +33,9 @@ RowType = TypeVar("RowType", bound=Row)
 FIRST_DAY = date(1900, 1, 1)
 DAYS_AHEAD = 366
 
+EVERY_RULE = "farmops.farm.undo"
+"""Names every module that has rules; loaded late, for these modules need this one."""
+
 Rule = Callable[["Operation", Any], None]
 RULES: dict[type[Row], list[Rule]] = defaultdict(list)
 ALONE: dict[type[Row], list[Rule]] = defaultdict(list)
@@ -49,6 +53,8 @@ class Operation:
         self.reader = transaction.reader
         self.undoes: str | None = None
         self.redoes: str | None = None
+        self.told_anyway = False
+        """Whether it stands in the journal also when no row of it has an image."""
         self._facts: dict[tuple[Callable[..., Any], int], Any] = {}
 
     @property
@@ -116,7 +122,8 @@ class Operation:
         due_dates.refresh(self.transaction)
 
     def check_rules(self) -> None:
-        """Hold every touched row against the rules of its kind."""
+        """Hold every touched row against the rules of its kind, by whatever command it was written."""
+        import_module(EVERY_RULE)
         self._facts.clear()
         for image in self.transaction.images:
             if image.after is not None:
@@ -137,7 +144,7 @@ class Operation:
     def enter_in_journal(self, name: str, result: Any) -> None:
         """Append the operation to the chain, unless it changed nothing."""
         images = self.transaction.images
-        if not images:
+        if not images and not self.told_anyway:
             return
         seq, previous = journal_facts.seal_before(self.reader) or (0, FIRST_HASH)
         entry: dict[str, Any] = {

@@ -88,9 +88,9 @@ PARTS: dict[type[Row], tuple[type[Row], ...]] = {
     InstrumentRow: (InstrumentCheckRow,),
     WaterSourceRow: (SourceValueRow,),
 }
-FREED: dict[type[Row], tuple[type[Row], str]] = {
-    PersonRow: (ChoreRow, "person_id"),
-    SettlementRow: (ReadingRow, "settlement_id"),
+FREED: dict[type[Row], tuple[tuple[type[Row], str], ...]] = {
+    PersonRow: ((ChoreRow, "person_id"),),
+    SettlementRow: ((ReadingRow, "settlement_id"), (FeedingRow, "settlement_id"), (SupplyUseRow, "settlement_id")),
 }
 """What stays when a record goes, and the column in which it forgets it."""
 ALONG: dict[type[Row], tuple[type[Row], str]] = {
@@ -117,11 +117,10 @@ def remove_record(op: Operation, entry: Removal) -> Removed:
 
 
 def _free(op: Operation, row: Row) -> None:
-    if type(row) not in FREED:
-        return
-    kind, column = FREED[type(row)]
-    for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id):
-        if table == kind.table_name():
+    freed = {kind.table_name(): (kind, column) for kind, column in FREED.get(type(row), ())}
+    for table, id, _ in op.transaction.pointing_at(row.table_name(), row.id) if freed else ():
+        if table in freed:
+            kind, column = freed[table]
             op.change(op.get(kind, id), **{column: None})
 
 

@@ -35,7 +35,7 @@ def give_set(op: Operation, entry: NewSet) -> GivenSet:
     day = op.sensible_day(entry.day)
     unit, bed = _where(op, entry)
     known = sets(op.reader, unit.id)
-    coming = _held_by_label(entry, known.on_occasion(entry.occasion, unit, day, bed))
+    coming = held_by_label(entry, known.on_occasion(entry.occasion, unit, day, bed))
     if not coming:
         raise Refused(f"Nothing to give: no chore of {entry.occasion} is for {unit.code} as it is on {day}.")
     given = give(op, coming, day)
@@ -63,7 +63,7 @@ def _where(op: Operation, entry: NewSet) -> tuple[Unit, Bed | None]:
     return unit, bed
 
 
-def _held_by_label(entry: NewSet, coming: Sequence[Coming]) -> list[Coming]:
+def held_by_label(entry: NewSet, coming: Sequence[Coming]) -> list[Coming]:
     """The set with its end as the label of a treatment names it, never before the next day."""
     if entry.occasion is not Occasion.TREATMENT:
         if entry.hold_days is not None:

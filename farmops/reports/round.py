@@ -15,6 +15,7 @@ from farmops.model.chores import Chore, ChoreClass, PartOfDay
 from farmops.model.farm import Farm, Person
 from farmops.model.presence import Crew
 from farmops.reports.crew import doer_of, falls_to
+from farmops.reports.holds import HoldLine, hold_lines
 from farmops.reports.places import of_unit, unit_named
 from farmops.reports.reasons import Undated, asked_on, undated
 from farmops.reports.round_lines import Fold, Item, RoundLine, SettledLine, folded
@@ -47,6 +48,7 @@ class Round:
     """The chores of one day, and of the days after when they were asked for; `person` where it is one person's.
 
     `crew` is who is here on the day. `undated` are chores by use that no record gives a day yet.
+    `holds` are what treatments hold on the day: places nobody goes into yet, beds not picked, fish not taken.
     """
 
     farm: Farm
@@ -57,6 +59,7 @@ class Round:
     crew: Crew
     person: Person | None = None
     undated: tuple[Undated, ...] = ()
+    holds: tuple[HoldLine, ...] = ()
 
     @property
     def lines(self) -> tuple[RoundLine, ...]:
@@ -112,7 +115,8 @@ def round_of(
         sections = tuple(_sections(lines, day, folds=unit is None))
         units = len(unit_facts.units(reader))
         settled, waiting = _settled(reader, day, unit), tuple(undated(reader, day, unit))
-        return Round(farm, day, units, sections, settled, crew, person, waiting)
+        held = hold_lines(reader, farm, day, unit)
+        return Round(farm, day, units, sections, settled, crew, person, waiting, held)
 
 
 def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew, troubled: Collection[int]) -> list[RoundLine]:

@@ -17,11 +17,16 @@ from farmops.library import crop as crop_facts
 from farmops.model.farm import Farm
 from farmops.model.harvests import Harvest
 from farmops.model.plantings import Planting
+from farmops.model.treatments import Hold
+from farmops.reports.holds import Holds, holds_on
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """Where a weighing can come from: a planting or a fish lot. `yield_so_far` in mg per mm2 of its area."""
+    """Where a weighing can come from: a planting or a fish lot. `yield_so_far` in mg per mm2 of its area.
+
+    `held` says until when a treatment holds it; nothing where none does.
+   """
 
     label: str
     unit: str
@@ -32,6 +37,7 @@ class Source:
     mass_mg: int
     weeks: int
     yield_so_far: Fraction | None
+    held: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +66,25 @@ def scale_of(store: Store, on: date | None = None) -> Scale:
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         day = on or farm.today()
-        sources = [*_plantings(reader, day), *_lots(reader, day)]
+        held = holds_on(reader, farm, day)
+        sources = [*_plantings(reader, day, held), *_lots(reader, day, held)]
         sources.sort(key=lambda one: (not one.ready, one.planting_id is None))
         today = harvest_facts.harvests(reader, day, day)
         return Scale(farm, day, tuple(sources), tuple(reversed(today)))
 
 
-def _plantings(reader: Reader, day: date) -> list[Source]:
+def _plantings(reader: Reader, day: date, held: Holds) -> list[Source]:
     totals, areas = harvest_facts.of_plantings(reader, day), bed_facts.areas_on(reader, day)
     growing = planting_facts.growing(reader, day)
-    return [_source(one, totals.get(one.id), one.area_mm2 or areas.get(one.bed_id), day) for one in growing]
+    return [
+        _under(_source(one, totals.get(one.id), one.area_mm2 or areas.get(one.bed_id), day), held.beds.get(one.bed_id))
+        for one in growing
+    ]
+
+
+def _under(source: Source, hold: Hold | None) -> Source:
+    """What is held is not ready, and says until when."""
+    return source if hold is None else replace(source, ready=False, held=hold.words)
 
 
 def _source(one: Planting, total: PlantingTotal | None, area: int | None, day: date) -> Source:
@@ -94,9 +109,12 @@ def _old_enough(one: Planting, day: date) -> bool:
     return bool(facts and facts.days_to_harvest_low and (day - one.started_day).days >= facts.days_to_harvest_low)
 
 
-def _lots(reader: Reader, day: date) -> list[Source]:
+def _lots(reader: Reader, day: date, held: Holds) -> list[Source]:
     return [
-        Source(f"{one.unit} · {one.code} ({one.species})", one.unit, None, one.id, None, False, 0, 0, None)
+        _under(
+            Source(f"{one.unit} · {one.code} ({one.species})", one.unit, None, one.id, None, False, 0, 0, None),
+            held.lots.get(one.id),
+        )
         for one in fish_facts.lots(reader)
         if one.stocked_day <= day and (one.closed_day is None or day <= one.closed_day)
     ]

@@ -154,8 +154,8 @@ NEW = (
         "new",
         "treatments",
         {
-            **{"where": "WREN-N", "product": "soap spray", "amount_typed": "20 mL in 1 L", "reentry_hours": "4"},
-            **{"harvest_days": "3", "registration": "12-345", "against": "aphids", "minute": "6:30", "sure": "yes"},
+            **{"where": "WREN-N", "product": "Bt spray", "amount_typed": "20 mL in 1 L", "reentry_hours": "4"},
+            **{"harvest_days": "3", "registration": "12-345", "against": "aphids", "minute": "6:30"},
         },
         "treatment",
         lambda store: [(one.where, one.harvest_days, one.fish_days, one.against) for one in _treatments(store)],

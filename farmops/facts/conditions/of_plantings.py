@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from farmops import library
 from farmops.facts.conditions.registry import Held, by_place, condition
+from farmops.facts.treatments import bed_holds
 from farmops.library import CropFacts
 from farmops.model.chores import AppliesTo
 from farmops.model.plantings import StartedBy
+from farmops.model.treatments import Hold
 from farmops.records.reading import Reader
 from farmops.schedule.rules import Holding
 
@@ -39,14 +41,26 @@ class Standing:
     picked_day: date | None
 
 
-@condition("planting ready", place=AppliesTo.BED, tables=("planting", "harvest"))
+@condition("planting ready", place=AppliesTo.BED, tables=("planting", "harvest", "treatment"))
 def ready(reader: Reader) -> Held:
-    """A planting can be picked: for the first time, or again where the crop is cut again and again; until a weighing
-    from it, or clearing.
+    """A planting can be picked: for the first time, or again where the crop is cut again and again; never before the
+    hold of a treatment is over; until a weighing from it, or clearing.
 
     The days are the fewest that the packaged facts on the crop name.
     """
-    return by_place(_from(reader, "ready", ready_from, "a weighing from it, or clearing"))
+    held = bed_holds(reader)
+    found = _from(reader, "ready", ready_from, "a weighing from it, or clearing")
+    return by_place((bed, _after_holds(holding, held.get(bed, ()))) for bed, holding in found)
+
+
+def _after_holds(holding: Holding, holds: Iterable[Hold]) -> Holding:
+    """What is ready rests while a treatment holds it, and says after what it waits."""
+    later = [one for one in holds if one.free_day > holding.since]
+    last = max(later, key=lambda one: one.free_day, default=None)
+    if last is None:
+        return holding
+    words = f"{holding.why}, hold of {last.treatment.product} over"
+    return replace(holding, since=last.free_day, why=words)
 
 
 @condition("planting overdue", place=AppliesTo.BED, tables=("planting", "harvest"))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date
 from functools import partial
 from typing import Any, ClassVar
@@ -12,8 +12,10 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from farmops.model.plantings import Planting
+from farmops.model.treatments import Hold
 from farmops.quantities import AREA, Measures
 from farmops.reports import lists
+from farmops.reports.holds import held_on
 from farmops.reports.lists import BedLine
 from farmops.reports.store import Store
 from farmops.tui.actions import bindings
@@ -39,6 +41,7 @@ class Standing:
     on: date
     beds: tuple[BedLine, ...]
     plantings: tuple[Planting, ...]
+    held: Mapping[int, Hold] = field(default_factory=dict)
 
 
 class BedsPlace(ListedPlace):
@@ -97,6 +100,13 @@ class BedsPlace(ListedPlace):
         else:
             self.open_form("edit", "clear", line.data)
 
+    def action_treat(self) -> None:
+        """A treatment of the bed under the cursor."""
+        if self.listing.current is None:
+            self.refuse("Stand on the line of a bed to book its treatment.")
+        else:
+            self.open_form("edit", "treat", self.listing.current.data)
+
     def action_state(self) -> None:
         """The unit one stands at enters a state."""
         self.open_form("new", "states")
@@ -106,7 +116,7 @@ def read(store: Store, *, on: date, unit: str | None) -> Standing:
     """Beds and plantings of one unit or of the whole row."""
     beds = [one for one in lists.beds(store) if unit in (None, one.bed.unit)]
     plantings = [one for one in lists.plantings(store, on) if unit in (None, one.unit)]
-    return Standing(on, tuple(beds), tuple(plantings))
+    return Standing(on, tuple(beds), tuple(plantings), held_on(store, on).beds)
 
 
 def area_on(one: BedLine, on: date) -> int | None:
@@ -128,7 +138,9 @@ def planned(one: BedLine, found: Standing, measures: Measures) -> PlannedBed:
 
 def items_of(found: Standing, measures: Measures) -> list[Line | Heading]:
     """Plantings bed by bed, then the beds that are free."""
-    items: list[Line | Heading] = [planting_line(one, found.on) for one in found.plantings]
+    items: list[Line | Heading] = [
+        planting_line(one, found.on, found.held.get(one.bed_id)) for one in found.plantings
+    ]
     free = free_beds(found)
     if free:
         items.append(Heading("Free"))
@@ -150,10 +162,11 @@ def free_cells(one: BedLine, on: date, measures: Measures) -> tuple[str, ...]:
     return (one.bed.code, AREA.show(area, measures) if area else "no size booked", "", "", "", "")
 
 
-def planting_line(one: Planting, on: date) -> Line:
-    """A planting as a line."""
+def planting_line(one: Planting, on: date, hold: Hold | None = None) -> Line:
+    """A planting as a line, with the hold it is under."""
     weeks = (on - one.started_day).days // 7
-    cells = (one.bed, one.crop, str(one.started_day), str(weeks), str(one.plants or ""), one.variety or "")
+    crop = f"{one.crop} · held {hold.words}" if hold else one.crop
+    cells = (one.bed, crop, str(one.started_day), str(weeks), str(one.plants or ""), one.variety or "")
     return Line(key_of(one), cells, data=one)
 
 

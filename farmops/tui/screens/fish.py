@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from textual.binding import BindingType
 
 from farmops.model.fish import FishLot
 from farmops.model.readings import Reading
+from farmops.model.treatments import Hold
 from farmops.quantities import MASS, Measures
 from farmops.quantities.readings import show_value
 from farmops.reports import lists
+from farmops.reports.holds import held_on
 from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, Waters, waters_of
 from farmops.tui.actions import bindings
@@ -51,11 +53,11 @@ class FishPlace(ListedPlace):
         """Read the lots and the water."""
         self.work(_lots_and_water, self._show)
 
-    def _show(self, found: tuple[Sequence[FishLot], Waters]) -> None:
-        lots, waters = found
+    def _show(self, found: tuple[Sequence[FishLot], Waters, Mapping[int, Hold]]) -> None:
+        lots, waters, held = found
         here = [one for one in lots if self.unit in (None, one.unit)]
         measures = waters.farm.measures
-        living = [lot_line(one, measures) for one in here if one.closed_day is None]
+        living = [lot_line(one, measures, held.get(one.id)) for one in here if one.closed_day is None]
         water = [reading_line(one, measures) for one in waters.lines(self.unit)]
         closed = [lot_line(one, measures) for one in here if one.closed_day is not None]
         items: list[Line | Heading] = []
@@ -119,8 +121,8 @@ class FishPlace(ListedPlace):
             super().open_form(how, kind, record)
 
 
-def _lots_and_water(store: Store) -> tuple[Sequence[FishLot], Waters]:
-    return lists.fish_lots(store), waters_of(store)
+def _lots_and_water(store: Store) -> tuple[Sequence[FishLot], Waters, Mapping[int, Hold]]:
+    return lists.fish_lots(store), waters_of(store), held_on(store).lots
 
 
 def reading_line(one: WaterLine, measures: Measures) -> Line:
@@ -131,12 +133,12 @@ def reading_line(one: WaterLine, measures: Measures) -> Line:
     return Line(f"reading {read.id}", cells, look="late" if one.judged.bad else "normal", data=read)
 
 
-def lot_line(one: FishLot, measures: Measures) -> Line:
-    """A lot as a line."""
+def lot_line(one: FishLot, measures: Measures, hold: Hold | None = None) -> Line:
+    """A lot as a line, with the hold it is under."""
     cells = (
         one.unit,
         one.code,
-        one.species,
+        f"{one.species} · held {hold.words}" if hold else one.species,
         str(one.number),
         MASS.show(one.mean_mg, measures),
         str(one.stocked_day),

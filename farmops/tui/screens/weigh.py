@@ -11,7 +11,7 @@ from textual import events
 from textual.content import Content
 from textual.widgets import Input, Static
 
-from farmops.model.errors import FarmopsError, StoreUnavailable
+from farmops.model.errors import FarmopsError, StoreUnavailable, Unlikely
 from farmops.model.harvests import Harvest, NewHarvest, Use
 from farmops.model.ids import new_id
 from farmops.model.text import plain
@@ -72,6 +72,7 @@ class Weigh(FormScreen):
         self.early: list[str] | None = []
         self.under_way: list[Bowl] = []
         self.unsure: dict[tuple[str, ...], str] = {}
+        self.asked_about: set[tuple[str, ...]] = set()
         self.leaving = False
         super().__init__(spec_of(scale, self.sources))
 
@@ -151,11 +152,12 @@ class Weigh(FormScreen):
             self._say("Not booked yet: the marked field wants another look.", refused=True)
             wrong[0].focus_input()
             return
-        values, hand = self._values(), Hand(self.app.by)  # type: ignore[attr-defined]
+        values = self._values()
         if isinstance(values["weight"], Source):
             self._turn_to(values["weight"])
             return
         bowl = self._bowl()
+        hand = Hand(self.app.by, sure=bowl.key in self.asked_about)  # type: ignore[attr-defined]
         work = partial(self._save, values=values, hand=hand, operation=bowl.operation)
         self.under_way.append(bowl)
         self._say("Booking ...")
@@ -188,8 +190,12 @@ class Weigh(FormScreen):
     def _not_booked(self, bowl: Bowl, error: FarmopsError) -> None:
         """Why; a store that did not answer may have booked it all the same, so a second try has the same id."""
         if isinstance(error, StoreUnavailable):
-            self.unsure[tuple(bowl.texts.values())] = bowl.operation
-        self._give_back(bowl, str(error))
+            self.unsure[bowl.key] = bowl.operation
+        if isinstance(error, Unlikely):
+            self.asked_about.add(bowl.key)
+            self._give_back(bowl, f"{error} Enter books it all the same.")
+        else:
+            self._give_back(bowl, str(error))
 
     def _give_back(self, bowl: Bowl, words: str) -> None:
         """What was typed comes back, unless the next one is being typed already."""
@@ -233,6 +239,11 @@ class Bowl:
 
     texts: dict[str, str]
     operation: str
+
+    @property
+    def key(self) -> tuple[str, ...]:
+        """The texts, by which the same bowl is known when it is booked again."""
+        return tuple(self.texts.values())
 
 
 def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
@@ -318,6 +329,7 @@ def _save(
         number=values["number"],
         use=Use(values["use"]),
         note=values["note"],
+        sure=hand.sure,
     )
     booked = record_harvest(store, entry, by=hand.by, operation=operation, through=Through.SCREEN)
     where = booked.bed or booked.unit
@@ -332,6 +344,8 @@ def today_lines(scale: Scale, source: Source | None) -> list[str]:
         lines.append(f"        and {len(scale.today) - TODAY_SHOWN} more")
     if scale.today:
         lines.append(f"        {_sum_words(scale.today, measures)} so far today")
+    if source is not None and source.held:
+        lines.append(f"Held {source.held}: books as waste only.")
     if source is not None and source.planting_id is not None:
         lines.append(_planting_words(scale, source, measures))
     return lines

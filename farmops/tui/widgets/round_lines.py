@@ -9,6 +9,7 @@ from textual.content import Content
 from farmops.model.chores import Chore
 from farmops.model.readings import NewReading
 from farmops.model.text import plain
+from farmops.reports.holds import HoldLine
 from farmops.reports.round import Fold, Round, RoundLine, Section, SettledLine, Undated
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
@@ -25,12 +26,17 @@ SHUT, OPENED, INSIDE = "+ ", "- ", "  "
 
 def lines_of(found: Round, opened: Collection[str] = ()) -> list[Line | Heading]:
     """The round as lines under their headings, what was settled today at the end; `opened` folds show their lines."""
-    items: list[Line | Heading] = [*_whose(found)]
+    items: list[Line | Heading] = [Heading(f"! {one.where}: {one.words}") for one in found.holds if one.people]
+    items += _whose(found)
     for section in found.sections:
         if section is not found.look:
             items.append(Heading(section.title))
         for one in section.items:
             items += _fold_lines(one, fold_key(section, one), opened) if isinstance(one, Fold) else [_line(one)]
+    held = [one for one in found.holds if not one.people]
+    if held:
+        items.append(Heading("Holds"))
+        items += [_hold_line(at, one) for at, one in enumerate(held)]
     if found.undated:
         items.append(Heading("No day yet"))
         items += [_undated_line(one) for one in found.undated]
@@ -69,6 +75,10 @@ def _line(one: RoundLine, indent: str = "") -> Line:
     return Line(f"chore {one.chore.id}", cells, look="late" if one.days_late else "normal", data=one)
 
 
+def _hold_line(at: int, one: HoldLine) -> Line:
+    return Line(f"hold {at}", (one.where, one.words, "", "", ""), data=one)
+
+
 def _undated_line(one: Undated) -> Line:
     cells = (one.where, f"{one.chore.title} · {one.why}", one.chore.grade.value, "", "")
     return Line(f"undated {one.chore.id}", cells, look="quiet", data=one)
@@ -90,6 +100,8 @@ def details(data: object) -> Content:
             lines = _of_chore(data.chore)
         case Undated():
             lines = [*_of_chore(data.chore)[:1], f"{data.why}. Book it in Records, Use: n."]
+        case HoldLine():
+            lines = [f"{data.where}: {data.words}.", "What is weighed there until then books as waste only."]
         case Fold():
             lines = _of_fold(data)
         case _:
