@@ -176,7 +176,8 @@ def weigh(
 ) -> Harvest:
     """A weighing from a planting or from fish."""
     key = "planting_id" if isinstance(source, Planting) else "fish_lot_id"
-    return harvests.record_harvest(store, NewHarvest(day, mass(weight), use=use, **{key: source.id}, **more), by=by)
+    entry = NewHarvest(day, mass(weight), use=use, **{key: source.id, "sure": True, **more})
+    return harvests.record_harvest(store, entry, by=by)
 
 
 def pay(

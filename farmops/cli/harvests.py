@@ -9,6 +9,7 @@ import click
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.options import json_option, note_option, on_option, one_of, span_options, word
 from farmops.cli.output import emit, say, table
+from farmops.cli.readings import asked
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest, Use
 from farmops.model.journal import Removal
 from farmops.model.values import Measured
@@ -23,6 +24,7 @@ from farmops.reports import lists, names
 @click.option("--use", type=one_of(Use), default=Use.HOME.value, show_default=True, help="What becomes of it.")
 @click.option("--count", "number", type=click.IntRange(1), help="How many pieces, bunches or fish.")
 @click.option("--tare", metavar="WEIGHT", help="Weight of the empty bowl, taken off.")
+@click.option("--sure", is_flag=True, help="Book it although it is far from the usual or booked by somebody else.")
 @note_option
 @on_option
 @json_option
@@ -35,6 +37,7 @@ def harvest(
     use: str,
     number: int | None,
     tare: str | None,
+    sure: bool,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -60,8 +63,11 @@ def harvest(
         number=number,
         use=word(Use, use),
         note=note,
+        sure=sure,
     )
-    _told(desk, record_harvest(desk.store, entry, **desk.hand), "Booked", as_json)
+    with asked():
+        booked = record_harvest(desk.store, entry, **desk.hand)
+    _told(desk, booked, "Booked", as_json)
 
 
 @click.group()

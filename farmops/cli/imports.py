@@ -76,6 +76,10 @@ def _tell(found: Outcome, dry_run: bool, as_json: bool) -> None:
         say(str(one))
     if len(found.refused) > MOST_REFUSALS:
         say(f"and {len(found.refused) - MOST_REFUSALS} more; --json lists them all")
+    for asked in found.questioned[:MOST_REFUSALS]:
+        say(f"Look again at {asked}")
+    if len(found.questioned) > MOST_REFUSALS:
+        say(f"and {len(found.questioned) - MOST_REFUSALS} more to look at; --json lists them all")
     if found.booked and not dry_run:
         say("farmops undo takes the whole file back.")
 
@@ -86,6 +90,7 @@ def _plain(found: Outcome, dry_run: bool) -> dict[str, object]:
         "booked": found.booked,
         "already": found.already,
         "refused": [{"line": one.line, "column": one.column, "reason": one.reason} for one in found.refused],
+        "questioned": [{"line": one.line, "question": one.question} for one in found.questioned],
         "created": {kind: list(_created(found, kind)) for kind in MADE},
     }
 

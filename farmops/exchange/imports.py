@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from farmops.exchange.harvest_origins import Holdings, Missing, Origin
 from farmops.exchange.harvest_rows import Reading, RowRefusedError, Weighed
 from farmops.exchange.harvest_tables import Table, read_rows
+from farmops.exchange.import_questions import QuestionedRow, questioned
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts.reading import Store
@@ -54,11 +55,15 @@ class Plan:
     new_beds: tuple[str, ...]
     new_crops: tuple[str, ...]
     new_plantings: tuple[PlantingToMake, ...]
+    questioned: tuple[QuestionedRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What an import brought about; `all_or_nothing` says whether one refused row holds all others back."""
+    """What an import brought about; `all_or_nothing` says whether one refused row holds all others back.
+
+    Rows that are `questioned` are booked, and wait for a look at them.
+    """
 
     booked: int
     already: int
@@ -68,6 +73,7 @@ class Outcome:
     created_crops: tuple[str, ...] = ()
     created_plantings: tuple[str, ...] = ()
     all_or_nothing: bool = False
+    questioned: tuple[QuestionedRow, ...] = ()
 
     @property
     def exit_code(self) -> int:
@@ -100,7 +106,8 @@ def plan(
     unit = MASS.unit(weights_in).name if weights_in else table.weights_in
     sorting = _Sorting(holdings, booked, create_missing)
     sorting.sort(table, Reading(measures, today, unit))
-    return sorting.plan(table)
+    asked = questioned(store, [(row, origin) for row, _, origin in sorting.rooted])
+    return replace(sorting.plan(table), questioned=asked)
 
 
 def foresee(plan: Plan, *, all_or_nothing: bool = False) -> Outcome:
@@ -116,6 +123,7 @@ def foresee(plan: Plan, *, all_or_nothing: bool = False) -> Outcome:
         created_crops=plan.new_crops,
         created_plantings=tuple(str(one) for one in plan.new_plantings),
         all_or_nothing=all_or_nothing,
+        questioned=plan.questioned,
     )
 
 
@@ -142,6 +150,7 @@ def carry_out(
         created_crops=done.crops,
         created_plantings=done.plantings,
         all_or_nothing=all_or_nothing,
+        questioned=plan.questioned,
     )
 
 

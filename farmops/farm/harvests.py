@@ -9,9 +9,11 @@ from typing import Any
 from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
+from farmops.facts.doubts import New, doubt
+from farmops.facts.weighings import of_the_kind
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
-from farmops.model.errors import OutOfRange, Refused
+from farmops.model.errors import OutOfRange, Refused, Unlikely
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest
 from farmops.model.text import note_of
 from farmops.quantities import MASS
@@ -25,9 +27,23 @@ MOST_PIECES = 1_000_000
 
 @operation("harvest")
 def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
-    """Book one weighing. Refuses one before its planting started, after it was cleared, or from no fish."""
+    """Book one weighing. Refuses one before its planting started, after it was cleared, or from no fish.
+
+    Asks once about what somebody else booked already, and about what is far from the usual: raises Unlikely.
+    """
     _must_exist(op, entry.planting_id, entry.fish_lot_id)
-    return _booked(op, op.add(harvest_row(op, entry)))
+    row = harvest_row(op, entry)
+    if not entry.sure:
+        _ask_about(op, row)
+    return _booked(op, op.add(row))
+
+
+def _ask_about(op: Operation, row: HarvestRow) -> None:
+    """Raises Unlikely for what another person booked already, and for what is far from the usual."""
+    alike = of_the_kind(op.reader, row.planting_id, row.fish_lot_id)
+    told = doubt(New(row.day, row.mass_mg, row.mass_typed, row.number, op.by), alike, op.farm.measures)
+    if told:
+        raise Unlikely(f"Not booked yet: {told}")
 
 
 @dataclass(frozen=True, slots=True)

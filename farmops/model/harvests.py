@@ -52,7 +52,8 @@ class Harvest:
 class NewHarvest:
     """One weighing as a person books it; `mass` is the net weight. Names a planting or a fish lot.
 
-    `fingerprint` marks a row of an imported file, so that the same row is never booked twice.
+    `fingerprint` marks a row of an imported file, so that the same row is never booked twice. What somebody else booked
+    already, or what is far from the usual, is booked when the person is `sure` of it.
     """
 
     day: date
@@ -64,6 +65,7 @@ class NewHarvest:
     use: Use = Use.HOME
     note: str | None = None
     fingerprint: str | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)

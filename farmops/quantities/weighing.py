@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
+from farmops.model.errors import FarmopsError
 from farmops.quantities.dimensions import MASS
 from farmops.quantities.measures import Measures
 from farmops.quantities.wording import not_understood
@@ -36,3 +38,19 @@ def weigh(gross: str, tare: str | None, measures: Measures) -> Weighing:
         why = f"as tare leaves nothing of {shown}; the tare is the empty container alone"
         raise not_understood(tare or "", why, MASS.examples(measures))
     return Weighing(gross_mg - tare_mg, tare_mg)
+
+
+ALONE = re.compile(r"\s*([0-9][0-9.,]*)\s*[A-Za-z.]*\s*")
+OFTEN_TAKEN = ("lb", "kg", "oz", "g")
+
+
+def other_reading(typed: str, low_mg: float, high_mg: float, measures: Measures) -> str:
+    """The same number in another unit of weight that lies between two weights, such as `6 lb`; else nothing."""
+    number = ALONE.fullmatch(typed)
+    if number is None:
+        return ""
+    others = [f"{number[1]} {unit}" for unit in OFTEN_TAKEN]
+    try:
+        return next((one for one in others if low_mg <= MASS.parse(one, measures) <= high_mg), "")
+    except FarmopsError:
+        return ""

@@ -141,3 +141,12 @@ def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     said = bare("harvests", "list")
     assert said.out == ""
     assert "farmops harvest" in said.err
+
+
+def test_what_somebody_else_booked_is_asked_about(farm: Hand) -> None:
+    again = ["--by", "Bo", "harvest", "WREN-N", "CHARD", "1 6", "--on", "2026-06-20"]
+    assert farm.refused(*again) == (
+        "Not booked yet: 1 lb 6 oz of CHARD from WREN-N is booked for 2026-06-20 by Ada already (number 1). "
+        "Is it another one? If it is, say so: --sure\n"
+    )
+    assert farm(*again, "--sure").err.startswith("Booked: 1 lb 6 oz CHARD")

@@ -28,6 +28,7 @@ from farmops.records.tables import BY_TABLE
 from farmops.reports import lists
 from farmops.reports.returns import Asked, Returns, monthly, returns
 from farmops.reports.round import Round, round_of
+from farmops.reports.suspicious import Suspect, suspicious
 from farmops.reports.water import series_of
 from farmops.reports.yields import By, yields
 from tests.farmhand import counted, everything_stored
@@ -426,3 +427,13 @@ UNTOLD = frozenset(
 def test_no_other_table_of_the_farm_stays_empty(quillet: Store) -> None:
     held = counted(quillet)
     assert {name for name in BY_TABLE if not held[name]} == UNTOLD
+
+
+def test_what_is_wrong_on_purpose_is_found(quillet: Store) -> None:
+    found = [(one.suspect, one.day) for one in suspicious(quillet)]
+    assert (Suspect.COST_TWICE, date(2026, 4, 17)) in found
+    assert (Suspect.WEIGHED_TWICE, date(2026, 8, 26)) in found
+    assert (Suspect.NO_TARE, date(2026, 7, 22)) in found
+    assert (Suspect.UNUSUAL, date(2026, 5, 23)) in found
+    assert any(one.words.endswith("Typed 6 lb; 6 kg would be usual.") for one in suspicious(quillet))
+    assert len(found) < len(lists.harvests(quillet, date.min, date.max)) / 40

@@ -390,3 +390,15 @@ def test_rules_read_each_planting_and_lot_once_however_many_rows(desk: Desk, mon
     asked.clear()
     assert carry_out(desk.store, planned, by=ADA).booked == 100
     assert sorted(asked) == ["lives", "lot", "planting"]
+
+
+def test_rows_that_look_wrong_are_booked_and_named(desk: Desk) -> None:
+    first = desk.take("".join(f"2026-05-0{day},WREN,N,CHARD,6 lb,,sold,\n" for day in range(3, 9)))
+    assert first.questioned == ()
+    rows = "2026-05-08,WREN,N,CHARD,6 lb,,given,\n2026-05-09,WREN,N,CHARD,6 kg,,sold,\n2026-05-10,WREN,N,CHARD,7 lb,,,\n"
+    found = desk.take(rows)
+    assert found.booked == 3
+    assert [(one.line, one.question.rpartition(". ")[2]) for one in found.questioned] == [
+        (2, "Is it another one?"),
+        (3, "Typed 6 kg; 6 lb would be usual."),
+    ]

@@ -69,10 +69,11 @@ WATER = Job(
     (*"0.25", *"0.1", *"7.2"),
     at="Test ammonia, nitrite, pH after",
 )
-WEIGH = Job("open the scale and weigh", ("h", "1", "space", "6", "enter"), ("1", " ", "6"))
-NEXT = Job("weigh the next bowl", ("1", "2", "enter"), ("1", "2"), before=("h", "8", "enter"))
-CROP = Job("weigh another crop", ("c", "e", "l", "enter", "9", "enter"), ("9",), before=("h", "8", "enter"))
-SLIP = Job("take back a slip at the scale", ("u",), before=("h", "8", "enter"))
+FIRST = ("0", "space", "3", "enter")
+WEIGH = Job("open the scale and weigh", ("h", "0", "space", "3", "enter"), ("0", " ", "3"))
+NEXT = Job("weigh the next bowl", (".", "2", "enter"), (".", "2"), before=("h", *FIRST))
+CROP = Job("weigh another crop", ("c", "e", "l", "enter", "1", "enter"), ("1",), before=("h", *FIRST))
+SLIP = Job("take back a slip at the scale", ("u",), before=("h", *FIRST))
 COST = Job("repeat a cost with another amount", ("f5", "l", "1", "8", "enter"), ("1", "8"))
 PLANT = Job("plant like last time, another number", ("f3", "l", "1", "2", "enter"), ("1", "2"))
 ROUNDS = (DUE, DONE, INSISTS, FEEDS, ONE_FEED, UNDONE, UNDO, SKIP, NO_FEED, DEFER, WATER)
@@ -185,20 +186,20 @@ async def test_a_water_test_is_its_digits_an_enter_each_and_space(demo_place: st
 
 async def test_a_weighing_is_its_digits_and_enter_after_h(demo_place: str, demo_store: Store) -> None:
     screen = await do(demo_place, WEIGH)
-    assert [typed for typed, _ in weighed(demo_store)] == ["1 6"]
-    assert "Booked: 1 lb 6 oz" in screen
+    assert [typed for typed, _ in weighed(demo_store)] == ["0 3"]
+    assert "Booked: 3 oz" in screen
 
 
 async def test_the_next_bowl_is_its_digits_and_enter(demo_place: str, demo_store: Store) -> None:
     await do(demo_place, NEXT)
     found = weighed(demo_store)
-    assert [typed for typed, _ in found] == ["8", "12"]
+    assert [typed for typed, _ in found] == ["0 3", ".2"]
     assert found[0][1] == found[1][1]
 
 
 async def test_another_crop_is_three_letters_and_enter_first(demo_place: str, demo_store: Store) -> None:
     await do(demo_place, CROP)
-    assert weighed(demo_store)[-1] == ("9", "CELERY")
+    assert weighed(demo_store)[-1] == ("1", "CELERY")
 
 
 async def test_a_slip_at_the_scale_is_one_key(demo_place: str, demo_store: Store) -> None:

@@ -89,14 +89,14 @@ async def test_a_busy_store_is_said_and_the_weighing_comes_back(
     monkeypatch.setattr(dialects, "BUSY_SECONDS", DEAD_LOCK_S)
     async with running(demo_place) as pilot:
         with locked(demo_place):
-            await press(pilot, "h", "1", "space", "6", "enter")
-            await until_seen(pilot, "! 1 6: ", "is busy", "Weight          1 6")
+            await press(pilot, "h", "0", "space", "3", "enter")
+            await until_seen(pilot, "! 0 3: ", "is busy", "Weight          0 3")
             await press(pilot, "escape")
         await press(pilot, "h")
-        await until_seen(pilot, "1 6", "Filled in with what you typed before you left.")
+        await until_seen(pilot, "0 3", "Filled in with what you typed before you left.")
         await press(pilot, "enter")
-        await until_seen(pilot, "Booked: 1 lb 6 oz")
-    assert [one.mass_typed for one in lists.harvests(demo_store, *[lists.farm(demo_store).today()] * 2)] == ["1 6"]
+        await until_seen(pilot, "Booked: 3 oz")
+    assert [one.mass_typed for one in lists.harvests(demo_store, *[lists.farm(demo_store).today()] * 2)] == ["0 3"]
 
 
 async def test_a_busy_store_settles_nothing_and_leaves_with_its_exit_code(

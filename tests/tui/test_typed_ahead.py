@@ -25,9 +25,9 @@ def weighed(store: Store) -> list[tuple[str, str | None]]:
 
 async def test_a_whole_basket_typed_in_one_go_lands_bowl_by_bowl(demo_place: str, demo_store: Store) -> None:
     async with running(demo_place) as pilot:
-        await press(pilot, "h", *"8", "enter", *"cel", "enter", *"9", "enter", *"10", "enter")
-        await until_seen(pilot, "Booked: 10 lb CELERY from WREN-S")
-    assert weighed(demo_store) == [("8", "MINT"), ("9", "CELERY"), ("10", "CELERY")]
+        await press(pilot, "h", *".2", "enter", *"cel", "enter", *"1", "enter", *".9", "enter")
+        await until_seen(pilot, "Booked: 14.4 oz CELERY from WREN-S")
+    assert weighed(demo_store) == [(".2", "MINT"), ("1", "CELERY"), (".9", "CELERY")]
 
 
 async def test_undo_waits_for_what_was_entered_just_before(
@@ -61,15 +61,27 @@ async def test_who_leaves_the_scale_while_it_books_is_told_what_was_refused(
 
     monkeypatch.setattr(harvests, "record_harvest", refuse)
     async with running(demo_place) as pilot:
-        await pilot.press("h", "8", "enter")
+        await pilot.press("h", *".2", "enter")
         await until_seen(pilot, "Booking ...")
         await pilot.press("escape")
         held.set()
-        await until_seen(pilot, "! 8: Not booked: the scale is out of order.", "Weight          8")
+        await until_seen(pilot, "! .2: Not booked: the scale is out of order.", "Weight          .2")
         assert isinstance(pilot.app.screen, Weigh)
         monkeypatch.undo()
         await press(pilot, "enter", "escape")
         await until(pilot, lambda: isinstance(pilot.app.screen, Frame), "the round")
+        await until_seen(pilot, "Booked: 3.2 oz MINT")
+    assert weighed(demo_store) == [(".2", "MINT")]
+
+
+async def test_a_weight_far_from_the_usual_is_asked_about_and_enter_books_it(
+    demo_place: str, demo_store: Store
+) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "h", "8", "enter")
+        await until_seen(pilot, "! 8: Not booked yet: 8 lb is far from the", "Weight          8")
+        assert weighed(demo_store) == []
+        await press(pilot, "enter")
         await until_seen(pilot, "Booked: 8 lb MINT")
     assert weighed(demo_store) == [("8", "MINT")]
 
