@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections import defaultdict, deque
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from farmops.economics.inventory import Stock
 from farmops.facts import stock as stock_facts
@@ -63,25 +64,66 @@ def _figure(name: str, used: Sequence[UsedUp]) -> Figure:
 
 def used_up(reader: Reader, span: Span) -> list[UsedUp]:
     """Everything that was used within a span, with its cost, supply by supply in the order of days."""
-    came, went = defaultdict(list), defaultdict(list)
-    for lot in stock_facts.came(reader, span.last):
-        came[lot.supply_id].append(lot)
-    for use in stock_facts.went(reader, span.last):
-        went[use.supply_id].append(use)
-    found = [one for id, lots in came.items() for one in _of_supply(lots, went[id])]
+    lots, uses = by_supply(stock_facts.came(reader, span.last)), by_supply(stock_facts.went(reader, span.last))
+    found = [
+        UsedUp(id, came[0].name, came[0].category, one.went, one.cost)
+        for id, came in lots.items()
+        for one in walk(came, uses.get(id, ())).used
+    ]
     return [one for one in found if one.went.day >= span.first]
 
 
-def _of_supply(lots: Sequence[Came], uses: Sequence[Went]) -> Iterator[UsedUp]:
-    """Purchases of a day before its uses; a use of more than is known to be held costs what is left of the stock."""
-    stock, waiting = Stock(), list(lots)
+M = TypeVar("M", Came, Went)
+
+
+def by_supply(found: Iterable[M]) -> dict[int, list[M]]:
+    """What came or went, by the id of its supply."""
+    sorted_: dict[int, list[M]] = defaultdict(list)
+    for one in found:
+        sorted_[one.supply_id].append(one)
+    return sorted_
+
+
+@dataclass(frozen=True, slots=True)
+class Charged:
+    """What went out of a supply, how much of it the books held, and what that cost in minor units."""
+
+    went: Went
+    amount: int
+    cost: int
+
+
+@dataclass(frozen=True, slots=True)
+class Walked:
+    """A supply from its first day to its last: what was used of it, what is left, what was taken beyond the books."""
+
+    used: tuple[Charged, ...]
+    stock: Stock
+    beyond: int
+
+
+def walk(lots: Sequence[Came], uses: Sequence[Went]) -> Walked:
+    """Purchases of a day before its uses; a use of more than is known to be held costs what is left of the stock.
+
+    A count that finds more than the books hold brings it in at no cost, and settles what was taken beyond them.
+    """
+    stock, waiting, used, beyond = Stock(), deque(lots), [], 0
     for use in uses:
         while waiting and waiting[0].day <= use.day:
-            lot = waiting.pop(0)
-            stock = stock.bought(lot.amount, lot.cost_minor)
-        amount = stock.quantity - use.amount if use.kind is Movement.COUNTED else use.amount
+            stock = _with(stock, waiting.popleft())
+        counted = use.kind is Movement.COUNTED
+        amount = stock.quantity - use.amount if counted else use.amount
         if amount < 0:
-            stock = stock.bought(-amount, 0)
+            stock, beyond = stock.bought(-amount, 0), 0
             continue
-        stock, cost = stock.used(min(amount, stock.quantity))
-        yield UsedUp(use.supply_id, lots[0].name, lots[0].category, use, cost)
+        taken = min(amount, stock.quantity)
+        beyond = 0 if counted else beyond + amount - taken
+        stock, cost = stock.used(taken)
+        used.append(Charged(use, taken, cost))
+    for lot in waiting:
+        stock = _with(stock, lot)
+    return Walked(tuple(used), stock, beyond)
+
+
+def _with(stock: Stock, lot: Came) -> Stock:
+    return stock.bought(lot.amount, lot.cost_minor)

@@ -80,12 +80,25 @@ ACTIONS: tuple[Action, ...] = (
     Action("move-fish", "Fish go to another unit or lot", ("m",), "fish", "of_lot('move')", None, "a fish lot"),
     Action("split-lot", "Split some off as a lot of their own", ("s",), "fish", "of_lot('split')", None, "a fish lot"),
     Action("close-lot", "Close the fish lot: none are left", ("c",), "fish", "close_lot", "close", "a fish lot"),
+    Action("pay", "Book what comes again and is paid", ("p",), "money", "pay", "pay", "a cost that comes again"),
+    Action("again", "Describe a cost that comes again", ("a",), "money", "again"),
     Action("sell", "Book a sale", ("s",), "money", "sell", "sell"),
+    Action("new-supply", "Enter a supply", ("S",), "money", "new_supply"),
+    Action("buy-supply", "Book what was bought of the supply", ("+",), "money", "supply('buy')", None, "a supply"),
+    Action("use-supply", "Book what was used of the supply", ("-",), "money", "supply('use')", None, "a supply"),
+    Action("count-supply", "Book what is left of the supply", ("=",), "money", "supply('count')", None, "a supply"),
     Action("back", "Some of the sale came back, or was not sold", ("b",), "money", "back", "back", "a sale"),
+    Action("order", "A standing order: what a buyer takes again and again", ("o",), "money", "order"),
+    Action("picks", "The pick list: what is ordered, what is ready, and where", ("k",), "money", "picks", "picks"),
     Action("basis", "Count other costs: cash, operating, full", ("o",), "returns", "basis", "basis"),
     Action("span", "Another span of days", ("t",), "returns", "span", "span"),
     Action("group", "By unit, bed, crop or month", ("g",), "returns", "group", "by"),
     Action("sort", "Sort by another column", ("s",), "returns", "sort", "sort"),
+    Action("view", "Another picture: verdicts, cost, weeks, prices", ("v",), "returns", "view", "picture"),
+    Action("beside", "Two side by side, and which is better", ("c",), "returns", "beside", "compare", "a line"),
+    Action("rank", "What the order of the units hangs on", ("r",), "returns", "rank", "rank"),
+    Action("payback", "Whether the units are earned back", ("p",), "returns", "payback"),
+    Action("own-span", "From a day to a day, typed", ("T",), "returns", "own_span"),
     Action("season", "Write a season report to carry away", ("P",), "returns", "season", "report"),
     Action("why", "Why is it so: open the number", ("w",), ANYWHERE, "why", "why"),
     Action("copy", "Copy the line, the cell or the table", ("y",), LIST, "copy", None),
@@ -121,7 +134,8 @@ def bindings(where: str, actions: Iterable[Action] = ACTIONS) -> list[Binding]:
 
 
 def _textual_key(key: str) -> str:
-    named = {"/": "slash", "?": "question_mark", ":": "colon", "!": "exclamation_mark"}
+    named = {"/": "slash", "?": "question_mark", ":": "colon", "!": "exclamation_mark", "+": "plus"}
+    named |= {"-": "minus", "=": "equals_sign"}
     return named.get(key, key)
 
 

@@ -316,6 +316,27 @@ def what_went_out_of_supplies(rows: Tables) -> Iterator[Answer]:
         yield (last,), sorted(found, key=lambda one: (one.supply_id, one.day, one.last_id))
 
 
+@says(stock.levels)
+def what_is_held_day_by_day(rows: Tables) -> Iterator[Answer]:
+    found: dict[int, list[stock.Level]] = {}
+    for supply in rows[SupplyRow]:
+        uses = [row for row in rows[SupplyUseRow] if row.supply_id == supply.id]
+        counts = sorted((row.day, row.id) for row in uses if row.kind == "counted")
+        last = counts[-1] if counts else (date.min, 0)
+        steps = [(row.day, 1, row.amount) for row in rows[SupplyLotRow] if row.supply_id == supply.id]
+        steps = [step for step in steps if step[0] > last[0]]
+        steps += [(row.day, 0, row.amount) for row in uses if row.id == last[1]]
+        steps += [(row.day, 2, -row.amount) for row in uses if row.kind != "counted" and (row.day, row.id) > last]
+        held: dict[date, int] = {}
+        now = 0
+        for day, _, amount in sorted(steps, key=lambda step: step[:2]):
+            now = max(0, now + amount)
+            held[day] = now
+        if held:
+            found[supply.id] = [stock.Level(day, amount) for day, amount in held.items()]
+    yield (), found
+
+
 @says(beds.all_sizes)
 def every_size_of_every_bed(rows: Tables) -> Iterator[Answer]:
     names = ("id", "bed_id", "from_day", "area_mm2", "area_typed")

@@ -15,6 +15,7 @@ from farmops.model.harvests import Use
 from farmops.model.notes import Changed
 from farmops.model.plantings import StartedBy
 from farmops.model.readings import Measure
+from farmops.model.supplies import HeldBy, Movement
 from farmops.model.units import UnitKind, UnitState
 from farmops.model.usage import Counter
 from farmops.records.store import Store
@@ -22,6 +23,7 @@ from farmops.reports import evidence, lists, selling
 from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
 from farmops.reports.power_used import power_book
+from farmops.reports.supplies_held import bought, supplies, taken
 from farmops.reports.templates import template_line, template_lines
 from farmops.reports.treatments import treatments_of
 from farmops.reports.water import series_of
@@ -154,8 +156,8 @@ NEW = (
         "new",
         "treatments",
         {
-            **{"where": "WREN-N", "product": "Bt spray", "amount_typed": "20 mL in 1 L", "reentry_hours": "4"},
-            **{"harvest_days": "3", "registration": "12-345", "against": "aphids", "minute": "6:30"},
+            "where": "WREN-N", "product": "Bt spray", "amount_typed": "20 mL in 1 L", "reentry_hours": "4",
+            "harvest_days": "3", "registration": "12-345", "against": "aphids", "minute": "6:30",
         },
         "treatment",
         lambda store: [(one.where, one.harvest_days, one.fish_days, one.against) for one in _treatments(store)],
@@ -176,6 +178,14 @@ NEW = (
         "forecast",
         lambda store: [(one.day, one.low_c, one.high_typed) for one in evidence.forecasts(store)],
         [(date(2026, 10, 15), -1.0, "50 F")],
+    ),
+    Scene(
+        "new",
+        "supplies",
+        {"name": "filter pads", "held_by": "count", "reorder": "2", "category": "repairs"},
+        "add supply",
+        lambda store: [(one.held_by, one.reorder_at, one.category) for one in supplies(store) if "pads" in one.name],
+        [(HeldBy.COUNT, 2, Category.REPAIRS)],
     ),
     Scene(
         "new",
@@ -445,6 +455,60 @@ EDIT = (
         lambda store: (_harvest(store).mass_mg, _harvest(store).tare_mg, _harvest(store).use, _harvest(store).bed),
         (hand.mass("1.5 lb").exact, hand.mass("8 oz").exact, Use.SOLD, "WREN-N"),
         _harvest,
+    ),
+    Scene(
+        "edit",
+        "supplies",
+        {"name": "fish feed", "reorder": ""},
+        "change supply",
+        lambda store: [(one.name, one.reorder_at, one.category) for one in supplies(store)],
+        [("fish feed", None, Category.FEED)],
+        lambda store: supplies(store)[0],
+    ),
+    Scene(
+        "edit",
+        "buy",
+        {"amount": "40 lb", "paid": "50", "expires_day": "12 oct 2027", "lot_code": "C-1"},
+        "buy supply",
+        lambda store: [(one.cost_minor, one.expires_day, one.lot_code, one.day) for one in bought(store)][:1],
+        [(5000, date(2027, 10, 12), "C-1", TODAY)],
+        lambda store: supplies(store)[0],
+    ),
+    Scene(
+        "edit",
+        "use",
+        {"amount": "1 4", "kind": "thrown away", "unit": "", "note": "mould"},
+        "supply used",
+        lambda store: [(one.kind, one.amount, one.unit, one.note) for one in taken(store)][:1],
+        [(Movement.THROWN_AWAY, hand.mass("1 4").exact, None, "mould")],
+        lambda store: supplies(store)[0],
+    ),
+    Scene(
+        "edit",
+        "count",
+        {"amount": "11 lb"},
+        "supply used",
+        lambda store: [(one.kind, one.amount, one.unit) for one in taken(store)][:1],
+        [(Movement.COUNTED, hand.mass("11 lb").exact, None)],
+        lambda store: supplies(store)[0],
+    ),
+    Scene(
+        "edit",
+        "bought supplies",
+        {"paid": "26.50", "opened_day": "1 oct", "lot_code": ""},
+        "change bought supply",
+        lambda store: [(one.cost_minor, one.opened_day, one.lot_code, one.payee) for one in bought(store)],
+        [(2650, date(2026, 10, 1), None, "The mill")],
+        lambda store: bought(store)[0],
+    ),
+    Scene(
+        "edit",
+        "used supplies",
+        {"amount": "7 lb", "unit": ""},
+        "change supply used",
+        lambda store: [(one.amount_typed, one.unit, one.day) for one in taken(store)],
+        [("7 lb", None, date(2026, 10, 1))],
+        lambda store: taken(store)[0],
     ),
     Scene(
         "edit",
@@ -755,6 +819,15 @@ LIKE = (
         lambda store: [(one.unit, one.counter, one.amount, one.day) for one in evidence.usages(store)][:1],
         [("WREN", Counter.PUMP_HOURS, 6000, TODAY)],
         lambda store: evidence.usages(store)[0],
+    ),
+    Scene(
+        "like",
+        "supplies",
+        {"name": "crumble"},
+        "add supply",
+        lambda store: [(one.name, one.category) for one in supplies(store)][:1],
+        [("crumble", Category.FEED)],
+        lambda store: supplies(store)[0],
     ),
     Scene(
         "like",

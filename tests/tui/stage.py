@@ -18,16 +18,19 @@ from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person, open_farm
 from farmops.farm.incidents import begin_incident, end_incident
 from farmops.farm.notes import add_note
-from farmops.farm.treatments import book_treatment
 from farmops.farm.power import add_device, read_meter, set_power_price
+from farmops.farm.supplies import add_supply, buy_supply, use_supply
+from farmops.farm.treatments import book_treatment
 from farmops.model.absences import NewAbsence
 from farmops.model.chores import Chore, ChoreClass
 from farmops.model.contacts import NewContact
+from farmops.model.costs import Category
 from farmops.model.farm import NewFarm, NewPerson
 from farmops.model.incidents import Ending, NewIncident
 from farmops.model.journal import JournalLine
 from farmops.model.notes import NewNote
 from farmops.model.power import NewDevice, NewMeterReading, NewPowerPrice
+from farmops.model.supplies import NewSupply, NewSupplyLot, NewSupplyUse
 from farmops.model.treatments import NewTreatment
 from farmops.model.units import UnitState
 from farmops.model.usage import Counter
@@ -73,6 +76,10 @@ def lay(store: Store) -> None:
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)
     add_note(store, NewNote(hand.on(10, 5), "pale leaves", wren.id), by="Ada")
     hand.use(store, wren, Counter.PUMP_HOURS, 168 * 60, hand.on(10, 7), note="off the meter")
+    add_supply(store, NewSupply("pellets", category=Category.FEED, reorder=hand.mass("10 lb")), by="Ada")
+    bag = NewSupplyLot(1, hand.on(9, 20), hand.mass("20 lb"), hand.money("24"), "The mill", "B-7")
+    buy_supply(store, bag, by="Ada")
+    use_supply(store, NewSupplyUse(1, hand.on(10, 1), hand.mass("8 lb"), wren.id), by="Ada")
     set_power_price(store, NewPowerPrice(hand.on(1, 1), 16, 1000, "0.16"), by="Ada")
     add_device(store, NewDevice("pump", Measured(40_000, "40 W"), hand.on(3, 1), unit_id=wren.id), by="Ada")
     read_meter(store, NewMeterReading(hand.on(10, 1), Measured(1_234_500, "1234.5"), wren.id), by="Ada")

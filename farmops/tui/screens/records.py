@@ -46,6 +46,14 @@ from farmops.tui.widgets.power_lines import (
     reading_line,
     readings,
 )
+from farmops.tui.widgets.supply_lines import (
+    BOUGHT_COLUMNS,
+    USED_COLUMNS,
+    all_bought,
+    all_used,
+    bought_line,
+    used_line,
+)
 from farmops.tui.widgets.template_lines import COLUMNS, EMPTY, template_line, templates
 
 DAYS_BACK = 400
@@ -234,6 +242,22 @@ KINDS = (
         _treatment_line,
         "No treatment yet. n books one: what the label says holds the harvest.",
     ),
+    Kind(
+        "bought supplies",
+        "Bought",
+        BOUGHT_COLUMNS,
+        all_bought,
+        bought_line,
+        "Nothing bought to be held. In Money, S enters a supply and + books what was bought.",
+    ),
+    Kind(
+        "used supplies",
+        "Used up",
+        USED_COLUMNS,
+        all_used,
+        used_line,
+        "Nothing used or counted. In Money, - and = on a supply book what was used and what is left.",
+    ),
     Kind("devices", "Power", DEVICE_COLUMNS, devices, device_line, "No device yet. n enters one: a pump, a blower."),
     Kind(
         "meter readings",
@@ -360,6 +384,8 @@ class RecordsPlace(ListedPlace):
             self.app.action_power_cut()  # type: ignore[attr-defined]
         elif self.kind.name == "templates":
             self.refuse("A template is changed, not added: e. A chore of your own: All chores, then n.")
+        elif self.kind.name in ("bought supplies", "used supplies"):
+            self.refuse("In Money, on the line of a supply: + what was bought, - what was used, = what is left.")
         else:
             self.open_form("new", self.kind.name)
 
