@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import importlib
+import os
 import pkgutil
 import shutil
 from collections.abc import Iterator
@@ -26,6 +27,7 @@ MADE_IN_A_TEST = 50_000
 """About as many objects as a large test makes and leaves behind."""
 FRONT_ENDS = ("cli", "tui", "main", "__main__")
 
+os.environ["FARMOPS_DAILY_BACKUP"] = "off"  # where a test is not about it, it would only take time
 load_hypothesis()
 
 

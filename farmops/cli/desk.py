@@ -47,6 +47,19 @@ class Desk:
 
         return lists.farm(self.store)
 
+    def leave(self) -> None:
+        """After the last word of a command that booked something: the backup of the day, where none was made yet."""
+        if "store" in self.__dict__ and self.store.wrote and self.thrown_away is None:
+            import sys
+
+            from farmops.cli.output import say
+            from farmops.farm.daily import keep_daily
+
+            sys.stdout.flush()
+            trouble = keep_daily(self.store)
+            if trouble is not None:
+                say(trouble)
+
     @property
     def measures(self) -> Measures:
         """How the farm weighs and measures."""

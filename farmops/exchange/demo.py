@@ -12,6 +12,7 @@ from typing import TypedDict
 from farmops.exchange.demo_files import Cells, batches, rows, some
 from farmops.exchange.demo_happenings import Happenings
 from farmops.exchange.demo_readings import Gauges
+from farmops.exchange.files import OWNER_ALONE
 from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
 from farmops.farm.batches import Costs, Grown, Plantings, plant_many, record_costs
 from farmops.farm.own_templates import change_template
@@ -87,7 +88,7 @@ def keep_demo(store: Store) -> Farm:
 def _put_in_place(made: Path, place: Path) -> None:
     """Copy a file to where none is; what could not be copied whole is taken away again."""
     try:
-        copy = place.open("xb")
+        copy = os.fdopen(os.open(place, os.O_CREAT | os.O_EXCL | os.O_WRONLY, OWNER_ALONE), "wb")
     except FileExistsError:
         raise _there_already(place) from None
     except OSError as error:

@@ -15,12 +15,19 @@ from farmops.schedule.due import next_due
 
 def refresh(transaction: Transaction) -> None:
     """Recompute the due day of every chore that the transaction may have moved."""
-    ids = touched_chores(transaction)
-    for plan in chore_facts.plans(transaction.reader, ids):
+    bring_up(transaction, touched_chores(transaction))
+
+
+def bring_up(transaction: Transaction, chores: set[int]) -> int:
+    """Recompute the due day of those chores; returns how many had another one."""
+    changed = 0
+    for plan in chore_facts.plans(transaction.reader, chores):
         day = next_due(plan.rule, plan.history, plan.activity)
         if day != plan.next_due:
             transaction.get(ChoreRow, plan.chore_id).next_due = day
+            changed += 1
     transaction.session.flush()
+    return changed
 
 
 def touched_chores(transaction: Transaction) -> set[int]:

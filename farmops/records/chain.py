@@ -4,11 +4,17 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, datetime
 from typing import Any
 
+from farmops.records.reading import Reader, instant
+
 FIRST_HASH = "0" * 64
+ENTRIES = """
+    SELECT seq, operation, at, actor, through, name, undoes, redoes, schema_version, images, result, previous, hash
+    FROM journal WHERE seq > :after ORDER BY seq LIMIT 1000
+"""
 
 
 def canonical(value: Any) -> str:
@@ -39,3 +45,12 @@ def breaks(entries: Iterable[Mapping[str, Any]]) -> list[str]:
             found.append(f"entry {entry['seq']} was altered after it was written")
         previous, seq = entry["hash"], entry["seq"]
     return found
+
+
+def entries(reader: Reader) -> Iterator[dict[str, Any]]:
+    """The entries of the journal in order, a thousand at a time, with all that a hash seals."""
+    after = 0
+    while found := list(reader.rows(ENTRIES, after=after)):
+        for entry in found:
+            yield entry | {"at": instant(entry["at"])}
+        after = max(entry["seq"] for entry in found)

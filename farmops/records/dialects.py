@@ -182,7 +182,8 @@ class Sqlite(Dialect):
         try:
             os.close(os.open(self.place, os.O_CREAT | os.O_RDWR, 0o600))
         except OSError as error:
-            raise StoreUnavailable(f"{self.place} cannot be made: {error.strerror}.") from error
+            words = f"{self.place} cannot be opened: {error.strerror}. Check the folder and its permissions."
+            raise StoreUnavailable(words) from error
 
     def engine(self) -> Engine:
         """An engine that begins with BEGIN IMMEDIATE, so that no read is out of date when its row is written."""

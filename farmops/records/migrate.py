@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
-from contextlib import closing
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,8 +9,10 @@ from alembic import command
 from alembic.config import Config
 from sqlalchemy import Connection
 
+from farmops.model.backups import Made
 from farmops.model.errors import StoreUnavailable
 from farmops.records import version
+from farmops.records.copies import copy_beside
 from farmops.records.dialects import Sqlite
 from farmops.records.reading import Reader
 
@@ -44,7 +43,8 @@ def _bring_up(connection: Connection, store: Store) -> None:
     found = version.version_of(Reader(_driver(connection), store.dialect))
     if not isinstance(store.dialect, Sqlite):
         return run(connection)
-    copy = copy_beside(Path(store.place)) if found not in (None, version.CURRENT) else None
+    older = found not in (None, version.CURRENT)
+    copy = copy_beside(store.place, Made.UPGRADE, chain=False) if older else None
     try:
         run(connection)
         _check_links(connection)
@@ -72,12 +72,3 @@ def _check_links(connection: Connection) -> None:
         raise StoreUnavailable(
             f"After the upgrade {len(broken)} links would lead nowhere; the store was left as it was."
         )
-
-
-def copy_beside(place: Path) -> Path:
-    """A consistent copy of a SQLite file next to it, named by the instant; returns where it lies."""
-    stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%SZ")
-    target = place.with_name(f"{place.stem}-before-upgrade-{stamp}{place.suffix}")
-    with closing(sqlite3.connect(place)) as source, closing(sqlite3.connect(target)) as copy:
-        source.backup(copy)
-    return target

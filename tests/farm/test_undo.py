@@ -6,6 +6,7 @@ import pytest
 from sqlalchemy import text
 
 from farmops.farm import farm, harvests, plantings
+from farmops.farm.soundness import repair
 from farmops.farm.undo import redo, undo
 from farmops.model.errors import NotFound, Refused
 from farmops.model.harvests import HarvestChange
@@ -35,7 +36,8 @@ from tests.farmhand import (
 )
 from tests.land import Land
 
-WITHOUT_A_CASE = {farm._open, undo, redo}
+WITHOUT_A_CASE = {farm._open, undo, redo, repair}
+"""What undo is about, what it refuses, and due days, which no image holds."""
 
 
 def test_every_operation_has_a_case_here():

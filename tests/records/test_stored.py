@@ -3,20 +3,53 @@
 from __future__ import annotations
 
 import shutil
+import signal
 import sqlite3
 from datetime import date
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
+from farmops.exchange.backups import restore
 from farmops.facts import chores, fish, harvests, journal, units
+from farmops.farm.undo import undo
+from farmops.model.backups import Made
+from farmops.model.errors import Refused
+from farmops.model.journal import Which
+from farmops.records import copies
 from farmops.records.store import Store
 from farmops.records.version import CURRENT
+from farmops.reports.soundness import look_through
+from tests.faults.children import start, upgrade_and_die
 
 STORED = Path(__file__).parent / "stored"
-RELEASED = ("0001",)
+RELEASED = ("0001", "0004")
 """The newest schema of every release before this one."""
 OLDER = [version for version in RELEASED if version != CURRENT]
+PATIENCE_S = 60
+
+
+class Said(NamedTuple):
+    """What a farm answers: units, lots, weighings in mg, how many chores and operations."""
+
+    units: list[str]
+    lots: list[str]
+    weighings: list[int]
+    chores: int
+    operations: int
+
+
+SAID = {
+    "0001": Said(["FINCH"], ["PERCH-26"], [620_000], 30, 12),
+    "0004": Said(
+        ["WREN", "TERN", "FINCH"],
+        ["PERCH-24", "TROUT-1", "PERCH-S"],
+        [623_690, 850_486, 113_398, 85_049, 272_155, 907_185, 907_185, 680_389],
+        51,
+        125,
+    ),
+}
 
 
 def rows(place: Path) -> dict[str, list[dict[str, object]]]:
@@ -53,15 +86,66 @@ def test_an_upgrade_keeps_every_row_and_every_id_that_was_given(old: Path) -> No
         row["name"]: row["seq"] for row in before["sqlite_sequence"]
     }
     assert after["alembic_version"] == [{"version_num": CURRENT}]
-    assert next(old.parent.glob("farm-before-upgrade-*.db"))
+    (kept,) = copies.backups(str(old))
+    assert (kept.made, kept.file.stat().st_mode & 0o777) == (Made.UPGRADE, 0o600)
+    assert rows(kept.file) == before
 
 
-def test_an_upgraded_store_answers_as_before(old: Path) -> None:
-    store = Store(str(old))
+@pytest.mark.parametrize("version", sorted(SAID))
+def test_an_upgraded_store_answers_as_before(version: str, tmp_path: Path) -> None:
+    store = Store(str(shutil.copy(STORED / f"{version}.db", tmp_path / "farm.db")))
     with store.reading() as reader:
-        assert [unit.code for unit in units.units(reader)] == ["FINCH"]
-        assert [lot.code for lot in fish.lots(reader)] == ["PERCH-26"]
-        assert [one.mass_mg for one in harvests.harvests(reader, date(2026, 1, 1), date(2026, 12, 31))] == [620_000]
-        assert len(chores.chores(reader)) > 20
-        assert journal.lines(reader)
+        said = Said(
+            [unit.code for unit in units.units(reader)],
+            [lot.code for lot in fish.lots(reader)],
+            [one.mass_mg for one in harvests.harvests(reader, date(2026, 1, 1), date(2026, 12, 31))],
+            len(chores.chores(reader)),
+            len(journal.lines(reader)),
+        )
     store.close()
+    assert said == SAID[version]
+
+
+def test_an_upgraded_store_is_whole(old: Path) -> None:
+    store = Store(str(old))
+    assert look_through(store).findings == ()
+    store.close()
+
+
+def test_undoing_stops_where_the_schema_changed(old: Path) -> None:
+    store = Store(str(old))
+    with pytest.raises(Refused, match="before an upgrade; undoing stops there"):
+        undo(store, Which(), by="Ada")
+    store.close()
+
+
+def test_the_newest_stored_farm_has_rows_in_every_table_of_its_time() -> None:
+    before = rows(STORED / f"{OLDER[-1]}.db")
+    assert [table for table, found in before.items() if not found] == []
+
+
+def test_the_backup_of_an_older_store_is_put_back_and_upgraded(old: Path, tmp_path: Path) -> None:
+    backup = shutil.copy(old, tmp_path / "from-long-ago.db")
+    store = Store(str(tmp_path / "elsewhere" / "farm.db"))
+    found = restore(store, str(backup))
+    assert (found.upgraded, found.schema, found.lost) == (True, raw_version(old), ())
+    assert rows(Path(store.place))["alembic_version"] == [{"version_num": CURRENT}]
+    assert rows(Path(backup)) == rows(old)
+    store.close()
+
+
+def raw_version(place: Path) -> str:
+    return str(rows(place)["alembic_version"][0]["version_num"])
+
+
+def test_a_kill_in_the_middle_of_an_upgrade_leaves_the_old_file_whole(old: Path) -> None:
+    before = rows(old)
+    child = start(upgrade_and_die, str(old))
+    child.join(PATIENCE_S)
+    assert child.exitcode == -signal.SIGKILL
+    assert rows(old) == before
+    (kept,) = copies.backups(str(old))
+    assert rows(kept.file) == before
+    with Store(str(old)).reading() as reader:
+        assert units.units(reader)
+    assert raw_version(old) == CURRENT

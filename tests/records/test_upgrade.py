@@ -11,9 +11,10 @@ import pytest
 
 from farmops.facts.farm import farm
 from farmops.farm.farm import add_person
+from farmops.model.backups import Made
 from farmops.model.errors import Refused, StoreUnavailable
 from farmops.model.farm import NewPerson
-from farmops.records import migrate, version
+from farmops.records import copies, migrate, version
 from farmops.records.store import Store
 
 NEXT = "9000"
@@ -46,7 +47,7 @@ def newer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def backups(store: Store) -> list[Path]:
-    return sorted(Path(store.place).parent.glob("farm-before-upgrade-*.db"))
+    return [one.file for one in copies.backups(store.place) if one.made is Made.UPGRADE]
 
 
 def person_columns(store: Store) -> int:
