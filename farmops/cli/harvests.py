@@ -104,11 +104,12 @@ def list_harvests(desk: Desk, first: str | None, last: str | None, unit: str | N
                 MASS.show(one.mass_mg, desk.measures),
                 str(one.number or ""),
                 one.use,
+                one.lot_code,
                 one.note or "",
             ]
             for one in found
         ]
-        table(["no.", "day", "where", "what", "weight", "count", "use", "note"], rows, right=[0, 4, 5])
+        table(["no.", "day", "where", "what", "weight", "count", "use", "lot", "note"], rows, right=[0, 4, 5])
 
 
 @harvests.command("edit")
@@ -182,6 +183,7 @@ def plain_harvest(one: Harvest) -> dict[str, object]:
         "typed": one.mass_typed,
         "count": one.number,
         "use": one.use,
+        "lot_code": one.lot_code,
         "note": one.note,
         "operation": one.operation,
     }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -32,6 +33,10 @@ CHAIN = """
 """
 
 
+MOST_AT_ONCE = 500
+"""So many parameters any database takes."""
+
+
 @dataclass(frozen=True, slots=True)
 class Written:
     """What an operation wrote: its rows before and after, and the result it gave back."""
@@ -51,6 +56,18 @@ def line(reader: Reader, operation: str) -> JournalLine | None:
     query = f"{LINES} WHERE entry.operation LIKE :start ORDER BY entry.seq LIMIT 2"
     found = reader.all(JournalLine, query, start=operation.lower().translate({37: None, 95: None}) + "%")
     return found[0] if len(found) == 1 else None
+
+
+def actors(reader: Reader, operations: Iterable[str]) -> dict[str, str]:
+    """Who carried out each of some operations, by its id."""
+    listed = sorted(set(operations))
+    found: dict[str, str] = {}
+    for at in range(0, len(listed), MOST_AT_ONCE):
+        named = {f"id{number}": id for number, id in enumerate(listed[at : at + MOST_AT_ONCE])}
+        places = ", ".join(f":{name}" for name in named)
+        query = f"SELECT operation, actor FROM journal WHERE operation IN ({places}) ORDER BY seq"
+        found.update((row["operation"], row["actor"]) for row in reader.rows(query, **named))
+    return found
 
 
 def opening(reader: Reader) -> str | None:

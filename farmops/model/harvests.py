@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.lot_codes import LotCode
 from farmops.model.values import KEEP, Keep, Measured
 
 
@@ -46,6 +47,12 @@ class Harvest:
     use: Use
     note: str | None
     operation: str
+
+    @property
+    def lot_code(self) -> str:
+        """What stands on its label: see `model.lot_codes`."""
+        fish_lot = None if self.planting_id else self.what
+        return str(LotCode(self.planting_id, fish_lot, self.day))
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,6 +38,14 @@ def each_entry(rows: Tables) -> Iterator[Answer]:
         yield (row.operation[:24],), _line(rows, row) if len(alike) == 1 else None
 
 
+@says(journal.actors)
+def who_did_each(rows: Tables) -> Iterator[Answer]:
+    every = {row.operation: row.actor for row in rows[JournalRow]}
+    yield (tuple(every),), every
+    yield ((),), {}
+    yield (("no such", *list(every)[:2]),), dict(list(every.items())[:2])
+
+
 @says(journal.opening)
 def what_opened_the_farm(rows: Tables) -> Iterator[Answer]:
     yield (), rows[JournalRow][0].operation if rows[JournalRow] else None

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from farmops.tui.screens.lot_trace import LotTrace
 from farmops.tui.screens.records import KINDS, kinds_words
+from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
 
 TITLES = [kind.title for kind in KINDS]
 
 
-@pytest.mark.parametrize("room", [30, 58, 78, 118, 300])
+@pytest.mark.parametrize("room", [40, 58, 78, 118, 300])
 @pytest.mark.parametrize("chosen", range(len(TITLES)))
 def test_the_open_kind_is_in_sight_and_the_line_fits(room: int, chosen: int) -> None:
     words = kinds_words(TITLES, chosen, room)
@@ -22,3 +24,17 @@ def test_where_there_is_room_all_kinds_are_named() -> None:
     assert all(title in kinds_words(TITLES, 0, 300) for title in TITLES)
     assert "…" not in kinds_words(TITLES, 0, 300)
     assert kinds_words(TITLES, len(TITLES) - 1, 40).startswith("…")
+
+
+async def test_the_lot_of_a_weighing_is_followed_to_its_buyer(demo_place: str) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        await go_to(pilot, "records")
+        await press(pilot, "t")
+        await until_seen(pilot, "weighed", "chores are left out")
+        screen = pilot.app.screen
+        assert isinstance(screen, LotTrace)
+        await press(pilot, "c")
+        assert screen.with_chores
+        assert "chores are left out" not in on_screen(pilot.app)
+        await press(pilot, "escape")
+        assert not isinstance(pilot.app.screen, LotTrace)

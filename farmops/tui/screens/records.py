@@ -369,6 +369,16 @@ class RecordsPlace(ListedPlace):
             measures = self.farm.measures
             self.show(self.kind.columns, [self.kind.line(one, measures) for one in found], self.kind.empty)
 
+    def action_trace(self) -> None:
+        """The lot of the weighing under the cursor, from seed or fingerling to the buyer."""
+        from farmops.tui.screens.lot_trace import LotTrace
+
+        line = self.listing.current
+        if line is None or not isinstance(line.data, Harvest):
+            self.refuse("Put the cursor on a weighing first: its lot is followed.")
+        else:
+            self.app.push_screen(LotTrace(line.data.lot_code))
+
     def action_kind(self, steps: int) -> None:
         """Another kind of record."""
         self.kind = KINDS[(KINDS.index(self.kind) + steps) % len(KINDS)]
