@@ -15,12 +15,15 @@ from farmops.records.reading import Reader, day, instant
 from farmops.records.tables import BY_TABLE, ROWS
 
 AT_A_TIME = 5_000
+UNKNOWN = "is there, and the journal knows nothing of it."
+OTHER = "is not what was booked last."
+GONE = "was booked and is gone."
 ONLY_ONE = "farm"
 """The table whose one row has the same number in every store."""
 
 _Key = tuple[str, int]
-_Seen = tuple[tuple[str, ...], bytes]
-"""The columns an image had, and a digest of what they held."""
+_Columns = Mapping[str, tuple[type[Any], bool]]
+"""The columns of a table that are not derived: the type of each, and whether it may be empty."""
 
 
 def damage(reader: Reader) -> list[Finding]:
@@ -64,9 +67,8 @@ class _Journal:
     """The journal read once from its first entry to its last: whether its chain is whole, and what it says of rows."""
 
     def __init__(self, reader: Reader) -> None:
-        self.last: dict[_Key, _Seen | None] = {}
-        self._columns: dict[str, tuple[str, ...]] = {}
-        self._kinds = {kind.table_name(): _kinds_of(kind) for kind in ROWS}
+        self.last: dict[_Key, bytes | None] = {}
+        self._columns = {kind.table_name(): _columns_of(kind) for kind in ROWS}
         self.broken = breaks(self._following(entries(reader)))
 
     def _following(self, found: Iterable[dict[str, Any]]) -> Iterator[dict[str, Any]]:
@@ -76,10 +78,8 @@ class _Journal:
             yield entry
 
     def _note(self, table: str, id: int, after: dict[str, Any] | None) -> None:
-        kinds = self._kinds.get(table, {})
-        columns = tuple(name for name in after or () if name in kinds)
-        columns = self._columns.setdefault(f"{table} {columns}", columns)
-        self.last[table, id] = None if after is None else (columns, _digest(after, columns, kinds))
+        if table in self._columns:
+            self.last[table, id] = None if after is None else _digest(after, self._columns[table])
 
     def of_chain(self) -> Iterator[Finding]:
         """Entries that do not continue the one before, or were altered."""
@@ -92,22 +92,17 @@ class _Journal:
             yield from self._of_table(reader, kind)
 
     def _of_table(self, reader: Reader, kind: type[Row]) -> Iterator[Finding]:
-        table, kinds = kind.table_name(), self._kinds[kind.table_name()]
+        table, columns = kind.table_name(), self._columns[kind.table_name()]
         there = set()
         for row in _rows(reader, kind):
             there.add(row["id"])
-            words = self._wrong(row, kinds, self.last.get((table, row["id"])))
-            if words:
-                yield Finding(Part.ROWS, f"{_named(table, row['id'])} {words}", table, row["id"])
-        for id in sorted(id for (name, id), seen in self.last.items() if name == table and seen and id not in there):
-            yield Finding(Part.ROWS, f"{_named(table, id)} was booked and is gone.", table, id)
-
-    @staticmethod
-    def _wrong(row: Mapping[str, Any], kinds: Mapping[str, type], seen: _Seen | None) -> str:
-        if seen is None:
-            return "is there, and the journal knows nothing of it."
-        columns, held = seen
-        return "" if _digest(row, columns, kinds) == held else "is not what was booked last."
+            held = self.last.get((table, row["id"]))
+            if held is None:
+                yield Finding(Part.ROWS, f"{_named(table, row['id'])} {UNKNOWN}", table, row["id"])
+            elif held != _digest(row, columns):
+                yield Finding(Part.ROWS, f"{_named(table, row['id'])} {OTHER}", table, row["id"])
+        for id in sorted(id for (name, id), held in self.last.items() if name == table and held and id not in there):
+            yield Finding(Part.ROWS, f"{_named(table, id)} {GONE}", table, id)
 
     def of_numbers(self, reader: Reader) -> Iterator[Finding]:
         """Tables that would give a number a second time."""
@@ -130,9 +125,15 @@ def _rows(reader: Reader, kind: type[Row]) -> Iterator[dict[str, Any]]:
         after = max(row["id"] for row in found)
 
 
-def _digest(values: Mapping[str, Any], columns: Iterable[str], kinds: Mapping[str, type]) -> bytes:
-    """What some columns hold, in few bytes: the same from an image and from a driver's row."""
-    held = [_same(kinds[name], values[name]) for name in columns]
+def _digest(values: Mapping[str, Any], columns: _Columns) -> bytes:
+    """What a row holds, in few bytes: the same from its image and from a driver's row.
+
+    A column that an upgrade added after the image was made is empty, or false, or nothing.
+    """
+    held = [
+        _same(kind, values[name] if name in values else None if empty else kind())
+        for name, (kind, empty) in columns.items()
+    ]
     return hashlib.blake2b(canonical(held).encode(), digest_size=12).digest()
 
 
@@ -145,8 +146,9 @@ def _same(kind: type[Any], value: Any) -> Any:
     return day(value).isoformat() if issubclass(kind, date) else kind(value)
 
 
-def _kinds_of(kind: type[Row]) -> dict[str, type]:
-    return {one.name: one.type.python_type for one in _table(kind).columns if one.name not in kind.derived}
+def _columns_of(kind: type[Row]) -> _Columns:
+    columns = (one for one in _table(kind).columns if one.name not in kind.derived)
+    return {one.name: (one.type.python_type, bool(one.nullable)) for one in columns}
 
 
 def _plain(table: str) -> str:

@@ -28,30 +28,32 @@ def upgrade(store: Store) -> None:
     All of it happens while nobody else can write, so of two programs that find an older store one upgrades it.
     Links are not checked while tables are rebuilt, but before the end.
     """
+    copies: list[Path] = []
     engine = store.dialect.engine()
     try:
         with engine.connect() as connection:
             if isinstance(store.dialect, Sqlite):
                 _driver(connection).execute("PRAGMA foreign_keys = OFF")
             with connection.begin():
-                _bring_up(connection, store)
+                _bring_up(connection, store, copies)
+    except BaseException:
+        for copy in copies:
+            copy.unlink()
+        raise
     finally:
         engine.dispose()
 
 
-def _bring_up(connection: Connection, store: Store) -> None:
+def _bring_up(connection: Connection, store: Store, copies: list[Path]) -> None:
+    """Copy a file of an older schema, and note the copy; then migrate."""
     found = version.version_of(Reader(_driver(connection), store.dialect))
     if not isinstance(store.dialect, Sqlite):
         return run(connection)
-    older = found not in (None, version.CURRENT)
-    copy = copy_beside(store.place, Made.UPGRADE, chain=False) if older else None
-    try:
-        run(connection)
-        _check_links(connection)
-    except BaseException:
-        if copy is not None:
-            copy.unlink()
-        raise
+    if found not in (None, version.CURRENT):
+        copies.append(copy_beside(store.place, Made.UPGRADE, chain=False))
+    run(connection)
+    _check_links(connection)
+    return None
 
 
 def _driver(connection: Connection) -> Any:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import resource
 import signal
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -16,12 +17,14 @@ from typing import Any
 from sqlalchemy import event
 from sqlalchemy.orm import configure_mappers
 
+from farmops.exchange.backups import backup, restore
 from farmops.farm import harvests, operation
 from farmops.farm.beds import add_bed
 from farmops.farm.harvests import record_harvest
 from farmops.farm.plantings import add_crop, plant
 from farmops.farm.units import add_unit
 from farmops.model.beds import NewBed
+from farmops.model.errors import FarmopsError
 from farmops.model.harvests import Harvest, NewHarvest
 from farmops.model.ids import new_id
 from farmops.model.plantings import NewCrop, NewPlanting
@@ -176,3 +179,36 @@ def upgrade_and_die(place: str) -> None:
     """Run every migration that is missing, and be killed before any of it is for good."""
     migrate._check_links = die  # type: ignore[assignment]
     Store(place).upgrade()
+
+
+ALL_DONE, REFUSED = 0, 7
+
+
+def _within(most: int, work: Callable[[], object]) -> None:
+    """Work where no file gets larger than so many bytes; ends with REFUSED when that was told in words."""
+    resource.setrlimit(resource.RLIMIT_FSIZE, (most, resource.RLIM_INFINITY))
+    try:
+        work()
+    except FarmopsError as error:
+        assert "disk" in str(error) or "cannot be" in str(error), error  # noqa: PT017 - in a child, an exit code tells
+        os._exit(REFUSED)
+
+
+def weigh_within(place: str, most: int, id: str) -> None:
+    """Weigh once where no file gets larger than that; the log of a store that was closed begins empty."""
+    _within(most, lambda: weigh(Store(place), id))
+
+
+def backup_within(place: str, most: int) -> None:
+    """Make a backup where no file gets larger than that."""
+    _within(most, lambda: backup(Store(place)))
+
+
+def upgrade_within(place: str, most: int) -> None:
+    """Upgrade a store where no file gets larger than that."""
+    _within(most, Store(place).upgrade)
+
+
+def restore_within(place: str, most: int, file: str) -> None:
+    """Put a backup back where no file gets larger than that."""
+    _within(most, lambda: restore(Store(place), file))
