@@ -24,9 +24,9 @@ def trace(desk: Desk, lot: str, around: int, with_work: bool, as_json: bool) -> 
     """Follow a LOT from seed or fingerling to the buyer, with water, treatments and chores around its days.
 
     \b
-    A code stands on each weighing: P41-261014 is what was picked on 14 October 2026 from planting 41,
-    PERCH-24-261014 what was taken that day from a fish lot. Without the day it means all of it.
-    Examples: farmops trace P41-261014
+    A code stands on each weighing: WREN-N#41/261014 is what was picked on 14 October 2026 from planting 41 in
+    WREN-N, PERCH-24/261014 what was taken that day from a fish lot. Without the day it means all of it.
+    Examples: farmops trace WREN-N#41/261014
               farmops trace PERCH-24 --work
     """
     found = trace_of(desk.store, read_lot_code(lot), around)

@@ -51,8 +51,7 @@ class Harvest:
     @property
     def lot_code(self) -> str:
         """What stands on its label: see `model.lot_codes`."""
-        fish_lot = None if self.planting_id else self.what
-        return str(LotCode(self.planting_id, fish_lot, self.day))
+        return str(LotCode(self.bed or self.what, self.planting_id, self.day))
 
 
 @dataclass(frozen=True, slots=True)

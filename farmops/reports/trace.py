@@ -88,7 +88,7 @@ def _planting(reader: Reader, code: LotCode) -> Planting:
 
 
 def _fish(reader: Reader, code: LotCode) -> FishLot:
-    found = fish_facts.lot_called(reader, code.fish_lot or "")
+    found = fish_facts.lot_called(reader, code.where)
     if found is None:
         known = ", ".join(one.code for one in fish_facts.lots(reader)) or "none yet"
         raise NotFound(

@@ -33,6 +33,7 @@ def test_json_in_canonical_units(farm: Hand) -> None:
         "typed": "1 lb 14 oz",
         "count": 3,
         "use": "home",
+        "lot_code": "WREN-N#1/261014",
         "note": "wet",
         "operation": operation,
     }
@@ -53,9 +54,9 @@ def test_several_weighings_add_up(farm: Hand) -> None:
 def test_the_list_is_narrowed_by_day_and_unit(farm: Hand) -> None:
     farm("harvest", "WREN-N", "CHARD", "2 lb", "--note", "wet")
     assert farm("harvests", "list").lines == [
-        "no. day where what weight count use note",
-        "1 2026-06-20 WREN-N CHARD 1 lb 6 oz sold",
-        "2 2026-10-14 WREN-N CHARD 2 lb home wet",
+        "no. day where what weight count use lot note",
+        "1 2026-06-20 WREN-N CHARD 1 lb 6 oz sold WREN-N#1/260620",
+        "2 2026-10-14 WREN-N CHARD 2 lb home WREN-N#1/261014 wet",
     ]
     ids = {
         words: [one["id"] for one in farm("harvests", "list", *words.split(), "--json").data["harvests"]]
