@@ -30,6 +30,7 @@ from farmops.farm.own_templates import change_template, drop_template
 from farmops.farm.plantings import change_planting
 from farmops.farm.power import add_device, read_meter, set_power_price
 from farmops.farm.presence import say_who_is_here
+from farmops.farm.recurring import add_recurring, book_time
 from farmops.farm.sets import give_set
 from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
 from farmops.farm.sources import add_source, record_top_up, set_source_values
@@ -65,6 +66,7 @@ from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.power import Device, NewDevice, NewMeterReading, NewPowerPrice
 from farmops.model.presence import NewPresence
 from farmops.model.readings import Form, Measure, Reading
+from farmops.model.recurring import NewRecurring, NewTime, RecurringCost
 from farmops.model.sales import NewOrder, Sale, StandingOrder
 from farmops.model.supplies import HeldBy, Movement, NewSupply, NewSupplyLot, NewSupplyUse, Supply, SupplyLot
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping
@@ -164,6 +166,7 @@ class Land:
     cut: Incident
     hours: Usage
     shares: DriverFrom
+    rent: RecurringCost
     seen: Note
     cold: Forecast
     graded: FishLot
@@ -335,6 +338,7 @@ def lay(store: Store) -> Land:
         hours=hours,
         cold=cold,
         shares=_how_costs_are_shared(store, wren, finch, bob),
+        rent=_what_comes_again(store, wren),
         seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
         soap=_treatments(store, finch, north, perch),
@@ -425,6 +429,22 @@ def _how_costs_are_shared(store: Store, wren: Unit, finch: Unit, bob: Person) ->
     return set_driver(store, NewDriver(on(5, 1), Driver.FIXED_SHARES, Category.SEED, fixed), by=ADA)
 
 
+def _what_comes_again(store: Store, wren: Unit) -> RecurringCost:
+    """Insurance once a year and a stall's rent by the month, two months of it booked; the rent is given back."""
+    insured = NewRecurring("insurance", money("180"), "year on 3 may", on(5, 1), Category.INSURANCE, "Old Lane Mutual")
+    add_recurring(store, insured, by=ADA)
+    rent = add_recurring(
+        store,
+        NewRecurring(
+            "stall rent", money("25"), "month on the 1st", on(6, 1), Category.FEES, "town", wren.id, on(12, 1)
+        ),
+        by=BOB,
+    )
+    book_time(store, NewTime(rent.id, on(6, 1)), by=BOB)
+    book_time(store, NewTime(rent.id, on(7, 1), on(7, 4), money("26.10")), by=ADA)
+    return rent
+
+
 def _fish_lives(store: Store, perch: FishLot, wren: Unit, finch: Unit) -> FishLot:
     """What happens to the perch in a summer: weighed, fed, some dead, some graded out into a lot of their own."""
     each = tuple(mass(typed) for typed in ("41 g", "48 g", "55 g"))
@@ -478,6 +498,8 @@ def _pellets(store: Store, wren: Unit, finch: Unit) -> SupplyLot:
     count = NewSupplyUse(pellets.id, on(6, 20), mass("15 lb"), kind=Movement.COUNTED)
     use_supply(store, count, by=ADA)
     use_supply(store, NewSupplyUse(pellets.id, on(6, 20), mass("4 oz"), wren.id, note="in the evening"), by=BOB)
+    for condition in ("supply to reorder", "supply past its date"):
+        a_chore(store, "Look into the bin", f"when {condition}")
     second = NewSupplyLot(pellets.id, on(7, 5), mass("20 lb"), money("28"), None, "B-7", on(9, 1), on(12, 31))
     return buy_supply(store, second, by=BOB)
 

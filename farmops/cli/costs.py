@@ -17,6 +17,7 @@ COMMANDS = {
     "add": (f"{EDITS}:add_cost", "Book money paid."),
     "edit": (f"{EDITS}:edit_cost", "Correct a cost."),
     "receipt": (f"{EDITS}:receipt", "Keep the receipt of a cost, or say where it is kept."),
+    "recurring": ("farmops.cli.recurring:recurring", "Costs that come again by a rule."),
     "remove": (f"{EDITS}:remove_cost", "Remove a cost."),
 }
 

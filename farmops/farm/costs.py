@@ -26,13 +26,18 @@ PLACES = {"unit_id": UnitRow, "bed_id": BedRow, "fish_lot_id": FishLotRow}
 @operation("cost")
 def record_cost(op: Operation, entry: NewCost) -> Cost:
     """Book money paid, for one unit, bed or fish lot, or shared. Asks once about a double: raises Unlikely."""
-    row = cost_row(op, entry)
+    return add_cost(op, entry)
+
+
+def add_cost(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = None) -> Cost:
+    """Book a cost within an operation, as one time of a recurring cost where one is named."""
+    row = cost_row(op, entry, recurring_cost_id=recurring_cost_id)
     if not entry.again:
         _ask_about_a_double(op, row)
     return _cost(op, op.add(row).id)
 
 
-def cost_row(op: Operation, entry: NewCost) -> CostRow:
+def cost_row(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = None) -> CostRow:
     """The row of a new cost, not written yet."""
     places = {column: getattr(entry, column) for column in PLACES}
     _check_places(op, places)
@@ -46,6 +51,7 @@ def cost_row(op: Operation, entry: NewCost) -> CostRow:
         kind=entry.kind.value,
         label=note_of(entry.label, "label"),
         note=note_of(entry.note),
+        recurring_cost_id=recurring_cost_id,
         **places,
         **_receipt(entry.receipt),
         **_lasting(entry.kind, entry.life_months, entry.salvage_minor),

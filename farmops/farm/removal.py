@@ -9,7 +9,15 @@ from farmops.model.journal import Removal, Removed
 from farmops.records.base import Row
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
-from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow, PriceRow
+from farmops.records.costs import (
+    CostRow,
+    DriverRow,
+    DriverShareRow,
+    JointSplitRow,
+    LabourRateRow,
+    PriceRow,
+    RecurringCostRow,
+)
 from farmops.records.farm import PersonRow
 from farmops.records.fish import (
     FeedingRow,
@@ -45,6 +53,7 @@ KINDS: dict[str, type[Row]] = {
     "feedings": FeedingRow,
     "harvests": HarvestRow,
     "costs": CostRow,
+    "recurring": RecurringCostRow,
     "prices": PriceRow,
     "drivers": DriverRow,
     "splits": JointSplitRow,

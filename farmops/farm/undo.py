@@ -27,6 +27,7 @@ from farmops.farm import (
     populations,
     power,
     readings,
+    recurring,
     removal,
     sales,
     sharing,
@@ -44,7 +45,7 @@ from farmops.records.version import CURRENT
 RULES_KNOWN = (
     *(doses, instruments, own_limits, power, sources, supplies),
     *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, holds, incidents),
-    *(notes, orders, plantings, populations, readings, removal, sales, sharing, treatments, units, usage),
+    *(notes, orders, plantings, populations, readings, recurring, removal, sales, sharing, treatments, units, usage),
 )
 
 

@@ -95,7 +95,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("span", "Another span of days", ("t",), "returns", "span", "span"),
     Action("group", "By unit, bed, crop or month", ("g",), "returns", "group", "by"),
     Action("sort", "Sort by another column", ("s",), "returns", "sort", "sort"),
-    Action("view", "Another picture: verdicts, cost, weeks, prices", ("v",), "returns", "view", "picture"),
+    Action("view", "Another picture below: verdicts, cost, weeks, prices", ("b",), "returns", "view", "picture"),
     Action("beside", "Two side by side, and which is better", ("c",), "returns", "beside", "compare", "a line"),
     Action("rank", "What the order of the units hangs on", ("r",), "returns", "rank", "rank"),
     Action("payback", "Whether the units are earned back", ("p",), "returns", "payback"),

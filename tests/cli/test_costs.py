@@ -288,3 +288,38 @@ def test_a_receipt_is_kept_beside_the_store(farm: Hand, tmp_path: Path) -> None:
     assert farm("costs", "receipt", "1", "-", "--json").data["receipt"] is None
     assert farm.refused("costs", "receipt", "1").startswith("Cost 1 has no receipt.")
     assert "no file" in farm.refused("costs", "add", "net", "8", "--receipt", str(tmp_path / "none.jpg"))
+
+
+def test_what_comes_again_is_booked_once_each_time(farm: Hand) -> None:
+    rent = ["stall rent", "25", "--every", "month on the 1st", "--from", "2026-09-01", "--from-whom", "town"]
+    said = farm("costs", "recurring", "add", *rent, "--unit", "wren", "--category", "fees-and-permits")
+    assert said.err == (
+        "$25.00 for stall rent comes every month on the 1st, from 2026-09-01; number 1. Book it when it is paid.\n"
+    )
+    assert farm("costs", "list", "--json").data["costs"][-1]["recurring"] is None
+    (one,) = farm("costs", "recurring", "list", "--json").data["recurring"]
+    assert (one["due"], one["next"], one["booked"]) == (["2026-09-01", "2026-10-01"], "2026-09-01", 0)
+    assert farm("costs", "recurring", "list").lines[1].endswith("due 2026-09-01 and 1 more")
+    booked = farm("costs", "recurring", "book", "1", "--amount", "26.10", "--on", "4 sep", "--json").data
+    assert (booked["date"], booked["amount_cents"], booked["recurring"]) == ("2026-09-04", 2610, 1)
+    assert (booked["unit"], booked["category"], booked["from_whom"]) == ("WREN", "fees and permits", "town")
+    assert farm("costs", "recurring", "book", "1", "--json").data["date"] == "2026-10-01"
+    assert farm.refused("costs", "recurring", "book", "1") == (
+        "Not booked: stall rent is due on 2026-11-01. Paid already? farmops costs recurring book 1 --early\n"
+    )
+    assert farm("costs", "recurring", "book", "1", "--early", "--on", "14 oct", "--json").data["date"] == "2026-10-14"
+    assert farm("undo").err.startswith("Undone")
+    assert farm("costs", "recurring", "list", "--json").data["recurring"][0]["next"] == "2026-11-01"
+    assert "records belong to it (cost)" in farm.refused("costs", "recurring", "remove", "1")
+    farm("costs", "recurring", "end", "1", "--on", "15 oct")
+    assert farm("costs", "recurring", "list").lines[1].endswith("over")
+    assert farm.refused("costs", "recurring", "book", "1", "--early") == "Not booked: stall rent is over.\n"
+
+
+def test_what_comes_again_is_questioned_where_it_was_booked_by_hand(farm: Hand) -> None:
+    farm("costs", "recurring", "add", "rent", "25", "--rule", "FREQ=MONTHLY", "--from", "2026-10-01", "--from-whom", "town")
+    farm("costs", "add", "rent of the stall", "25", "--from-whom", "Town", "--on", "2026-10-01")
+    assert "is booked for 2026-10-01 already" in farm.refused("costs", "recurring", "book", "1")
+    farm("costs", "recurring", "book", "1", "--again")
+    assert farm("costs", "recurring", "edit", "1", "--amount", "27.50", "--json").data["amount_cents"] == 2750
+    assert farm.refused("costs", "recurring", "add", "x", "1").startswith("Say when it comes, once:")

@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from farmops.facts import beds, costs, fish, labour, notes, power, stock, supplies
+from farmops.facts import beds, costs, fish, labour, notes, power, recurring, stock, supplies
 from farmops.model.beds import BedSize
 from farmops.model.costs import Category, Driver, DriverFrom, JointMethod, JointSplit, LabourRate
 from farmops.model.notes import Changed, Note
 from farmops.model.power import Device, MeterReading, PowerPrice
+from farmops.model.recurring import RecurringCost
 from farmops.model.supplies import HeldBy, Movement, Supply, SupplyLot, SupplyUse
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, SettlementRow
-from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow
+from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow, RecurringCostRow
 from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
@@ -42,6 +43,30 @@ def every_driver(rows: Tables) -> Iterator[Answer]:
             for row in sorted(rows[DriverRow], key=lambda row: (row.category, row.from_day))
         ],
     )
+
+
+def _recurring(rows: Tables, row: RecurringCostRow) -> RecurringCost:
+    names = ("id", "what", "payee", "amount_minor", "amount_typed", "unit_id", "rule_text", "rule_words", "start_day")
+    unit = rows.find(UnitRow, row.unit_id)
+    return RecurringCost(
+        **columns(row, *names, "until_day", "label", "note"),
+        category=Category(row.category),
+        unit=unit.code if unit else None,
+        booked=sum(one.recurring_cost_id == row.id for one in rows[CostRow]),
+    )
+
+
+@says(recurring.recurring_costs)
+def every_recurring_cost(rows: Tables) -> Iterator[Answer]:
+    found = sorted(rows[RecurringCostRow], key=lambda row: (row.start_day, row.id))
+    yield (), [_recurring(rows, row) for row in found]
+
+
+@says(recurring.recurring_cost)
+def each_recurring_cost(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[RecurringCostRow]:
+        yield (row.id,), _recurring(rows, row)
 
 
 @says(costs.joint_splits)
@@ -293,7 +318,9 @@ def what_came_into_supplies(rows: Tables) -> Iterator[Answer]:
             paid = cost.amount_minor if cost else 0
             if row.day <= last:
                 category = Category(supply.category)
-                found.append(stock.Came(supply.id, supply.name, category, row.day, row.amount, paid))
+                found.append(
+                    stock.Came(supply.id, supply.name, category, HeldBy(supply.held_by), row.day, row.amount, paid)
+                )
         yield (last,), found
 
 
@@ -316,25 +343,24 @@ def what_went_out_of_supplies(rows: Tables) -> Iterator[Answer]:
         yield (last,), sorted(found, key=lambda one: (one.supply_id, one.day, one.last_id))
 
 
+def held_day_by_day(rows: Tables, supply: SupplyRow) -> list[stock.Level]:
+    """What the books hold of a supply on the days on which it moved, since it was counted last."""
+    uses = [row for row in rows[SupplyUseRow] if row.supply_id == supply.id]
+    last = max(((row.day, row.id) for row in uses if row.kind == "counted"), default=(date.min, 0))
+    steps = [(row.day, 1, row.amount) for row in rows[SupplyLotRow] if row.supply_id == supply.id]
+    steps = [step for step in steps if step[0] > last[0]]
+    steps += [(row.day, 0, row.amount) for row in uses if row.id == last[1]]
+    steps += [(row.day, 2, -row.amount) for row in uses if row.kind != "counted" and (row.day, row.id) > last]
+    held: dict[date, int] = {}
+    for day, _, amount in sorted(steps, key=lambda step: step[:2]):
+        held[day] = max(0, [0, *held.values()][-1] + amount)
+    return [stock.Level(day, amount) for day, amount in held.items()]
+
+
 @says(stock.levels)
-def what_is_held_day_by_day(rows: Tables) -> Iterator[Answer]:
-    found: dict[int, list[stock.Level]] = {}
-    for supply in rows[SupplyRow]:
-        uses = [row for row in rows[SupplyUseRow] if row.supply_id == supply.id]
-        counts = sorted((row.day, row.id) for row in uses if row.kind == "counted")
-        last = counts[-1] if counts else (date.min, 0)
-        steps = [(row.day, 1, row.amount) for row in rows[SupplyLotRow] if row.supply_id == supply.id]
-        steps = [step for step in steps if step[0] > last[0]]
-        steps += [(row.day, 0, row.amount) for row in uses if row.id == last[1]]
-        steps += [(row.day, 2, -row.amount) for row in uses if row.kind != "counted" and (row.day, row.id) > last]
-        held: dict[date, int] = {}
-        now = 0
-        for day, _, amount in sorted(steps, key=lambda step: step[:2]):
-            now = max(0, now + amount)
-            held[day] = now
-        if held:
-            found[supply.id] = [stock.Level(day, amount) for day, amount in held.items()]
-    yield (), found
+def what_is_held_of_each_supply(rows: Tables) -> Iterator[Answer]:
+    found = {supply.id: held_day_by_day(rows, supply) for supply in rows[SupplyRow]}
+    yield (), {id: days for id, days in found.items() if days}
 
 
 @says(beds.all_sizes)

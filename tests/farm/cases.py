@@ -34,6 +34,7 @@ from farmops.farm import (
     power,
     presence,
     readings,
+    recurring,
     removal,
     sales,
     sets,
@@ -97,7 +98,9 @@ from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.power import DeviceChange, NewDevice, NewMeterReading, NewPowerPrice
 from farmops.model.presence import NewPresence
+from farmops.model.rations import Fed
 from farmops.model.readings import Measure, NewReadings, ReadingChange
+from farmops.model.recurring import NewRecurring, NewTime, RecurringChange
 from farmops.model.sales import ComingBack, NewOrder, NewSale, OrderChange, SaleChange
 from farmops.model.supplies import (
     HeldBy,
@@ -111,7 +114,7 @@ from farmops.model.supplies import (
 )
 from farmops.model.templates import Following, NewSet, TemplateChange, TemplateDropping, TemplateRestoring
 from farmops.model.treatments import NewTreatment, TreatmentChange
-from farmops.model.units import NewState, NewUnit, UnitChange, UnitKind, UnitState
+from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
 from farmops.model.usage import Counter, NewUsage, UsageChange
 from farmops.model.values import Measured
 from farmops.model.water import (
@@ -126,6 +129,7 @@ from farmops.model.water import (
     TopUpChange,
 )
 from farmops.quantities import METRIC
+from farmops.reports import lists
 from tests.farmhand import ADA, area, length, mass, money, on, reading, sale_line, volume
 from tests.land import Land
 
@@ -159,6 +163,12 @@ def _a_source_like(land: Land) -> None:
     found = sources.add_source(land.store, NewSource("Bore", SourceKind.WELL), by=ADA)
     values = NewSourceValues(found.id, on(9, 1), (reading(Measure.HARDNESS, "220"),))
     sources.set_source_values(land.store, values, by=ADA)
+
+
+def feeding_of(land: Land, unit: Unit) -> int:
+    """The chore that feeds the fish of a unit."""
+    found = lists.chores(land.store)
+    return next(one.id for one in found if (one.template_key, one.unit_id) == ("feed", unit.id))
 
 
 CASES = (
@@ -265,6 +275,33 @@ CASES = (
         "fed",
         fish_events.record_feeding,
         lambda land: NewFeeding(land.perch.id, on(10, 14), mass("38 g"), Ate.SOME, "slow"),
+    ),
+    case(
+        "the fish fed with the chore, by their ration",
+        chores.settle,
+        lambda land: Settling(feeding_of(land, land.wren), SettledAs.DONE, on(9, 4)),
+    ),
+    case(
+        "the fish fed with the chore, as told",
+        chores.settle,
+        lambda land: Settling(
+            feeding_of(land, land.wren),
+            SettledAs.DONE,
+            on(9, 4),
+            fed=(Fed(land.perch.id, mass("33 g"), Ate.SOME),),
+        ),
+    ),
+    case(
+        "a doing with its feeding removed",
+        removal.remove_record,
+        lambda land: Removal("settlements", lists.settled(land.store, feeding_of(land, land.wren))[0].id),
+        before=lambda land: chores.settle(
+            land.store,
+            Settling(
+                feeding_of(land, land.wren), SettledAs.DONE, on(9, 4), fed=(Fed(land.perch.id, mass("33 g")),)
+            ),
+            by=ADA,
+        ),
     ),
     case(
         "fish to another lot",
@@ -728,6 +765,29 @@ CASES = (
         lambda land: TopUpChange(land.topped.id, on(8, 3), volume("12 gal"), None, "spilt some"),
     ),
     case("water not put in", removal.remove_record, lambda land: Removal("top-ups", land.topped.id)),
+    case(
+        "what comes again",
+        recurring.add_recurring,
+        lambda land: NewRecurring("water", money("9"), "3 months on the 15th", on(9, 1), Category.WATER, "town", 1),
+    ),
+    case(
+        "what comes by a rule of RFC 5545",
+        recurring.add_recurring,
+        lambda _: NewRecurring("web page", money("60"), "FREQ=YEARLY", on(9, 1), literal=True),
+    ),
+    case(
+        "what comes again corrected and ended",
+        recurring.change_recurring,
+        lambda land: RecurringChange(
+            land.rent.id, "rent", money("27"), Category.OTHER, None, None, on(9, 30), "Rent", "by hand"
+        ),
+    ),
+    case(
+        "the rent paid",
+        recurring.book_time,
+        lambda land: NewTime(land.rent.id, on(8, 1), on(8, 5), money("27.50")),
+    ),
+    case("what comes again removed", removal.remove_record, lambda _: Removal("recurring", 1)),
     case("a note", notes.add_note, lambda land: NewNote(on(9, 3), "pale leaves", bed_id=land.north.id)),
     case(
         "a new pump, with a photo",

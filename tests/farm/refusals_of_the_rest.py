@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from farmops.farm import beds, chores, costs, farm, fish, plantings, presence, removal, units
+from farmops.farm import beds, chores, costs, farm, fish, plantings, presence, recurring, removal, units
 from farmops.model.beds import BedChange, NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, NewChore, NewPause, Resuming, SettledAs, Settling
 from farmops.model.costs import CostChange, CostKind, NewCost, NewPrice
@@ -14,6 +14,7 @@ from farmops.model.fish import NewFishLot
 from farmops.model.journal import Removal
 from farmops.model.plantings import CropChange, NewCrop
 from farmops.model.presence import NewPresence
+from farmops.model.recurring import NewRecurring, NewTime, RecurringChange
 from farmops.model.units import NewState, NewUnit, UnitChange, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import METRIC
@@ -104,6 +105,34 @@ MONEY: list[Refusal] = [
         "Was it paid twice?",
         costs.record_cost,
         lambda _: NewCost(on(6, 15), "Power", money("31.99")),
+    ),
+    (
+        "rent of nothing",
+        OutOfRange,
+        "more than nothing",
+        recurring.add_recurring,
+        lambda _: NewRecurring("rent", Measured(0, "0"), "month on the 1st", on(5, 1)),
+    ),
+    (
+        "rent that ends before it begins",
+        Refused,
+        "before it begins on 2026-06-01",
+        recurring.change_recurring,
+        lambda land: RecurringChange(land.rent.id, until_day=on(5, 1)),
+    ),
+    (
+        "rent after doing",
+        Refused,
+        "comes again on the calendar",
+        recurring.add_recurring,
+        lambda _: NewRecurring("rent", money("5"), "14 days after", on(5, 1)),
+    ),
+    (
+        "rent paid twice",
+        Refused,
+        "stall rent of 2026-07-01 is not open; the next one is of 2026-08-01",
+        recurring.book_time,
+        lambda land: NewTime(land.rent.id, on(7, 1)),
     ),
     (
         "paid far ahead",

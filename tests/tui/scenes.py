@@ -6,9 +6,10 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
+from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
 from farmops.farm.transfers import split
 from farmops.model.chores import SettledAs
-from farmops.model.costs import Category, CostKind
+from farmops.model.costs import Category, CostKind, Driver, JointMethod, NewDriver, NewJointSplit, NewLabourRate
 from farmops.model.fish import Ate, Disposal, LossCause
 from farmops.model.fish_events import Feeding, Loss, NewFeeding, NewLoss, NewSample, NewSplit, Sample, Transfer
 from farmops.model.harvests import Use
@@ -19,10 +20,12 @@ from farmops.model.supplies import HeldBy, Movement
 from farmops.model.units import UnitKind, UnitState
 from farmops.model.usage import Counter
 from farmops.records.store import Store
-from farmops.reports import evidence, lists, selling
+from farmops.reports import evidence, lists, ordering, selling
 from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
+from farmops.reports.picks import picks
 from farmops.reports.power_used import power_book
+from farmops.reports.recurring import recurring
 from farmops.reports.supplies_held import bought, supplies, taken
 from farmops.reports.templates import template_line, template_lines
 from farmops.reports.treatments import treatments_of
@@ -156,8 +159,14 @@ NEW = (
         "new",
         "treatments",
         {
-            "where": "WREN-N", "product": "Bt spray", "amount_typed": "20 mL in 1 L", "reentry_hours": "4",
-            "harvest_days": "3", "registration": "12-345", "against": "aphids", "minute": "6:30",
+            "where": "WREN-N",
+            "product": "Bt spray",
+            "amount_typed": "20 mL in 1 L",
+            "reentry_hours": "4",
+            "harvest_days": "3",
+            "registration": "12-345",
+            "against": "aphids",
+            "minute": "6:30",
         },
         "treatment",
         lambda store: [(one.where, one.harvest_days, one.fish_days, one.against) for one in _treatments(store)],
@@ -239,6 +248,49 @@ NEW = (
     ),
     Scene(
         "new",
+        "recurring",
+        {"what": "stall rent", "amount": "25", "rule": "month on the 1st", "unit": "", "until_day": "31 dec"},
+        "recurring cost",
+        lambda store: [(one.cost.what, one.cost.unit, one.next) for one in recurring(store, TODAY)][1:],
+        [("stall rent", None, date(2026, 11, 1))],
+    ),
+    Scene(
+        "new",
+        "drivers",
+        {"driver": "fixed shares", "category": "power", "shares": "WREN=2 ROOK=1"},
+        "driver",
+        lambda store: [(one.category, one.driver, len(one.shares)) for one in lists.sharing(store).drivers],
+        [("power", Driver.FIXED_SHARES, 2)],
+    ),
+    Scene(
+        "new",
+        "splits",
+        {"method": "fixed shares", "produce": "62.5 %", "from_day": "1 may"},
+        "split of joint cost",
+        lambda store: [(one.from_day, one.produce_thousandths) for one in lists.sharing(store).splits],
+        [(date(2026, 5, 1), 625)],
+    ),
+    Scene(
+        "new",
+        "labour rates",
+        {"rate": "15", "person": "Ada"},
+        "labour rate",
+        lambda store: [(one.person, one.rate_minor) for one in lists.sharing(store).rates],
+        [("Ada", 1500)],
+    ),
+    Scene(
+        "new",
+        "orders",
+        {"buyer": "the hall", "what": "kale 6 bunches at 2.50", "rule": "Tue Fri", "until": "2026-12-31"},
+        "standing order",
+        lambda store: next(
+            (one.buyer, one.what, one.amount, one.rule_words, one.start_day, one.until_day)
+            for one in ordering.orders(store)
+        ),
+        ("the hall", "KALE", 6, "every Tue and Fri", TODAY, date(2026, 12, 31)),
+    ),
+    Scene(
+        "new",
         "prices",
         {"what": "KALE", "price": "4 per lb"},
         "price",
@@ -315,6 +367,42 @@ NEW = (
 )
 
 EDIT = (
+    Scene(
+        "edit",
+        "sales",
+        {"line2": "", "line3": "KALE 2 bunches for 5", "note": "late"},
+        "change sale",
+        lambda store: ([line.name for line in _sales(store)[0].lines], _sales(store)[0].paid_minor),
+        (["WREN-N CHARD", "WREN-S KALE"], 350 + 500),
+        lambda store: _sales(store)[0],
+    ),
+    Scene(
+        "edit",
+        "back",
+        {"what": "PERCH-24", "amount": "2 pieces", "how": "unsold"},
+        "coming back",
+        lambda store: (_sales(store)[0].lines[1].unsold, _sales(store)[0].paid_minor),
+        (2, 350 + 1600),
+        lambda store: _sales(store)[0],
+    ),
+    Scene(
+        "edit",
+        "orders",
+        {"what": "CHARD 3 lb at 3", "rule": "week", "until": "2026-11-30"},
+        "change standing order",
+        lambda store: [(one.amount_typed, one.price_typed, one.until_day) for one in ordering.orders(store)],
+        [("3 lb", "at 3", date(2026, 11, 30))],
+        lambda store: ordering.orders(store)[0],
+    ),
+    Scene(
+        "edit",
+        "fill",
+        {"what": "1 lb at 3.25", "source": "WREN-N CHARD"},
+        "sale",
+        lambda store: [(one.buyer, one.day, one.paid_minor) for one in _sales(store)][-1],
+        ("the inn", TODAY, 325),
+        lambda store: (picks(store, TODAY).ordered[0].wanted[0], TODAY, ("WREN-N CHARD",)),
+    ),
     Scene(
         "edit",
         "units",
@@ -546,6 +634,53 @@ EDIT = (
         ("44", "WREN-N", "The mill"),
         lambda store: next(one for one in _costs(store) if "feed" in one.what),
     ),
+    Scene(
+        "edit",
+        "recurring",
+        {"amount": "190", "payee": "", "until_day": "31 dec"},
+        "change recurring cost",
+        lambda store: [(one.cost.amount_minor, one.cost.payee, one.cost.until_day) for one in recurring(store, TODAY)],
+        [(19000, None, date(2026, 12, 31))],
+        lambda store: recurring(store, TODAY)[0],
+    ),
+    Scene(
+        "edit",
+        "pay",
+        {"amount": "184"},
+        "recurring cost paid",
+        lambda store: [
+            (one.day, one.amount_minor, one.recurring_cost_id) for one in _costs(store) if one.recurring_cost_id
+        ],
+        [(date(2026, 9, 1), 18400, 1)],
+        lambda store: recurring(store, TODAY)[0],
+    ),
+    Scene(
+        "edit",
+        "drivers",
+        {"driver": "bed area"},
+        "driver",
+        lambda store: [(one.from_day, one.driver) for one in lists.sharing(store).drivers],
+        [(date(2026, 4, 1), Driver.BED_AREA)],
+        lambda store: set_driver(store, NewDriver(date(2026, 4, 1), Driver.EQUAL), by="Ada"),
+    ),
+    Scene(
+        "edit",
+        "splits",
+        {"method": "weight"},
+        "split of joint cost",
+        lambda store: [(one.from_day, one.method) for one in lists.sharing(store).splits],
+        [(date(2026, 4, 1), JointMethod.WEIGHT)],
+        lambda store: set_joint_split(store, NewJointSplit(date(2026, 4, 1), JointMethod.SALES_VALUE), by="Ada"),
+    ),
+    Scene(
+        "edit",
+        "labour rates",
+        {"rate": "16"},
+        "labour rate",
+        lambda store: [(one.from_day, one.rate_minor) for one in lists.sharing(store).rates],
+        [(date(2026, 4, 1), 1600)],
+        lambda store: set_labour_rate(store, NewLabourRate(date(2026, 4, 1), hand.money("15")), by="Ada"),
+    ),
     Scene("edit", "prices", {"price": "3.25"}, "price", lambda store: _price(store).price_minor, 32500, _price),
     Scene(
         "edit",
@@ -757,6 +892,24 @@ EDIT = (
 )
 
 LIKE = (
+    Scene(
+        "like",
+        "sales",
+        {},
+        "sale",
+        lambda store: [(one.buyer, one.day, one.paid_minor) for one in _sales(store)],
+        [("the gate stall", date(2026, 9, 2), 2750), ("the gate stall", TODAY, 2750)],
+        lambda store: _sales(store)[0],
+    ),
+    Scene(
+        "like",
+        "orders",
+        {"what": "CHARD 1 lb at 3", "rule": "Sat"},
+        "standing order",
+        lambda store: [(one.buyer, one.amount_typed) for one in ordering.orders(store)],
+        [("the inn", "2 lb"), ("the inn", "1 lb")],
+        lambda store: ordering.orders(store)[0],
+    ),
     Scene(
         "like",
         "units",

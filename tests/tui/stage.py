@@ -19,6 +19,7 @@ from farmops.farm.farm import add_person, open_farm
 from farmops.farm.incidents import begin_incident, end_incident
 from farmops.farm.notes import add_note
 from farmops.farm.power import add_device, read_meter, set_power_price
+from farmops.farm.recurring import add_recurring
 from farmops.farm.supplies import add_supply, buy_supply, use_supply
 from farmops.farm.treatments import book_treatment
 from farmops.model.absences import NewAbsence
@@ -30,6 +31,7 @@ from farmops.model.incidents import Ending, NewIncident
 from farmops.model.journal import JournalLine
 from farmops.model.notes import NewNote
 from farmops.model.power import NewDevice, NewMeterReading, NewPowerPrice
+from farmops.model.recurring import NewRecurring
 from farmops.model.supplies import NewSupply, NewSupplyLot, NewSupplyUse
 from farmops.model.treatments import NewTreatment
 from farmops.model.units import UnitState
@@ -70,7 +72,10 @@ def lay(store: Store) -> None:
     hand.weigh(store, lot, "2 lb", hand.on(9, 2), number=4)
     hand.pay(store, "42.50", hand.on(9, 3), "fish feed 50 lb", wren, payee="The mill")
     hand.buy(store, "120", hand.on(3, 1), "pump", 96, wren, salvage=1000)
+    insured = NewRecurring("insurance", hand.money("180"), "year on 1 sep", hand.on(8, 1), payee="Old Lane Mutual")
+    add_recurring(store, insured, by="Ada")
     hand.sell(store, "the gate stall", hand.on(9, 2), (planting, "1 lb at 3.50/lb"), (lot, "6 pieces at 4"))
+    hand.order(store, "the inn", chard, "2 lb at 3.25/lb", "Wed", hand.on(10, 1))
     hand.price(store, chard, "3/lb", hand.on(4, 1))
     hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)

@@ -9,6 +9,7 @@ from enum import StrEnum
 from functools import partial
 from typing import Any, TypeVar
 
+from farmops import clock
 from farmops.model.errors import FarmopsError
 from farmops.model.journal import Through
 from farmops.model.text import LONGEST_CODE, LONGEST_NOTE, code_of
@@ -59,6 +60,16 @@ def day(name: str, label: str, value: str | date = "today", *, required: bool = 
     """A field for a day."""
     blamed = (*BOOK_DAYS, *more.pop("blamed", ()))
     return Field(name, label, Kind.DAY, str(value), required=required, blamed=blamed, **more)
+
+
+def last_day(name: str, label: str, value: date | None, **more: Any) -> Field:
+    """A field for a last day, which may be still to come; empty for no end."""
+    text, hint = str(value or ""), "empty: no end"
+    return day(name, label, text, required=False, hint=hint, read=_day_ahead, **more)
+
+
+def _day_ahead(text: str, setting: Setting) -> date:
+    return clock.parse_day(text, setting.today, ahead=True)
 
 
 def unit(context: Context, value: str | None = None, *, required: bool = True, **more: Any) -> Field:

@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import timedelta
 from functools import partial
 from typing import Any, ClassVar
 
 from textual.binding import BindingType
 
-from farmops.model.costs import Cost, ListPrice
-from farmops.model.sales import Sale, SaleLine
+from farmops.model.costs import Cost, DriverFrom, JointSplit, LabourRate, ListPrice
+from farmops.model.sales import Sale, SaleLine, StandingOrder
 from farmops.model.supplies import Supply
 from farmops.quantities import Measures, show_money
 from farmops.quantities.sales import show_amount
-from farmops.reports import lists, selling
+from farmops.reports import lists, ordering, selling
+from farmops.reports.lists import SharingSet
 from farmops.reports.recurring import Recurrence, recurring
 from farmops.reports.store import Store
 from farmops.reports.supplies_held import SupplyHeld, supplies_held
 from farmops.tui.actions import bindings
+from farmops.tui.screens.choose import Choose
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
+from farmops.tui.widgets.recurring_lines import coming_lines, due_lines
+from farmops.tui.widgets.sale_lines import order_line
+from farmops.tui.widgets.sharing_lines import sharing_lines
 from farmops.tui.widgets.supply_lines import held_line, is_supply
 
 COLUMNS = (
@@ -31,7 +37,19 @@ COLUMNS = (
     Column("payee", "from whom", priority=2),
 )
 DAYS_BACK = 400
-KINDS: dict[type, str] = {Recurrence: "recurring", Cost: "costs", Sale: "sales", ListPrice: "prices", Supply: "supplies"}
+SHARED = {"g": "what shared costs go by", "p": "how produce and fish split a cost", "h": "what an hour is worth"}
+SHARED_KINDS = {"g": "drivers", "p": "splits", "h": "labour rates"}
+KINDS: dict[type, str] = {
+    Recurrence: "recurring",
+    Cost: "costs",
+    Sale: "sales",
+    StandingOrder: "orders",
+    ListPrice: "prices",
+    Supply: "supplies",
+    DriverFrom: "drivers",
+    JointSplit: "splits",
+    LabourRate: "labour rates",
+}
 
 
 class MoneyPlace(ListedPlace):
@@ -51,19 +69,24 @@ class MoneyPlace(ListedPlace):
     def _show(self, found: Found) -> None:
         if self.farm is None:
             return
-        costs, sales, prices, supplies = found
         measures = self.farm.measures
-        items: list[Line | Heading] = [Heading("Paid in the last 13 months, newest first")] if costs else []
-        items += [cost_line(one, measures) for one in costs]
-        if sales:
+        items: list[Line | Heading] = due_lines(found.recurring, measures)
+        items += [Heading("Paid in the last 13 months, newest first")] if found.costs else []
+        items += [cost_line(one, measures) for one in found.costs]
+        if found.sales:
             items.append(Heading("Sold in the last 13 months, newest first"))
-            items += [sale_line(one, measures) for one in sales]
-        if supplies:
+            items += [sale_line(one, measures) for one in found.sales]
+        if found.orders:
+            items.append(Heading("Standing orders"))
+            items += [order_line(one, measures) for one in found.orders]
+        if found.supplies:
             items.append(Heading("Supplies held, and until when they are good"))
-            items += [held_line(one, measures) for one in supplies]
-        if prices:
+            items += [held_line(one, measures) for one in found.supplies]
+        if found.prices:
             items.append(Heading("List prices"))
-            items += [price_line(one) for one in prices]
+            items += [price_line(one) for one in found.prices]
+        items += coming_lines(found.recurring, measures)
+        items += sharing_lines(found.sharing, found.codes, measures)
         self.show(COLUMNS, items, "Nothing paid or sold yet. n books a cost, s a sale.")
 
     def kind_of(self, line: Line) -> str:
@@ -78,6 +101,14 @@ class MoneyPlace(ListedPlace):
         else:
             self.open_form("edit", "pay", line.data)
 
+    def action_share(self) -> None:
+        """Say anew how costs are shared, from a day on."""
+        self.app.push_screen(Choose("Say anew, from a day on", SHARED), self._share)
+
+    def _share(self, chosen: str | None) -> None:
+        if chosen is not None:
+            self.open_form("new", SHARED_KINDS[chosen])
+
     def action_again(self) -> None:
         """A cost that comes again."""
         self.open_form("new", "recurring")
@@ -85,6 +116,16 @@ class MoneyPlace(ListedPlace):
     def action_sell(self) -> None:
         """A new sale."""
         self.open_form("new", "sales")
+
+    def action_order(self) -> None:
+        """A new standing order."""
+        self.open_form("new", "orders")
+
+    def action_picks(self) -> None:
+        """The pick list of today and of other days."""
+        from farmops.tui.screens.picks import Picks
+
+        self.app.push_screen(Picks(), self._booked)
 
     def action_back(self) -> None:
         """Some of the sale under the cursor came back."""
@@ -107,13 +148,33 @@ class MoneyPlace(ListedPlace):
             self.open_form("edit", form, line.data)
 
 
-Found = tuple[list[Cost], list[Sale], list[ListPrice], list[SupplyHeld]]
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What stands in the place."""
+
+    costs: list[Cost]
+    sales: list[Sale]
+    prices: list[ListPrice]
+    supplies: list[SupplyHeld]
+    orders: list[StandingOrder]
+    recurring: list[Recurrence]
+    sharing: SharingSet
+    codes: dict[int, str]
 
 
 def read(store: Store, *, first: Any, last: Any, unit: str | None) -> Found:
     """Costs of a span for one unit and the shared ones, and its sales, newest first, the prices and the supplies."""
     costs = [one for one in lists.costs(store, first, last) if unit is None or one.unit in (unit, None)]
-    return costs[::-1], sales_of(store, first, last, unit)[::-1], lists.prices(store), supplies_held(store)
+    return Found(
+        costs[::-1],
+        sales_of(store, first, last, unit)[::-1],
+        lists.prices(store),
+        supplies_held(store),
+        ordering.orders(store),
+        [one for one in recurring(store, last) if unit is None or one.cost.unit in (unit, None)],
+        lists.sharing(store),
+        {line.unit.id: line.unit.code for line in lists.units(store)},
+    )
 
 
 def sales_of(store: Store, first: Any, last: Any, unit: str | None) -> list[Sale]:
@@ -131,7 +192,9 @@ def cost_line(one: Cost, measures: Measures) -> Line:
     """A cost as a line."""
     kind = f"lasts {one.life_months} months" if one.life_months else one.category.value
     amount = show_money(one.amount_minor, measures)
-    return Line(f"costs {one.id}", (str(one.day), one.what, one.where or "all", amount, kind, one.payee or ""), data=one)
+    return Line(
+        f"costs {one.id}", (str(one.day), one.what, one.where or "all", amount, kind, one.payee or ""), data=one
+    )
 
 
 def sale_line(one: Sale, measures: Measures) -> Line:
