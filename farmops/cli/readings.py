@@ -9,10 +9,14 @@ from typing import Any, TypeVar
 import click
 
 from farmops import clock
+from farmops.cli.entries import NOTHING
 from farmops.model.errors import NotUnderstood, Refused, Unlikely
 from farmops.model.readings import NITROGEN, READ_IN, Form, Measure, NewReading, Reading
+from farmops.model.values import KEEP, Keep
 from farmops.quantities import Measures
 from farmops.quantities.readings import show_number, show_value
+from farmops.reports import names
+from farmops.reports.store import Store
 from farmops.reports.water import WaterLine
 from farmops.science.judging import as_reported
 
@@ -31,6 +35,23 @@ def form_options(command: F) -> F:
         flag_value=Form.AS_ION.value,
         help="The kit reports the ion: NH4, NO2, NO3. [as the last time, first as N]",
     )(command)
+
+
+def with_option(command: F) -> F:
+    """--with."""
+    return click.option(
+        "--with",
+        "instrument",
+        metavar="INSTRUMENT",
+        help="What it was read with; - for none. [what it was read with last]",
+    )(command)
+
+
+def instrument_named(store: Store, text: str | None) -> int | Keep | None:
+    """The instrument that --with names: KEEP where it was not given, None for `-`."""
+    if text is None:
+        return KEEP
+    return None if text == NOTHING else names.instrument(store, text).id
 
 
 def form_of_options(form: str | None) -> Form | None:
@@ -68,6 +89,8 @@ def reading_object(one: Reading) -> dict[str, object]:
         "in": READ_IN[one.measure] + (" as N" if one.measure in NITROGEN else ""),
         "form": one.form,
         "typed": one.typed,
+        "instrument": one.instrument,
+        "doubtful": one.doubtful or None,
         "settlement": one.settlement_id,
         "note": one.note,
         "operation": one.operation,
@@ -94,12 +117,18 @@ def value_words(one: Reading, measures: Measures) -> str:
     return f"{words} ({show_number(as_reported(one.measure, one.value, one.form), measures)} as ion)"
 
 
+def doubt_words(one: Reading) -> str:
+    """`Doubtful: pH pen failed its check`, nothing where it is not."""
+    return f"Doubtful: {one.doubtful.removeprefix('doubtful: ')}" if one.doubtful else ""
+
+
 def told(line: WaterLine, measures: Measures) -> str:
     """A reading and what it means, in a line; what to do first where it is bad."""
     one, verdict = line.reading, line.judged
     words = f"{one.unit} {one.measure} {value_words(one, measures)}"
     says = f"{words}: {verdict.says}." if verdict.says else f"{words}."
-    return f"{says} {verdict.first}".rstrip()
+    doubt = f"{doubt_words(one)}." if one.doubtful else ""
+    return " ".join(part for part in (says, doubt, verdict.first) if part)
 
 
 def not_read(measures: Iterable[Measure], readings: Iterable[Reading | NewReading]) -> list[Measure]:

@@ -2,23 +2,40 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import click
 
 from farmops import clock
+from farmops.cli.cycling import cycling
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
+from farmops.cli.drift import drift
 from farmops.cli.entries import NOTHING
 from farmops.cli.options import json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
-from farmops.cli.readings import asked, form_of_options, form_options, judged_object, reading_object, told, value_words
+from farmops.cli.own_limits import limits
+from farmops.cli.readings import (
+    asked,
+    doubt_words,
+    form_of_options,
+    form_options,
+    instrument_named,
+    judged_object,
+    reading_object,
+    told,
+    value_words,
+    with_option,
+)
+from farmops.cli.water_sources import sources, top_ups
 from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Removal
 from farmops.model.limits import Level
-from farmops.model.readings import NewReadings, Reading, ReadingChange, measure_called
+from farmops.model.readings import Measure, NewReadings, Reading, ReadingChange, measure_called
 from farmops.quantities.readings import typed_reading
 from farmops.reports import lists, names
+from farmops.reports.markers import Marker, concerns, markers_of
 from farmops.reports.water import WaterLine, judged_lines, series_of, waters_of
 
 NO_READING = "No reading here. Book some: farmops water add WREN pH 7.2 temperature 72F ammonia 0.25"
@@ -31,10 +48,16 @@ def water() -> None:
 
     \b
     A kit that reads only down to a limit is booked as it says: "<0.25".
-    What is read: pH, temperature, lowest-temperature and highest-temperature of a day, ammonia, nitrite, nitrate, oxygen,
-    alkalinity, hardness, iron, chlorine, potassium, calcium, conductivity, flow, fill-time, drain-time; a beginning
-    is enough.
+    What is read: pH, temperature, lowest-temperature and highest-temperature of a day, ammonia, nitrite, nitrate,
+    oxygen, alkalinity, hardness, iron, chlorine, potassium, calcium, conductivity, flow, fill-time, drain-time; a
+    beginning is enough.
     """
+
+
+water.add_command(limits)
+water.add_command(sources)
+water.add_command(top_ups)
+water.add_command(cycling)
 
 
 @water.command("add")
@@ -42,6 +65,7 @@ def water() -> None:
 @click.argument("pairs", nargs=-1, required=True, metavar="MEASURE VALUE [MEASURE VALUE]...")
 @at_option
 @form_options
+@with_option
 @note_option
 @on_option
 @json_option
@@ -53,6 +77,7 @@ def add(
     hour: str | None,
     form: str | None,
     sure: bool,
+    instrument: str | None,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -63,6 +88,7 @@ def add(
     Nitrogen compounds are kept as N; say --as-ion where the kit reports NH4, NO2 or NO3.
     Examples: farmops water add WREN pH 7.2 temperature 72F ammonia 0.25 nitrite 0 --at 7:30
               farmops water add WREN nitrate 40 --as-ion --on yesterday
+              farmops water add WREN ammonia 0.5 --with "drop kit"
               farmops water add WREN fill-time 11:30 drain-time "2.5 min"
     """
     from farmops.farm.readings import record_readings
@@ -75,15 +101,14 @@ def add(
         for measure, text in zip(pairs[::2], pairs[1::2], strict=True)
     )
     entry = NewReadings(place.id, day, typed, clock.parse_minute(hour) if hour is not None else None)
+    entry = _all(entry, instrument_id=instrument_named(desk.store, instrument), note=note)
     with asked():
-        booked = record_readings(desk.store, _noted(entry, note), **desk.hand).readings
+        booked = record_readings(desk.store, entry, **desk.hand).readings
     _tell(desk, booked, "Booked", as_json)
 
 
-def _noted(entry: NewReadings, note: str | None) -> NewReadings:
-    from dataclasses import replace
-
-    return replace(entry, readings=tuple(replace(one, note=note) for one in entry.readings)) if note else entry
+def _all(entry: NewReadings, **more: Any) -> NewReadings:
+    return replace(entry, readings=tuple(replace(one, **more) for one in entry.readings))
 
 
 def _tell(desk: Desk, booked: tuple[Reading, ...], done: str, as_json: bool) -> None:
@@ -105,7 +130,7 @@ def _tell(desk: Desk, booked: tuple[Reading, ...], done: str, as_json: bool) -> 
 def list_readings(
     desk: Desk, unit: str | None, measure: str | None, first: str | None, last: str | None, as_json: bool
 ) -> None:
-    """List readings, oldest first, each judged for those who live there.
+    """List readings, oldest first, each judged for those who live there; lines with a star are what was changed.
 
     \b
     Examples: farmops water list --unit WREN --measure nitrite --from "1 sep"
@@ -114,17 +139,35 @@ def list_readings(
     span = (desk.day_or_none(first) or date.min, desk.day_or_none(last) or date.max)
     lists.farm(desk.store)
     place = names.unit(desk.store, unit).id if unit is not None else None
-    found = series_of(desk.store, *span, place, measure_called(measure) if measure is not None else None)
+    what = measure_called(measure) if measure is not None else None
+    found = series_of(desk.store, *span, place, what)
+    changed = _markers(desk, found, what, unit)
     if as_json:
-        emit({"readings": [judged_object(one) for one in found]})
+        emit({"readings": [judged_object(one) for one in found], "changes": [marker_object(one) for one in changed]})
     elif not found:
         say(NO_READING)
     else:
-        table(
-            ["no.", "day", "time", "unit", "measure", "value", "verdict", "note"],
-            [_row(desk, one) for one in found],
-            right=[0],
-        )
+        rows = [*((one.day, _marker_row(one)) for one in changed), *((x.reading.day, _row(desk, x)) for x in found)]
+        heads = ["no.", "day", "time", "unit", "measure", "value", "verdict", "with", "note"]
+        table(heads, [row for _, row in sorted(rows, key=lambda row: row[0])], right=[0])
+
+
+def _markers(desk: Desk, found: list[WaterLine], measure: Measure | None, unit: str | None) -> list[Marker]:
+    """What was changed while these were read."""
+    if not found:
+        return []
+    code = names.unit(desk.store, unit).code if unit is not None else None
+    every = markers_of(desk.store, found[0].reading.day, found[-1].reading.day, code)
+    return [one for one in every if measure is None or concerns(one, measure)]
+
+
+def _marker_row(one: Marker) -> list[str]:
+    return ["", one.day.isoformat(), "", one.unit or "all", "* changed", "", "", "", one.words]
+
+
+def marker_object(one: Marker) -> dict[str, object]:
+    """What was changed in JSON's words."""
+    return {"date": one.day, "unit": one.unit, "says": one.words}
 
 
 def _row(desk: Desk, one: WaterLine) -> list[str]:
@@ -136,7 +179,8 @@ def _row(desk: Desk, one: WaterLine) -> list[str]:
         read.unit,
         read.measure,
         value_words(read, desk.measures),
-        one.judged.level or "",
+        ", ".join(word for word in (one.judged.level or "", "doubtful" if read.doubt else "") if word),
+        read.instrument or "",
         read.note or "",
     ]
 
@@ -169,6 +213,8 @@ def _print(desk: Desk, one: WaterLine) -> None:
     read, verdict = one.reading, one.judged
     says = verdict.says or "no limit known here"
     line(f"{read.measure:<13} {value_words(read, desk.measures)}, {read.day}: {says}")
+    if read.doubtful:
+        line(f"{'':<13} {doubt_words(read)}.")
     if verdict.first:
         line(f"{'':<13} {verdict.first}")
         line(f"{'':<13} Source: {verdict.source}")
@@ -181,6 +227,7 @@ def _print(desk: Desk, one: WaterLine) -> None:
 @click.option("--at", "hour", metavar="HH:MM", help="The time of day it was read; - for none.")
 @click.option("--on", metavar="DAY", help="The day it was read.")
 @form_options
+@with_option
 @json_option
 @pass_desk
 def edit(
@@ -191,6 +238,7 @@ def edit(
     hour: str | None,
     form: str | None,
     sure: bool,
+    instrument: str | None,
     on: str | None,
     as_json: bool,
     **typed: Any,
@@ -211,7 +259,10 @@ def edit(
         day=desk.day_or_none(on),
         minute=hour,
         note=typed["note"],
+        instrument_id=instrument,
     )
+    if instrument is not None:
+        given["instrument_id"] = instrument_named(desk.store, instrument)
     if hour is not None:
         given["minute"] = None if hour == NOTHING else clock.parse_minute(hour)
     if typed["note"] is not None:
@@ -238,3 +289,6 @@ def remove(desk: Desk, number: int) -> None:
     one = names.reading(desk.store, number)
     remove_record(desk.store, Removal("readings", number), **desk.hand)
     say(f"Reading {number} removed: {one.unit} {one.measure} of {one.day}. farmops undo brings it back.")
+
+
+water.add_command(drift)

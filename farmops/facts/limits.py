@@ -21,25 +21,57 @@ OWN_LIMITS = """
         own_limit.high, own_limit.note
     FROM own_limit LEFT JOIN unit ON unit.id = own_limit.unit_id
 """
-LIVING = """
-    SELECT fish_lot.id, fish_lot.library_key, lot_place.unit_id
-    FROM fish_lot
-    JOIN lot_place ON lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
-        SELECT MAX(latest.from_day) FROM lot_place AS latest
-        WHERE latest.fish_lot_id = fish_lot.id AND latest.from_day <= :on_day
-    )
-    WHERE fish_lot.stocked_day <= :on_day AND (fish_lot.closed_day IS NULL OR fish_lot.closed_day >= :on_day)
-    ORDER BY fish_lot.stocked_day, fish_lot.id
+LIVED = """
+    SELECT fish_lot.id, fish_lot.library_key, fish_lot.stocked_day, fish_lot.closed_day, lot_place.unit_id,
+        lot_place.from_day
+    FROM fish_lot JOIN lot_place ON lot_place.fish_lot_id = fish_lot.id
+    ORDER BY fish_lot.stocked_day, fish_lot.id, lot_place.from_day
 """
 
 
 @dataclass(frozen=True, slots=True)
-class Living:
-    """A lot that lives in a unit, and what the library calls its species."""
+class Lived:
+    """A lot, what the library calls its species, and a unit that it lives in from a day on."""
 
     id: int
     library_key: str | None
+    stocked_day: date
+    closed_day: date | None
     unit_id: int
+    from_day: date
+
+
+class LimitsOfDays:
+    """The limits of every unit on any day, read once."""
+
+    def __init__(self, reader: Reader) -> None:
+        self._units, self._states = units.units(reader), units.all_states(reader)
+        self._lived, self._own = reader.all(Lived, LIVED), own_limits(reader)
+        self._found: dict[date, dict[int, tuple[Limit, ...]]] = {}
+
+    def on(self, day: date) -> dict[int, tuple[Limit, ...]]:
+        """For each unit the limits of those who live in it on a day, and the grower's own of that day."""
+        if day not in self._found:
+            self._found[day] = self._of_units(day)
+        return self._found[day]
+
+    def _of_units(self, day: date) -> dict[int, tuple[Limit, ...]]:
+        there = _there(self._lived, day)
+        return {
+            unit.id: (
+                *_of_the_living(
+                    unit.kind, _state(self._states.get(unit.id, ()), day), [x for x in there if x.unit_id == unit.id]
+                ),
+                *_own(self._own, unit.id, day),
+            )
+            for unit in self._units
+        }
+
+
+def _there(lived: Iterable[Lived], day: date) -> list[Lived]:
+    """The lots alive on a day, each in the unit where it was then."""
+    last = {one.id: one for one in lived if one.from_day <= day}
+    return [one for one in last.values() if one.stocked_day <= day <= (one.closed_day or date.max)]
 
 
 def own_limits(reader: Reader) -> list[OwnLimit]:
@@ -54,15 +86,7 @@ def own_limit(reader: Reader, id: int) -> OwnLimit | None:
 
 def limits_on(reader: Reader, on: date) -> dict[int, tuple[Limit, ...]]:
     """For each unit the limits of those who live in it on a day, and the grower's own; without water only these."""
-    lots = reader.all(Living, LIVING, on_day=on)
-    states, own = units.all_states(reader), own_limits(reader)
-    return {
-        unit.id: (
-            *_of_the_living(unit.kind, _state(states.get(unit.id, ()), on), [x for x in lots if x.unit_id == unit.id]),
-            *_own(own, unit.id, on),
-        )
-        for unit in units.units(reader)
-    }
+    return LimitsOfDays(reader).on(on)
 
 
 def _state(states: Iterable[StateFrom], on: date) -> UnitState | None:
@@ -70,7 +94,7 @@ def _state(states: Iterable[StateFrom], on: date) -> UnitState | None:
     return held[-1] if held else None
 
 
-def _of_the_living(kind: UnitKind, state: UnitState | None, lots: Sequence[Living]) -> tuple[Limit, ...]:
+def _of_the_living(kind: UnitKind, state: UnitState | None, lots: Sequence[Lived]) -> tuple[Limit, ...]:
     return limits_for(
         (one.library_key for one in lots if one.library_key),
         fish=bool(lots),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from farmops.model.readings import Form, Measure, asked_for
 from farmops.model.values import KEEP, Keep
@@ -35,6 +35,19 @@ class Instrument:
     def serves(self, on: date) -> bool:
         """Whether it is in service on a day."""
         return self.from_day <= on <= (self.until_day or date.max)
+
+    def stands(self, last: InstrumentCheck | None, on: date) -> tuple[str, ...]:
+        """What is to be known of it on a day, after its last check: retired, past its date, failed, due for a check."""
+        if not self.serves(on):
+            return (f"retired on {self.until_day}" if self.until_day and self.until_day < on else "not in service yet",)
+        found = [f"past its date, {self.expires_day}"] if self.expires_day and self.expires_day < on else []
+        if last is not None and not last.passed:
+            found.append(f"failed on {last.day}")
+        elif self.check_days and (last.day if last else self.from_day) + timedelta(days=self.check_days) <= on:
+            found.append("due for a check")
+        elif last is not None:
+            found.append(f"passed on {last.day}")
+        return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

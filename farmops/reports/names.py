@@ -6,14 +6,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from difflib import get_close_matches
-from typing import NoReturn
+from typing import NoReturn, Protocol, TypeVar
 
 from farmops.facts import beds as bed_facts
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
+from farmops.facts import instruments as instrument_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import readings as reading_facts
+from farmops.facts import sources as source_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.beds import Bed
@@ -21,10 +23,24 @@ from farmops.model.chores import Chore
 from farmops.model.errors import NotFound, Refused
 from farmops.model.farm import Person
 from farmops.model.fish import FishLot
+from farmops.model.instruments import Instrument
 from farmops.model.plantings import Crop, Planting
 from farmops.model.readings import Reading
 from farmops.model.text import plain
 from farmops.model.units import Unit
+from farmops.model.water import WaterSource
+
+
+class Named(Protocol):
+    """What is called by its name."""
+
+    @property
+    def name(self) -> str:
+        """Its name."""
+        ...
+
+
+N = TypeVar("N", bound=Named)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +102,27 @@ def person(store: Store, text: str) -> Person:
         people = farm_facts.people(reader)
     found = next((one for one in people if one.name.casefold() == text.strip().casefold()), None)
     return found or _miss("person", text, (one.name for one in people), "farmops people add")
+
+
+def instrument(store: Store, text: str) -> Instrument:
+    """The instrument of that name, or of an unmistakable beginning of it."""
+    with store.reading() as reader:
+        farm_facts.farm(reader)
+        return _called("instrument", text, instrument_facts.instruments(reader), "farmops instruments add")
+
+
+def source(store: Store, text: str) -> WaterSource:
+    """The water source of that name, or of an unmistakable beginning of it."""
+    with store.reading() as reader:
+        farm_facts.farm(reader)
+        return _called("water source", text, source_facts.sources(reader), "farmops water sources add")
+
+
+def _called(kind: str, text: str, known: Sequence[N], add: str) -> N:
+    wanted = " ".join(text.split()).casefold()
+    exact = [one for one in known if one.name.casefold() == wanted]
+    begun = exact or [one for one in known if wanted and one.name.casefold().startswith(wanted)]
+    return begun[0] if len(begun) == 1 else _miss(kind, text, (one.name for one in known), add)
 
 
 def origin(store: Store, where: str, what: str, on: date) -> Origin:

@@ -10,7 +10,7 @@ from farmops.facts import farm as farm_facts
 from farmops.facts import instruments as instrument_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
-from farmops.facts.limits import limits_on
+from farmops.facts.limits import LimitsOfDays, limits_on
 from farmops.facts.reading import Reader, Store
 from farmops.facts.verdicts import DECIDES_AMMONIA, Beside, verdict_of
 from farmops.model.errors import FarmopsError, Unlikely
@@ -128,8 +128,13 @@ def series_of(
     with store.reading() as reader:
         measures = farm_facts.farm(reader).measures
         found = reading_facts.readings(reader, first, last, unit_id, measure)
-        beside, limits = _beside(reader, first, last, unit_id, measure), limits_on(reader, last)
-        return [WaterLine(one, judged_among(one, beside, limits[one.unit_id], measures)) for one in found]
+        beside, limits = _beside(reader, first, last, unit_id, measure), LimitsOfDays(reader)
+        return _judged_each(found, beside, limits, measures)
+
+
+def _judged_each(found: Sequence[Reading], beside: Beside, limits: LimitsOfDays, measures: Measures) -> list[WaterLine]:
+    """Each reading judged by the limits of its own day."""
+    return [WaterLine(one, judged_among(one, beside, limits.on(one.day)[one.unit_id], measures)) for one in found]
 
 
 def readings_of(store: Store, settlements: Iterable[int]) -> list[Reading]:
@@ -145,8 +150,8 @@ def judged_lines(store: Store, readings: Sequence[Reading]) -> list[WaterLine]:
     first, last = min(one.day for one in readings), max(one.day for one in readings)
     with store.reading() as reader:
         measures = farm_facts.farm(reader).measures
-        beside, limits = _beside(reader, first, last, None, None), limits_on(reader, last)
-        return [WaterLine(one, judged_among(one, beside, limits[one.unit_id], measures)) for one in readings]
+        beside, limits = _beside(reader, first, last, None, None), LimitsOfDays(reader)
+        return _judged_each(readings, beside, limits, measures)
 
 
 def taken(

@@ -17,6 +17,8 @@ FITTING = {
     "weight": "1 6",
     "area": "24 sq ft",
     "amount": "5",
+    "volume": "5 gal",
+    "wanted": "80",
     "price": "3.50/lb",
     "mean_weight": "0.5 oz",
     "number": "1",

@@ -8,12 +8,23 @@ from datetime import date, timedelta
 
 from farmops import library
 from farmops.facts import chores, evidence
-from farmops.facts.conditions import CONDITIONS, following_from, of_plantings, of_units, of_water, of_weather
+from farmops.facts.conditions import (
+    CONDITIONS,
+    following_from,
+    of_drift,
+    of_plantings,
+    of_supplies,
+    of_units,
+    of_water,
+    of_weather,
+)
 from farmops.model.chores import AppliesTo
 from farmops.model.readings import Measure
+from farmops.model.supplies import HeldBy
 from farmops.model.usage import Counter
 from farmops.quantities import TEMPERATURE, Measures
 from farmops.quantities.readings import show_value
+from farmops.quantities.supplies import held_of
 from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow
 from farmops.records.farm import FarmRow
@@ -21,9 +32,12 @@ from farmops.records.harvests import HarvestRow
 from farmops.records.notes import NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.readings import ForecastRow, InstrumentCheckRow, InstrumentRow, ReadingRow, UsageRow
+from farmops.records.supplies import SupplyLotRow, SupplyRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.schedule.rules import ByUse, Holding, Rule, Use, WhenHolds
 from farmops.schedule.stored import rule_from
+from tests.facts.of_books import held_day_by_day
+from tests.facts.of_drifting import drifting_from, not_cycling
 from tests.facts.of_limits import judged, limits_of, readings_in_order
 from tests.facts.of_treatments import held_beds
 from tests.facts.tables import Answer, Tables, columns, says
@@ -173,7 +187,7 @@ def held_out_of_limits(rows: Tables) -> Found:
                 continue
             since = last.day
             for row in reversed([row for row in every if row.measure == measure.value]):
-                seen = judged(row, every, limits[unit.id])
+                seen = judged(row, every, limits_of(rows, row.day)[unit.id])
                 if seen is None or not seen.passed:
                     break
                 since = row.day
@@ -216,6 +230,39 @@ def held_past(rows: Tables) -> Found:
     return {None: found} if found else {}
 
 
+def held_to_reorder(rows: Tables) -> Found:
+    """Of the farm."""
+    found = []
+    for row in sorted(rows[SupplyRow], key=lambda row: row.name.lower()):
+        days, level = held_day_by_day(rows, row), row.reorder_at
+        if level is not None and days and days[-1].held <= level:
+            above = [at for at, one in enumerate(days) if one.held > level]
+            since = days[above[-1] + 1 if above else 0].day
+            left = held_of(HeldBy(row.held_by), days[-1].held, row.name, _measures(rows))
+            found.append(Holding(since, None, f"{left} left, to reorder", "a purchase, or a higher count"))
+    return {None: found} if found else {}
+
+
+def held_supply_past(rows: Tables) -> Found:
+    """Of the farm."""
+    found = []
+    for supply in rows[SupplyRow]:
+        left = ([0] + [one.held for one in held_day_by_day(rows, supply)])[-1]
+        own = [row for row in rows[SupplyLotRow] if row.supply_id == supply.id]
+        for row in sorted(own, key=lambda row: (row.day, row.id), reverse=True):
+            if left > 0 and row.expires_day is not None:
+                which = f"{supply.name}, lot {row.lot_code}," if row.lot_code else f"{supply.name} of {row.day}"
+                ends = "using it up, throwing it away, or a count"
+                found.append(Holding(row.expires_day + DAY, None, f"{which} past its date", ends))
+            left -= row.amount
+    return {None: found} if found else {}
+
+
+def joined(*some: Found) -> Found:
+    """Holdings of several kinds, place by place."""
+    return {place: [one for held in some for one in held.get(place, [])] for held in some for place in held}
+
+
 HELD: dict[str, Callable[[Tables], Found]] = {
     "unit cycling": held_cycling,
     "unit without its baseline": held_without_baseline,
@@ -224,6 +271,12 @@ HELD: dict[str, Callable[[Tables], Found]] = {
     "reading out of limits": held_out_of_limits,
     "instrument check due": held_check_due,
     "instrument past its date": held_past,
+    "supply to reorder": held_to_reorder,
+    "supply past its date": held_supply_past,
+    "filling slower": lambda rows: joined(drifting_from(rows, "fill time", 1), drifting_from(rows, "flow", -1)),
+    "filling faster": lambda rows: drifting_from(rows, "fill time", -1),
+    "draining slower": lambda rows: drifting_from(rows, "drain time", 1),
+    "siphon dribbling": not_cycling,
     "frost to come": held_frost,
     "heat to come": held_heat,
 }
@@ -235,6 +288,12 @@ READ = {
     "reading out of limits": of_water.out_of_limits,
     "instrument check due": of_water.check_due,
     "instrument past its date": of_water.past_its_date,
+    "supply to reorder": of_supplies.to_reorder,
+    "supply past its date": of_supplies.past_date,
+    "filling slower": of_drift.filling_slower,
+    "filling faster": of_drift.filling_faster,
+    "draining slower": of_drift.draining_slower,
+    "siphon dribbling": of_drift.dribbling,
     "frost to come": of_weather.frost,
     "heat to come": of_weather.heat,
 }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
@@ -19,6 +19,7 @@ from farmops.records.reading import Reader
 from farmops.schedule.rules import Holding
 
 if TYPE_CHECKING:
+    from farmops.facts.limits import LimitsOfDays
     from farmops.facts.verdicts import Beside
 
 VALUES = """
@@ -53,15 +54,16 @@ def out_of_limits(reader: Reader) -> Held:
 
 
 def _out_of_limits(reader: Reader) -> Iterator[tuple[int, Holding]]:
-    from farmops.facts.limits import limits_on
+    from farmops.facts.limits import LimitsOfDays
     from farmops.facts.verdicts import Beside
 
     found = reader.all(Value, LATEST.format(select=VALUES, only=""), last=date.max)
     if not found:
         return
-    limits, beside, measures = limits_on(reader, date.max), Beside(found), farm(reader).measures
+    days, beside, measures = LimitsOfDays(reader), Beside(found), farm(reader).measures
+    limits = days.on(date.max)
     bad = [(one, verdict) for one in found if (verdict := _bad(one, beside, limits[one.unit_id])) is not None]
-    since = _bad_since(reader, [one for one, _ in bad], limits)
+    since = _bad_since(reader, [one for one, _ in bad], days)
     for one, verdict in bad:
         value = show_value(one.value, one.measure, measures)
         why = f"{one.unit} {one.measure} {value} on {one.day}, {verdict.level} for {verdict.passed[0].who}"
@@ -75,10 +77,8 @@ def _bad(one: Value, beside: Beside, limits: tuple[Limit, ...]) -> Verdict | Non
     return verdict if verdict is not None and verdict.passed else None
 
 
-def _bad_since(
-    reader: Reader, last: Sequence[Value], limits: Mapping[int, tuple[Limit, ...]]
-) -> dict[tuple[int, Measure], date]:
-    """The day of the first reading of each unbroken row of bad ones that ends with one of the last."""
+def _bad_since(reader: Reader, last: Sequence[Value], limits: LimitsOfDays) -> dict[tuple[int, Measure], date]:
+    """The first day of each unbroken row of bad readings, each judged by its own day, that ends with one of the last."""
     from farmops.facts.verdicts import DECIDES_AMMONIA, Beside
 
     units = ", ".join(str(unit) for unit in sorted({one.unit_id for one in last})) or "NULL"
@@ -91,7 +91,7 @@ def _bad_since(
     for one in reversed(every):
         row = (one.unit_id, one.measure)
         if open_rows.get(row):
-            open_rows[row] = _bad(one, beside, limits[one.unit_id]) is not None
+            open_rows[row] = _bad(one, beside, limits.on(one.day)[one.unit_id]) is not None
             since[row] = one.day if open_rows[row] else since[row]
     return since
 
