@@ -8,7 +8,7 @@ from farmops.cli.desk import Desk
 from farmops.cli.output import emit, say, table
 from farmops.model.supplies import HeldBy, Movement, Supply, SupplyLot, SupplyUse
 from farmops.quantities import show_money
-from farmops.quantities.supplies import STORED_IN, show_held
+from farmops.quantities.supplies import COUNTED_BY, STORED_IN, held_of, show_held
 from farmops.reports.supplies_held import SupplyHeld
 
 
@@ -101,7 +101,7 @@ def tell_supply(desk: Desk, one: Supply, done: str, as_json: bool) -> None:
         emit(plain_supply(one))
         return
     level = "" if one.reorder_at is None else f", to reorder at {held_words(desk, one.held_by, one.reorder_at)}"
-    say(f"{one.name}, {one.category}, counted by {one.held_by}{level}, {done}; number {one.id}.")
+    say(f"{one.name}, {one.category}, counted by {COUNTED_BY[one.held_by]}{level}, {done}; number {one.id}.")
 
 
 def tell_lot(desk: Desk, one: SupplyLot, done: str, as_json: bool) -> None:
@@ -110,8 +110,9 @@ def tell_lot(desk: Desk, one: SupplyLot, done: str, as_json: bool) -> None:
         emit({"currency": desk.measures.currency, **plain_lot(one)})
         return
     paid = "there already" if one.cost_minor is None else f"for {money(desk, one.cost_minor)}"
-    amount = held_words(desk, one.held_by, one.amount)
-    say(f"{done}: {amount} of {one.supply}, {paid}, on {one.day}; number {one.id}.")
+    what = held_of(one.held_by, one.amount, one.supply, desk.measures)
+    good = f", good until {one.expires_day}" if one.expires_day else ""
+    say(f"{done}: {what}, {paid}, on {one.day}{good}; number {one.id}.")
 
 
 def tell_use(desk: Desk, one: SupplyUse, done: str, as_json: bool, beyond: int = 0) -> None:
@@ -119,8 +120,8 @@ def tell_use(desk: Desk, one: SupplyUse, done: str, as_json: bool, beyond: int =
     if as_json:
         emit(plain_use(one))
         return
-    amount, whose = held_words(desk, one.held_by, one.amount), one.unit or "all"
-    what = f"{one.kind}: {amount} of {one.supply}{'' if one.kind is Movement.COUNTED else f' for {whose}'}"
+    amount, whose = held_of(one.held_by, one.amount, one.supply, desk.measures), one.unit or "all"
+    what = f"{one.kind}: {amount}{'' if one.kind is Movement.COUNTED else f' for {whose}'}"
     say(f"{done}{what}, {one.day}; number {one.id}.")
     if beyond:
         more = held_words(desk, one.held_by, beyond)

@@ -8,11 +8,11 @@ from datetime import date
 from typing import Protocol, TypeVar
 
 from farmops.model.costs import Category
-from farmops.model.supplies import Movement
+from farmops.model.supplies import HeldBy, Movement
 from farmops.records.reading import Reader
 
 CAME = """
-    SELECT supply_lot.supply_id, supply.name, supply.category, supply_lot.day, supply_lot.amount,
+    SELECT supply_lot.supply_id, supply.name, supply.category, supply.held_by, supply_lot.day, supply_lot.amount,
         COALESCE(cost.amount_minor, 0) AS cost_minor
     FROM supply_lot JOIN supply ON supply.id = supply_lot.supply_id LEFT JOIN cost ON cost.id = supply_lot.cost_id
     WHERE supply_lot.day <= :last ORDER BY supply_lot.supply_id, supply_lot.day, supply_lot.id
@@ -74,6 +74,7 @@ class Came:
     supply_id: int
     name: str
     category: Category
+    held_by: HeldBy
     day: date
     amount: int
     cost_minor: int

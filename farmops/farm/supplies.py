@@ -24,6 +24,7 @@ from farmops.model.supplies import (
 )
 from farmops.model.text import name_of, note_of
 from farmops.model.values import Keep, Measured
+from farmops.quantities.supplies import COUNTED_BY
 from farmops.records.costs import CostRow
 from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow
@@ -175,7 +176,8 @@ def draw(
     """
     supply = op.get(SupplyRow, supply_id)
     if supply.held_by != held_by.value:
-        raise Refused(f"Not booked: {supply.name} is counted by {supply.held_by}, not by {held_by}.")
+        by, asked = COUNTED_BY[HeldBy(supply.held_by)], COUNTED_BY[held_by]
+        raise Refused(f"Not booked: {supply.name} is counted by {by}, not by {asked}.")
     return _take(op, NewSupplyUse(supply_id, day, amount, unit_id, note=note), settlement_id)
 
 

@@ -13,6 +13,8 @@ DIMENSIONS: dict[HeldBy, Dimension] = {HeldBy.MASS: MASS, HeldBy.VOLUME: VOLUME}
 LARGEST_COUNT = 10**9
 STORED_IN = {HeldBy.MASS: "mg", HeldBy.VOLUME: "ml", HeldBy.COUNT: "pieces"}
 """The unit of the exact amounts of a supply."""
+COUNTED_BY = {HeldBy.MASS: "weight", HeldBy.VOLUME: "volume", HeldBy.COUNT: "the piece"}
+"""How a supply is counted, in a sentence."""
 
 
 def read_held(held_by: HeldBy, text: str, measures: Measures, *, zero_ok: bool = False) -> int:
@@ -45,3 +47,9 @@ def show_held_exact(held_by: HeldBy, amount: int, measures: Measures) -> str:
 def held_examples(held_by: HeldBy, measures: Measures) -> str:
     """What would be understood, for a hint."""
     return DIMENSIONS[held_by].examples(measures)[0] if held_by in DIMENSIONS else "a whole number"
+
+
+def held_of(held_by: HeldBy, amount: int, name: str, measures: Measures) -> str:
+    """An amount with what it is of: `12 lb of pellets`, `2 filter pads`."""
+    parted = " " if held_by is HeldBy.COUNT else " of "
+    return f"{show_held(held_by, amount, measures)}{parted}{name}"

@@ -9,11 +9,14 @@ from typing import TypeVar
 
 from farmops.economics.inventory import Stock
 from farmops.facts import stock as stock_facts
+from farmops.facts.farm import farm
 from farmops.facts.reading import Reader
 from farmops.facts.stock import Came, Went
 from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.costs import Category, Product
-from farmops.model.supplies import Movement
+from farmops.model.supplies import HeldBy, Movement
+from farmops.quantities import Measures
+from farmops.quantities.supplies import show_held
 from farmops.reports.pools import MONEY, Pool, counted
 from farmops.reports.sharing import Sharing
 from farmops.reports.spans import Span
@@ -23,24 +26,29 @@ FORMULA = "what was used at the average cost of what was held"
 
 @dataclass(frozen=True, slots=True)
 class UsedUp:
-    """What was used of a supply on a day, for one unit or for all (None), and what it cost in minor units."""
+    """What was used of a supply on a day, for one unit or for all (None): how much the books held of it, and its cost.
+
+    Amounts are milligrams, millilitres or pieces; the cost is in minor units.
+    """
 
     supply_id: int
     name: str
     category: Category
     went: Went
+    amount: int
+    held_by: HeldBy
     cost: int
 
-    @property
-    def words(self) -> str:
-        """The day, the supply and how it went."""
+    def words(self, measures: Measures) -> str:
+        """The day, the supply, how much went and how."""
         how = "missing at a count" if self.went.kind is Movement.COUNTED else self.went.kind.value
-        return f"{self.went.day} {self.name}, {how}"
+        times = f" in {self.went.entries} entries" if self.went.entries > 1 else ""
+        return f"{self.went.day} {self.name}, {show_held(self.held_by, self.amount, measures)} {how}{times}"
 
 
 def pool(reader: Reader, span: Span, sharing: Sharing) -> Pool:
     """What was used for each unit, and what for all or missing at a count, shared by the driver of its category."""
-    used = [one for one in used_up(reader, span) if one.cost]
+    used, measures = [one for one in used_up(reader, span) if one.cost], farm(reader).measures
     units = sorted({one.went.unit_id for one in used if one.went.unit_id is not None})
     shared: dict[int | None, list[UsedUp]] = defaultdict(list)
     for one in used:
@@ -48,17 +56,17 @@ def pool(reader: Reader, span: Span, sharing: Sharing) -> Pool:
             shared[sharing.in_force(one.category, one.went.day)].append(one)
     return Pool(
         tuple(
-            (unit, Product.JOINT, _figure("supplies used", [one for one in used if one.went.unit_id == unit]))
+            (unit, Product.JOINT, _figure("supplies used", [one for one in used if one.went.unit_id == unit], measures))
             for unit in units
         ),
-        tuple((driver, _figure("shared supplies used", found)) for driver, found in shared.items()),
+        tuple((driver, _figure("shared supplies used", found, measures)) for driver, found in shared.items()),
     )
 
 
-def _figure(name: str, used: Sequence[UsedUp]) -> Figure:
-    lines = [RecordLine("supplies", one.supply_id, one.words, one.cost) for one in used]
+def _figure(name: str, used: Sequence[UsedUp], measures: Measures) -> Figure:
+    lines = [RecordLine("used supplies", one.went.last_id, one.words(measures), one.cost) for one in used]
     value = sum(one.cost for one in used)
-    records = Records("supplies", len(lines), lambda: lines)
+    records = Records("used supplies", len(lines), lambda: lines)
     return of_records(name, value, MONEY, f"{FORMULA}, {counted(len(lines))}", records)
 
 
@@ -66,7 +74,7 @@ def used_up(reader: Reader, span: Span) -> list[UsedUp]:
     """Everything that was used within a span, with its cost, supply by supply in the order of days."""
     lots, uses = by_supply(stock_facts.came(reader, span.last)), by_supply(stock_facts.went(reader, span.last))
     found = [
-        UsedUp(id, came[0].name, came[0].category, one.went, one.cost)
+        UsedUp(id, came[0].name, came[0].category, one.went, one.amount, came[0].held_by, one.cost)
         for id, came in lots.items()
         for one in walk(came, uses.get(id, ())).used
     ]

@@ -22,7 +22,7 @@ def stocked(farm: Hand) -> Hand:
 
 def test_each_entry_says_what_was_understood(farm: Hand) -> None:
     assert farm("supplies", "add", "pellets", "--category", "feed", "--reorder", "10").err == (
-        "pellets, feed, counted by mass, to reorder at 10 lb, entered; number 1.\n"
+        "pellets, feed, counted by weight, to reorder at 10 lb, entered; number 1.\n"
     )
     assert farm("supplies", "buy", "pellets", "50 lb", "42.50").err == (
         "Bought: 50 lb of pellets, for $42.50, on 2026-10-14; number 1.\n"
@@ -79,7 +79,7 @@ def test_more_than_the_books_hold_is_taken_and_said_until_it_is_counted(stocked:
 def test_a_slip_is_corrected_or_removed_and_comes_back(stocked: Hand) -> None:
     assert stocked(
         "supplies", "edit", "pellets", "--name", "fish feed", "--reorder", "-", "--category", "other"
-    ).err == ("fish feed, other, counted by mass, changed; number 1.\n")
+    ).err == ("fish feed, other, counted by weight, changed; number 1.\n")
     told = stocked(
         "supplies", "edit-bought", "2", "--paid", "30", "--opened", "2026-10-02", "--good-until", "-", "--json"
     )

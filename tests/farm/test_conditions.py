@@ -15,11 +15,15 @@ from farmops.facts import chores as chore_facts
 from farmops.facts.conditions import CONDITIONS, named
 from farmops.farm.chores import add_chore
 from farmops.farm.operation import Operation, operation
+from farmops.farm.removal import remove_record
+from farmops.farm.supplies import add_supply, buy_supply, change_supply, use_supply
 from farmops.library import ChoreTemplate, chore_templates
 from farmops.model.beds import BedKind
 from farmops.model.chores import AppliesTo, ChoreClass, NewChore, SettledAs
 from farmops.model.errors import NotUnderstood, Refused
+from farmops.model.journal import Removal
 from farmops.model.plantings import StartedBy
+from farmops.model.supplies import Movement, NewSupply, NewSupplyLot, NewSupplyUse, SupplyChange
 from farmops.model.units import UnitState
 from farmops.model.usage import Counter
 from farmops.records.reading import Reader
@@ -74,12 +78,22 @@ def _state(state: UnitState, since: date) -> dict[str, Any]:
     return {"unit_id": 1, "state": state.value, "from_day": since}
 
 
+def _cycles(measure: str, *values: float, day: int = 1) -> list[dict[str, Any]]:
+    return [
+        {"unit_id": 1, "day": on(6, day + at), "measure": measure, "value": value, "typed": f"{value:g}"}
+        for at, value in enumerate(values)
+    ]
+
+
 def _warm(day: date, degrees: float) -> dict[str, Any]:
     return {"unit_id": 1, "day": day, "measure": "temperature", "value": degrees, "typed": f"{degrees:g}"}
 
 
 PLANTED = {"bed_id": 1, "crop_id": 1, "started_day": on(5, 1), "started_by": "transplanting"}
 PICKED = {"mass_mg": 1000, "mass_typed": "1 g", "tare_mg": 0, "use": "home", "planting_id": 1}
+PELLETS = {"name": "pellets", "category": "feed", "held_by": "mass", "reorder_at": 5, "reorder_typed": "5 mg"}
+BAG = {"supply_id": 1, "day": on(5, 1), "amount": 10, "amount_typed": "10 mg"}
+FED = {"supply_id": 1, "kind": "used", "amount_typed": "x", "unit_id": None}
 PEN = {"name": "pen", "measures": "pH", "from_day": on(5, 1)}
 TROUT = {
     "code": "T",
@@ -91,8 +105,8 @@ TROUT = {
     "mean_typed": "9 g",
 }
 SPRAYED = {
-    **{"day": on(6, 5), "at": datetime(2026, 6, 5, 20, tzinfo=UTC), "unit_id": 1, "product": "soap", "actor": "Ada"},
-    **{"amount_typed": "1 L", "reentry_hours": 4, "harvest_days": 7},
+    "day": on(6, 5), "at": datetime(2026, 6, 5, 20, tzinfo=UTC), "unit_id": 1, "product": "soap", "actor": "Ada",
+    "amount_typed": "1 L", "reentry_hours": 4, "harvest_days": 7,
 }
 FILLED = [
     {"unit_id": 1, "day": on(6, 2), "minute": n, "measure": "fill time", "value": 12.0, "typed": "12"}
@@ -133,6 +147,34 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
     "planting overdue": [
         ("planting", [PLANTED], on(6, 6)),
         ("harvest", [{**PICKED, "day": on(6, 7)}], None),
+    ],
+    "supply to reorder": [
+        ("supply", [PELLETS], None),
+        ("supply_lot", [BAG], None),
+        ("supply_use", [{**FED, "day": on(6, 1), "amount": 4}, {**FED, "day": on(6, 3), "amount": 1}], on(6, 3)),
+        ("supply_use", [{**FED, "day": on(6, 4), "kind": "counted", "amount": 6}], None),
+    ],
+    "supply past its date": [
+        ("supply", [PELLETS], None),
+        ("supply_lot", [{**BAG, "expires_day": on(6, 30)}], on(7, 1)),
+        ("supply_lot", [{**BAG, "day": on(6, 1)}], on(7, 1)),
+        ("supply_use", [{**FED, "day": on(6, 2), "amount": 10}], None),
+    ],
+    "filling slower": [
+        ("reading", [*_cycles("fill time", 11.9, 12.0, 11.8, 11.8, 12.0, 11.9), *_cycles("fill time", 13, 13.1, day=8)], on(6, 9)),
+        ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "pump"}], None),
+    ],
+    "filling faster": [
+        ("reading", [*_cycles("fill time", 11.9, 12.0, 11.8, 11.8, 12.0, 11.9), *_cycles("fill time", 11, 10.9, day=8)], on(6, 9)),
+        ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "media"}], None),
+    ],
+    "draining slower": [
+        ("reading", [*_cycles("drain time", 3.5, 3.5, 3.6, 3.6, 3.5, 3.6), *_cycles("drain time", 4.1, 4.3, day=8)], on(6, 9)),
+        ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "siphon"}], None),
+    ],
+    "siphon dribbling": [
+        ("reading", _cycles("fill time", 11.9, 1440, 1440), on(6, 2)),
+        ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "siphon"}], None),
     ],
     "frost to come": [
         ("forecast", [{"day": on(10, 20), "low_c": 2.1, "low_typed": "2.1"}], None),
@@ -469,3 +511,27 @@ def test_life_support_by_use_waits_within_the_day_only(farm_store: Store):
         settle(farm_store, 1, on(10, 14), SettledAs.DEFERRED, until=on(10, 14))
         settle(farm_store, 1, on(10, 14))
         assert due(farm_store) == on(10, 18)
+
+
+def test_feed_that_runs_low_calls_until_more_is_bought_or_found(farm_store: Store):
+    with frozen("2026-10-14"):
+        pellets = add_supply(farm_store, NewSupply("pellets", reorder=mass("10 lb")), by=ADA)
+        a_chore(farm_store, "Order feed", "when supply to reorder", on(1, 1))
+        assert due(farm_store) is None
+        for day, amount in ((on(10, 1), "30 lb"), (on(10, 15), "30 lb")):
+            buy_supply(farm_store, NewSupplyLot(pellets.id, day, mass(amount)), by=ADA)
+        use_supply(farm_store, NewSupplyUse(pellets.id, on(10, 10), mass("20 lb")), by=ADA)
+        assert due(farm_store) is None
+        take_back(farm_store)
+        remove_record(farm_store, Removal("bought supplies", 2), by=ADA)
+        use_supply(farm_store, NewSupplyUse(pellets.id, on(10, 10), mass("20 lb")), by=ADA)
+        found = stands(farm_store, on(10, 14))
+        assert found is not None
+        assert (found.due, found.holdings[0].why) == (on(10, 10), "10 lb of pellets left, to reorder")
+        change_supply(farm_store, SupplyChange(pellets.id, reorder=mass("9 lb")), by=ADA)
+        assert due(farm_store) is None
+        use_supply(farm_store, NewSupplyUse(pellets.id, on(10, 12), mass("5 lb")), by=ADA)
+        assert due(farm_store) == on(10, 12)
+        count = NewSupplyUse(pellets.id, on(10, 12), mass("12 lb"), kind=Movement.COUNTED)
+        use_supply(farm_store, count, by=ADA)
+        assert due(farm_store) is None

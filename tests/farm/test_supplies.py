@@ -76,7 +76,7 @@ def test_other_work_takes_from_a_supply_and_is_undone_with_it(farm_store: Store,
 
 def test_what_is_counted_by_the_piece_is_not_taken_by_weight(farm_store: Store, pellets: Supply):
     pads = add_supply(farm_store, NewSupply("pads", HeldBy.COUNT), by=ADA)
-    with pytest.raises(Refused, match="pads is counted by count, not by mass"):
+    with pytest.raises(Refused, match="pads is counted by the piece, not by weight"):
         work(farm_store, Drawing(pads.id), by=ADA)
     with pytest.raises(NotFound):
         work(farm_store, Drawing(99), by=ADA)

@@ -556,7 +556,7 @@ EDIT = (
     Scene(
         "edit",
         "buy",
-        {"amount": "40 lb", "paid": "50", "expires_day": "12 oct 2027", "lot_code": "C-1"},
+        {"amount": "40 lb", "paid": "50", "expires_day": "12 oct", "lot_code": "C-1"},
         "buy supply",
         lambda store: [(one.cost_minor, one.expires_day, one.lot_code, one.day) for one in bought(store)][:1],
         [(5000, date(2027, 10, 12), "C-1", TODAY)],

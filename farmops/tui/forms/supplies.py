@@ -7,6 +7,7 @@ from datetime import date
 from functools import partial
 from typing import Any
 
+from farmops import clock
 from farmops.model.costs import Category
 from farmops.model.supplies import (
     HeldBy,
@@ -23,7 +24,7 @@ from farmops.model.supplies import (
 )
 from farmops.model.values import Measured
 from farmops.quantities import show_money_exact
-from farmops.quantities.supplies import held_examples, read_held, show_held, show_held_exact
+from farmops.quantities.supplies import held_examples, held_of, read_held, show_held, show_held_exact
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
@@ -147,7 +148,7 @@ def buy(record: Supply, context: Context) -> FormSpec:
     held_by = record.held_by
     fields = (
         _amount(context, "amount", "Amount", held_by, required=True),
-        Field("paid", "Paid", Kind.MONEY, hint="for all of it; empty: it was there already"),
+        Field("paid", "Paid", Kind.MONEY, hint="for all of it; empty: was there"),
         Field("payee", "From whom", Kind.NAME, "", _payees(context), blamed=("say how much",)),
         making.day("day", "Day"),
         *_label("", "", ""),
@@ -158,7 +159,7 @@ def buy(record: Supply, context: Context) -> FormSpec:
         from farmops.farm.supplies import buy_supply
 
         booked = buy_supply(store, NewSupplyLot(record.id, **values), **making.hand_of(hand, operation))
-        return f"{show_held(held_by, booked.amount, context.farm.measures)} of {record.name} bought."
+        return f"{held_of(held_by, booked.amount, record.name, context.farm.measures)} bought."
 
     return FormSpec(f"{record.name} bought", fields, save, context.setting)
 
@@ -172,8 +173,13 @@ def _label(code: str, opened: date | str, expires: date | str) -> tuple[Field, .
     return (
         Field("lot_code", "Lot", Kind.TEXT, code, hint="the number on the bag"),
         making.day("opened_day", "Opened", opened, required=False, blamed=LATER[:1]),
-        making.day("expires_day", "Good until", expires, required=False, blamed=LATER[1:]),
+        making.day("expires_day", "Good until", expires, required=False, read=_ahead, blamed=LATER[1:]),
     )
+
+
+def _ahead(text: str, setting: Setting) -> date:
+    """A day as it is typed, the next of its kind where no year is named."""
+    return clock.parse_day(text, setting.today, ahead=True)
 
 
 def edit_bought(record: SupplyLot, context: Context) -> FormSpec:
@@ -182,7 +188,7 @@ def edit_bought(record: SupplyLot, context: Context) -> FormSpec:
     paid = "" if record.cost_minor is None else show_money_exact(record.cost_minor, context.farm.measures)
     fields = (
         _amount(context, "amount", "Amount", record.held_by, amount, required=True),
-        Field("paid", "Paid", Kind.MONEY, paid, hint="for all of it; empty: it was there already"),
+        Field("paid", "Paid", Kind.MONEY, paid, hint="for all of it; empty: was there"),
         Field("payee", "From whom", Kind.NAME, record.payee or "", _payees(context), blamed=("say how much",)),
         making.day("day", "Day", record.day),
         *_label(record.lot_code or "", record.opened_day or "", record.expires_day or ""),
@@ -262,5 +268,5 @@ def _with_unit(context: Context, values: dict[str, Any]) -> dict[str, Any]:
 
 
 def _told(one: SupplyUse, context: Context) -> str:
-    amount = show_held(one.held_by, one.amount, context.farm.measures)
-    return f"{amount} of {one.supply} {one.kind}{f' for {one.unit}' if one.unit else ''}, {one.day},"
+    amount = held_of(one.held_by, one.amount, one.supply, context.farm.measures)
+    return f"{amount} {one.kind}{f' for {one.unit}' if one.unit else ''}, {one.day},"
