@@ -8,6 +8,7 @@ from textwrap import wrap
 
 from farmops.cli.output import line, say, terminal_width
 from farmops.model.chores import Chore
+from farmops.model.rations import LotRation
 from farmops.model.text import width
 from farmops.reports.round import Fold, Item, Round, RoundLine
 
@@ -201,10 +202,27 @@ def line_object(one: RoundLine, section: str, item: Item) -> dict[str, object]:
         "missed": one.missed,
         "why": one.why,
         "ends": one.ends,
+        "rations": [plain_ration(each) for each in one.rations],
         "who": one.doer.person.name if one.doer.person else None,
         "instead_of": one.doer.usual.name if one.doer.usual else None,
         "waits_for_adult": one.doer.waits,
         "in_trouble": one.troubled,
+    }
+
+
+def plain_ration(one: LotRation) -> dict[str, object]:
+    """The ration of a lot in JSON's words, in grams; null where `missing` says what has to be known first."""
+    return {
+        "lot": one.code,
+        "up_to_g": one.grams,
+        "left_g": one.left_g,
+        "fed_g": one.fed_g,
+        "held_by": one.cap,
+        "out_of_limits": one.out,
+        "temperature_c": one.temperature_c,
+        "temperature_read": one.read_day,
+        "feeds_a_day": one.feeds_a_day,
+        "missing": one.missing,
     }
 
 

@@ -6,6 +6,7 @@ import click
 
 from farmops import clock
 from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.fish_rations import fed_of_options, feeding_options
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, say
 from farmops.cli.readings import asked, form_of_options, form_options, typed_pairs
@@ -29,6 +30,7 @@ from farmops.reports import lists, names
 @click.option("--minutes", type=click.IntRange(0, 1440), help="How long it took.")
 @click.option("--reading", "pairs", metavar="MEASURE=VALUE", multiple=True, help="What was read; may be repeated.")
 @form_options
+@feeding_options
 @on_option
 @json_option
 @pass_desk
@@ -40,15 +42,18 @@ def done(
     pairs: tuple[str, ...],
     form: str | None,
     sure: bool,
+    amounts: tuple[str, ...],
+    ate: str | None,
     on: str | None,
     as_json: bool,
 ) -> None:
-    """Settle chores as done, by their numbers in the round, with what was read.
+    """Settle chores as done, by their numbers in the round, with what was read and what was fed.
 
     \b
     Examples: farmops chores done 12 13 --confirm
               farmops chores done 14 --reading pH=7.2 --reading ammonia=0.25 --minutes 6
               farmops chores done 15 --confirm "flow seen"
+              farmops chores done 16 --fed "30 g" --ate some
     """
     lists.farm(desk.store)
     if pairs and len(set(numbers)) > 1:
@@ -56,7 +61,17 @@ def done(
     said = form_of_options(form)
     readings = tuple(typed_reading(name, text, desk.measures, said, sure=sure) for name, text in typed_pairs(pairs))
     with asked():
-        _settle(desk, numbers, SettledAs.DONE, on, as_json, confirm=confirm, minutes=minutes, readings=readings)
+        _settle(
+            desk,
+            numbers,
+            SettledAs.DONE,
+            on,
+            as_json,
+            confirm=confirm,
+            minutes=minutes,
+            readings=readings,
+            feeding=(amounts, ate),
+        )
 
 
 @click.command()
@@ -101,11 +116,13 @@ def _settle(
     readings: tuple[NewReading, ...] = (),
     reason: str | None = None,
     until: str | None = None,
+    feeding: tuple[tuple[str, ...], str | None] = ((), None),
 ) -> None:
     from farmops.farm.chores import SettlingMany, settle_many
 
     day = desk.day(on)
     chosen = [names.chore(desk.store, number) for number in dict.fromkeys(numbers)]
+    fed = fed_of_options(desk, chosen, day, *feeding)
     entries = tuple(
         Settling(
             one.id,
@@ -116,6 +133,7 @@ def _settle(
             confirmed=_confirmed(one, confirm),
             minutes=minutes,
             readings=readings,
+            fed=fed.get(one.id),
         )
         for one in chosen
     )

@@ -14,6 +14,7 @@ from farmops.cli.entries import NUMBER, emptied
 from farmops.cli.fish_deaths import died, losses
 from farmops.cli.fish_growth import grow
 from farmops.cli.fish_plain import plain_lot
+from farmops.cli.fish_rations import list_rations
 from farmops.cli.fish_work import WORK
 from farmops.cli.options import json_option, note_option, on_option
 from farmops.cli.output import emit, line, say, table
@@ -34,7 +35,7 @@ def fish() -> None:
 
 fish.add_command(died)
 fish.add_command(losses)
-for command in (*WORK, grow):
+for command in (*WORK, grow, list_rations):
     fish.add_command(command)
 
 

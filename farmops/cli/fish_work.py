@@ -101,9 +101,7 @@ def fed(desk: Desk, lot: str, amount: str, ate: str | None, on: str | None, note
         return
     say(f"Booked: {booked.lot} {words_of(booked, desk.measures)}, {booked.day}. {SLIP}")
     if booked.ate is Ate.NONE:
-        say(
-            "They ate nothing: leftovers out; oxygen, temperature, ammonia and nitrite before the next feed."
-        )
+        say("They ate nothing: leftovers out; oxygen, temperature, ammonia and nitrite before the next feed.")
 
 
 @click.command("move")

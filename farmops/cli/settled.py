@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from farmops.cli.desk import Desk
+from farmops.cli.fish_plain import plain_feeding
 from farmops.cli.output import emit, say
 from farmops.cli.readings import judged_object, not_read, told
 from farmops.model.chores import Chore, Settled, SettledAs
 from farmops.model.readings import Measure
 from farmops.reports import names
+from farmops.reports.fish_book import fed_with, words_of
 from farmops.reports.reasons import next_of
 from farmops.reports.water import WaterLine, judged_lines, readings_of
 
@@ -24,7 +26,8 @@ def tell_settled(desk: Desk, done: Sequence[tuple[Chore, Settled]], as_json: boo
 
 def say_settled(desk: Desk, done: Sequence[tuple[Chore, Settled]]) -> None:
     """The same in words, a chore on a line, its readings below it."""
-    read = read_with(desk, [result for _, result in done])
+    results = [result for _, result in done]
+    read, fed = read_with(desk, results), fed_with(desk.store, (one.id for one in results))
     for one, result in done:
         following = next_of(desk.store, names.chore(desk.store, one.id), "")
         further = f"next {following}" if following else "settled for good"
@@ -32,6 +35,8 @@ def say_settled(desk: Desk, done: Sequence[tuple[Chore, Settled]]) -> None:
         say(f"{result.kind}{until_words}: {one.title}, {one.bed or one.lot or one.unit or 'all units'}; {further}.")
         for line_of_water in read.get(result.id, []):
             say(f"  {told(line_of_water, desk.measures)}")
+        for given in (each for each in fed if each.settlement_id == result.id):
+            say(f"  {given.lot} {words_of(given, desk.measures)}")
         missing = _missing(one, result, read.get(result.id, []))
         if missing:
             first = missing[0].replace(" ", "-")
@@ -40,10 +45,12 @@ def say_settled(desk: Desk, done: Sequence[tuple[Chore, Settled]]) -> None:
 
 def told_objects(desk: Desk, done: Sequence[tuple[Chore, Settled]]) -> list[dict[str, object]]:
     """The same in JSON's words."""
-    read = read_with(desk, [result for _, result in done])
+    results = [result for _, result in done]
+    read, fed = read_with(desk, results), fed_with(desk.store, (one.id for one in results))
     return [
         {
             **settled_object(result, read.get(result.id, [])),
+            "fed": [plain_feeding(given) for given in fed if given.settlement_id == result.id],
             "not_read": _missing(one, result, read.get(result.id, [])),
         }
         for one, result in done

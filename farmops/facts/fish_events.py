@@ -123,6 +123,12 @@ def feedings(reader: Reader, lot: int) -> list[Feeding]:
     return reader.all(Feeding, f"{FEEDINGS} WHERE feeding.fish_lot_id = :lot ORDER BY feeding.day, feeding.id", lot=lot)
 
 
+def fed_with(reader: Reader, settlements: Iterable[int]) -> list[Feeding]:
+    """What was fed when chores were done, by the ids of their settlements, in the order it was booked."""
+    where = f"WHERE feeding.settlement_id IN ({_listed(settlements)}) ORDER BY feeding.id"
+    return reader.all(Feeding, f"{FEEDINGS} {where}")
+
+
 def feeding(reader: Reader, id: int) -> Feeding | None:
     """The feeding of that number."""
     return reader.one(Feeding, f"{FEEDINGS} WHERE feeding.id = :id", id=id)

@@ -9,6 +9,7 @@ from farmops.facts import chores as chore_facts
 from farmops.facts.chores import Plan
 from farmops.farm import due_dates
 from farmops.farm.chore_rows import chore_row, listed, minutes_of, months_of, rule_columns, states_of
+from farmops.farm.feeding import feed_by_chore
 from farmops.farm.fields import given, mapped
 from farmops.farm.following import follow
 from farmops.farm.operation import Operation, operation, rule
@@ -171,6 +172,7 @@ def _settle(op: Operation, entry: Settling) -> Settled:
         reading.settlement_id = settlement.id
         op.add(reading)
     if entry.kind is SettledAs.DONE:
+        feed_by_chore(op, row, entry, settlement.id)
         follow(op, row, entry.on)
     return next(one for one in chore_facts.settled(op.reader, entry.chore_id) if one.id == settlement.id)
 

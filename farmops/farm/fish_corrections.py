@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.facts import fish_events as event_facts
+from farmops.farm.feeding import draw_again
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.fish import number_of
 from farmops.farm.fish_events import refuse_more_than_there_are, weighed
@@ -89,7 +90,9 @@ def change_feeding(op: Operation, entry: FeedingChange) -> Feeding:
     """Correct a feeding, or say afterwards how they ate."""
     row = op.get(FeedingRow, entry.feeding_id)
     values = mapped(given(entry, "ate"), ate=lambda word: word.value if word else None)
-    op.change(row, **_noted(op, entry), **values, **measured(entry.mass, "mass_mg", "mass_typed"))
+    changed = op.change(row, **_noted(op, entry), **values, **measured(entry.mass, "mass_mg", "mass_typed"))
+    if entry.mass is not KEEP or entry.day is not KEEP:
+        draw_again(op, changed)
     found = event_facts.feeding(op.reader, row.id)
     assert found is not None  # noqa: S101 - it was written a moment ago
     return found

@@ -7,6 +7,7 @@ from typing import Any
 from farmops.facts import fish as fish_facts
 from farmops.facts import fish_events as event_facts
 from farmops.farm.deaths import steps_after
+from farmops.farm.feeding import feed
 from farmops.farm.fields import measured
 from farmops.farm.fish import number_of
 from farmops.farm.operation import Operation, operation, rule
@@ -101,24 +102,6 @@ def dead_fish_weigh_something(op: Operation, row: LossRow) -> None:
 def record_feeding(op: Operation, entry: NewFeeding) -> Feeding:
     """A lot is fed, and how it ate."""
     return feed(op, entry)
-
-
-def feed(op: Operation, entry: NewFeeding, settlement_id: int | None = None) -> Feeding:
-    """Book a feeding within an operation."""
-    lot = op.get(FishLotRow, entry.lot_id)
-    row = op.add(
-        FeedingRow(
-            fish_lot_id=lot.id,
-            day=op.sensible_day(entry.day),
-            ate=entry.ate.value if entry.ate else None,
-            settlement_id=settlement_id,
-            note=note_of(entry.note),
-            **measured(entry.mass, "mass_mg", "mass_typed"),
-        )
-    )
-    found = event_facts.feeding(op.reader, row.id)
-    assert found is not None  # noqa: S101 - it was written a moment ago
-    return found
 
 
 @rule(FeedingRow, alone=True)

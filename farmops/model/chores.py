@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.rations import Fed
 from farmops.model.readings import Measure, NewReading, asked_for
 from farmops.model.units import UnitState
 from farmops.model.values import KEEP, Keep
@@ -199,7 +200,8 @@ class ChoreChange:
 class Settling:
     """A person settles a chore. Skipping needs a reason, deferring a day; `occurrence` None is the one that is due.
 
-    `readings` are those of the chore's unit, read while it was done.
+    `readings` are those of the chore's unit, read while it was done. `fed` is what a feeding chore gave to each lot;
+    None: what the ration of the day leaves.
     """
 
     chore_id: int
@@ -211,6 +213,7 @@ class Settling:
     confirmed: str | None = None
     minutes: int | None = None
     readings: tuple[NewReading, ...] = ()
+    fed: tuple[Fed, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from enum import StrEnum
 
 from farmops.facts import farm as farm_facts
@@ -63,6 +63,12 @@ def entry(store: Store, kind: Entry, id: int) -> Booked:
     if found is None:
         raise NotFound(f"There is no {kind} {id}. See: farmops fish book LOT")
     return found
+
+
+def fed_with(store: Store, settlements: Iterable[int]) -> list[Feeding]:
+    """What was fed when chores were done, by the ids of their settlements."""
+    with store.reading() as reader:
+        return event_facts.fed_with(reader, settlements)
 
 
 def words_of(one: Booked, measures: Measures, lot_id: int | None = None) -> str:

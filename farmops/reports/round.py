@@ -27,6 +27,8 @@ PARTS = (PartOfDay.MORNING, PartOfDay.MIDDAY, PartOfDay.EVENING, PartOfDay.NONE)
 LOOK, LATE, WAITING = range(3)
 """The sections of a day that stand before its parts."""
 ALL_UNITS = "All units"
+FEED = "feed"
+"""The template of the chore that feeds fish by a ration."""
 LOOKS = (PartOfDay.MORNING, PartOfDay.NONE)
 """Parts of the day in which a look at every unit comes before all else; a later look opens its own part."""
 
@@ -112,6 +114,10 @@ def round_of(
         lines = _given_out(reader, lines_on(reader, chores, day, day + timedelta(days=days - 1)), crew, troubled)
         if person is not None:
             lines = [line for line in lines if falls_to(person, line.chore, line.doer, crew)]
+        if any(line.chore.template_key == FEED and line.due <= day for line in lines):
+            from farmops.reports.rations import with_rations
+
+            lines = with_rations(reader, farm, day, lines)
         sections = tuple(_sections(lines, day, folds=unit is None))
         units = len(unit_facts.units(reader))
         settled, waiting = _settled(reader, day, unit), tuple(undated(reader, day, unit))

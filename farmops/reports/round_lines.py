@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from farmops.model.chores import Chore, Settled
+from farmops.model.rations import LotRation
 from farmops.reports.crew import ANYBODY, Doer
 
 FOLDS_FROM = 3
@@ -18,7 +19,8 @@ class RoundLine:
     """One chore of the round. `missed` counts the occurrences that went by besides the one that is due.
 
     One that is asked for because of what was recorded says `why`, and what `ends` it where anything does but doing it.
-    Where the fish of its unit are `troubled`, it comes last.
+    Where the fish of its unit are `troubled`, it comes last. One that feeds fish has the `rations` of its lots, and their
+    `amount` in all.
     """
 
     chore: Chore
@@ -29,6 +31,8 @@ class RoundLine:
     why: str | None = None
     ends: str | None = None
     troubled: bool = False
+    rations: tuple[LotRation, ...] = ()
+    amount: str | None = None
 
     @property
     def where(self) -> str:
@@ -50,6 +54,8 @@ class RoundLine:
     @property
     def reason(self) -> str:
         """Why it is asked for and until when; nothing where its rule alone says so."""
+        if self.ends and self.why and self.why.endswith("."):
+            return f"{self.why} Until {self.ends}."
         return f"{self.why}, until {self.ends}" if self.ends else self.why or ""
 
     @property
@@ -96,6 +102,8 @@ class Fold:
     @property
     def title(self) -> str:
         """What is done and where."""
+        if all(one.amount for one in self.lines):
+            return f"{self.name}: {', '.join(f'{one.where} {one.amount}' for one in self.lines)}"
         return f"{self.name}: {' '.join(one.where for one in self.lines)}"
 
     @property

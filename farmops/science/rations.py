@@ -47,6 +47,18 @@ GROW_OUT_TABLE = (FeedingBand(50, math.inf, 2, 2, 2, _FAO, "verified: 1 to 2 % o
 """Ceiling for growing out, all species: the upper end of the published 1 to 2 %."""
 
 
+GROWING_TABLE = (
+    FeedingBand(0.5, 50, 5, 2, 3, "none: common practice", "common practice, no source"),
+    *GROW_OUT_TABLE,
+)
+"""The same for lighter fish too, who eat more for their weight."""
+
+BED_FEED_G_M2 = 80.0
+RAFT_FEED_G_M2 = 100.0
+"""The most feed that a square metre of planted bed, and of raft, takes a day [g/m2/day]: upper ends of the ranges of
+FAO 589, s.2.1.4 (fruiting plants) and of SRAC 454 (rafts, from memory)."""
+
+
 @dataclass(frozen=True, slots=True)
 class FeedingTemperatures:
     """Water temperatures at which a species eats [deg C]: three different things.
@@ -282,3 +294,50 @@ def helpers_bag(ration_g: float) -> int:
     """
     check_range(ration_g=(ration_g, 0, math.inf))
     return math.floor(ration_g * HELPER_SHARE)
+
+
+def beds_take_g(*, raft_m2: float, other_m2: float) -> float:
+    """The most feed a day that the planted beds of a unit take [g/day].
+
+    Args:
+        raft_m2: area of rafts [m2], 0 or more.
+        other_m2: area of all other beds [m2], 0 or more.
+
+    Returns:
+        `RAFT_FEED_G_M2` and `BED_FEED_G_M2` times the areas.
+
+    Raises:
+        OutOfRange: an area is below 0.
+
+    Source:
+        Somerville et al. (2014), FAO 589, s.2.1.4; rafts: Rakocy, Masser, Losordo (2006), SRAC 454, from memory.
+    """
+    check_range(raft_m2=(raft_m2, 0, math.inf), other_m2=(other_m2, 0, math.inf))
+    return RAFT_FEED_G_M2 * raft_m2 + BED_FEED_G_M2 * other_m2
+
+
+FILTER_SURFACE_M2_M3 = 150.0
+FILTER_TAKES_NH3_G_M2 = 0.57
+FILTER_SAFETY = 3.0
+NH3_PER_FEED = 0.32 * 0.16 * 0.61 * 1.2
+"""NH3 that a gram of feed of 32 % protein leaves in the water [g/g]: FAO 589, Appendix 4, from memory."""
+
+
+def filter_takes_g(media_l: float) -> float:
+    """The most feed a day whose ammonia the medium of the beds takes up [g/day], whatever the medium is.
+
+    Args:
+        media_l: volume of the medium [L], 0 or more.
+
+    Returns:
+        volume * surface of the poorest gravel * uptake / safety / ammonia per feed.
+
+    Raises:
+        OutOfRange: the volume is below 0.
+
+    Source:
+        FAO 589, Table 4.1 and Appendix 4, from memory: 150 m2/m3, 0.57 g NH3/m2/day, three times what is needed.
+    """
+    check_range(media_l=(media_l, 0, math.inf))
+    surface_m2 = media_l / 1000 * FILTER_SURFACE_M2_M3
+    return surface_m2 * FILTER_TAKES_NH3_G_M2 / FILTER_SAFETY / NH3_PER_FEED

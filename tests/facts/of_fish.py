@@ -47,7 +47,8 @@ def _transfer(rows: Tables, row: TransferRow) -> Transfer:
     return Transfer(**named, **columns(row, *NOTED, "from_lot_id", "to_lot_id", "number", "mean_mg", "mean_typed"))
 
 
-def _feeding(rows: Tables, row: FeedingRow) -> Feeding:
+def feeding_of(rows: Tables, row: FeedingRow) -> Feeding:
+    """The feeding of a row."""
     more = columns(row, "mass_mg", "mass_typed", "supply_use_id", "settlement_id")
     return Feeding(**_of_lot(rows, row), **more, ate=Ate(row.ate) if row.ate else None)
 
@@ -110,14 +111,14 @@ def each_transfer(rows: Tables) -> Iterator[Answer]:
 @says(fish_events.feedings)
 def feedings_of_each_lot(rows: Tables) -> Iterator[Answer]:
     for lot in _lots(rows):
-        yield (lot,), _by_day([_feeding(rows, row) for row in rows[FeedingRow] if row.fish_lot_id == lot])
+        yield (lot,), _by_day([feeding_of(rows, row) for row in rows[FeedingRow] if row.fish_lot_id == lot])
 
 
 @says(fish_events.feeding)
 def each_feeding(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[FeedingRow]:
-        yield (row.id,), _feeding(rows, row)
+        yield (row.id,), feeding_of(rows, row)
 
 
 @says(fish_events.span_of_events)
@@ -200,23 +201,26 @@ class Lives:
 
     def _alike(self, life: populations.Life) -> bool:
         days = days_around([*DAYS, *(step.event.day for step in life.steps)])
-        return all(self._number(life.lot_id, day) == self._held(life, day) for day in days)
+        return all(
+            number_on(self.rows, self.rows.get(FishLotRow, life.lot_id), day) == self._held(life, day) for day in days
+        )
 
     def _held(self, life: populations.Life, day: date) -> int:
         held = life.on(day)
         return held.number if held else 0
 
-    def _number(self, lot: int, day: date) -> int:
-        row = self.rows.get(FishLotRow, lot)
-        if row.stocked_day > day:
-            return 0
-        moved = [one for one in self.rows[TransferRow] if one.day <= day]
-        came = sum(one.number for one in moved if one.to_lot_id == lot)
-        gone = sum(one.number for one in moved if one.from_lot_id == lot)
-        for kind in (LossRow, HarvestRow):
-            of_lot = [one for one in self.rows[kind] if one.fish_lot_id == lot and one.day <= day]  # type: ignore[attr-defined]
-            gone += sum(one.number or 0 for one in of_lot)
-        return row.number + came - gone
+
+def number_on(rows: Tables, row: FishLotRow, day: date) -> int:
+    """How many fish a lot holds at the end of a day."""
+    if row.stocked_day > day:
+        return 0
+    moved = [one for one in rows[TransferRow] if one.day <= day]
+    came = sum(one.number for one in moved if one.to_lot_id == row.id)
+    gone = sum(one.number for one in moved if one.from_lot_id == row.id)
+    for kind in (LossRow, HarvestRow):
+        of_lot = [one for one in rows[kind] if one.fish_lot_id == row.id and one.day <= day]  # type: ignore[attr-defined]
+        gone += sum(one.number or 0 for one in of_lot)
+    return row.number + came - gone
 
 
 @says(fish.unit_on)

@@ -13,25 +13,28 @@ from hypothesis import strategies as st
 from farmops.model.errors import OutOfRange
 from farmops.science.rations import (
     GROW_OUT_TABLE,
+    GROWING_TABLE,
     TILAPIA_TABLE,
     FeedingBand,
     FeedingTemperatures,
     RationReason,
     band_for,
+    beds_take_g,
+    filter_takes_g,
     helpers_bag,
     helpers_temperatures,
     percent_in_band,
     ration,
 )
-from tests.labels import common_practice
+from tests.labels import common_practice, from_memory
 
 WARM_FISH = FeedingTemperatures(
     best_low_c=26, best_high_c=30, stop_below_c=18, stop_above_c=34, lethal_below_c=12, lethal_above_c=38
 )
-TABLES = [TILAPIA_TABLE, GROW_OUT_TABLE]
+TABLES = [TILAPIA_TABLE, GROW_OUT_TABLE, GROWING_TABLE]
 
 
-@pytest.mark.parametrize("table", TABLES, ids=["tilapia", "grow-out"])
+@pytest.mark.parametrize("table", TABLES, ids=["tilapia", "grow-out", "growing"])
 def test_the_bands_of_a_table_touch_and_never_rise(table: tuple[FeedingBand, ...]) -> None:
     for lighter, heavier in pairwise(table):
         assert lighter.to_g == heavier.from_g
@@ -203,3 +206,21 @@ def test_a_helpers_bag_is_short_and_whole(ration_g: float, grams: int) -> None:
 def test_a_bag_of_less_than_nothing_is_refused(ration_g: float) -> None:
     with pytest.raises(OutOfRange):
         helpers_bag(ration_g)
+
+
+@from_memory(
+    "FAO 589, s.2.1.4: up to 80 g of feed a day per m2 of fruiting plants; SRAC 454: up to 100 g per m2 of raft"
+)
+def test_beds_take_so_much_feed() -> None:
+    assert beds_take_g(raft_m2=2, other_m2=3) == 2 * 100 + 3 * 80
+    assert beds_take_g(raft_m2=0, other_m2=0) == 0
+
+
+@from_memory(
+    "FAO 589, Appendix 4: 200 g of feed of 32 % protein leave 7.5 g of ammonia, for 13.1 m2, tripled for safety"
+)
+def test_the_medium_takes_the_ammonia_of_so_much_feed() -> None:
+    surface_m2 = 3 * 200 * 0.32 * 0.16 * 0.61 * 1.2 / 0.57
+    assert filter_takes_g(surface_m2 / 150 * 1000) == pytest.approx(200)
+    with pytest.raises(OutOfRange):
+        filter_takes_g(-1)
