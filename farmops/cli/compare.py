@@ -5,9 +5,11 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, span_options
+from farmops.cli.options import json_option, span_options, word
 from farmops.cli.output import emit, line
+from farmops.cli.returns import BASES
 from farmops.exchange.compare_text import cautions, compare_text, sentence
+from farmops.model.costs import Basis
 from farmops.quantities import Measures
 from farmops.reports.comparing import YIELD, Compared, compare_two
 from farmops.reports.returns import Asked
@@ -18,6 +20,7 @@ from farmops.reports.returns import Asked
 @click.argument("second_name", metavar="OTHER")
 @click.option("--crop", metavar="NAME", help="Only this crop of both.")
 @span_options
+@click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
 @json_option
 @pass_desk
@@ -28,6 +31,7 @@ def compare(
     crop: str | None,
     first: str | None,
     last: str | None,
+    basis: str,
     on: str | None,
     as_json: bool,
 ) -> None:
@@ -39,7 +43,7 @@ def compare(
               farmops compare WREN-N WREN-S --crop CHARD --from "1 mar"
               farmops compare CHARD KALE --json
     """
-    asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last))
+    asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
     found = compare_two(desk.store, asked, first_name, second_name, crop)
     if as_json:
         lines = [plain_compared(one, desk.measures) for one in found.lines]

@@ -9,17 +9,47 @@ from farmops.economics.comparison import Verdict
 from farmops.quantities import Measures, main_area_unit, main_mass_unit, show_money
 from farmops.quantities.numbers import show_decimal
 from farmops.reports.comparing import YIELD, Compared, Comparisons
-from farmops.reports.shown import per_area_in_farm_units, yield_in_farm_units
+from farmops.reports.shown import per_area_in_farm_units, shown, yield_in_farm_units
 
 LONG, WEEKS_A_YEAR = 104, 52
 MANY = 5
 BY_CHANCE = "Of twenty that do not really differ, one is called better by chance."
 
 
-def compare_text(found: Comparisons) -> Iterator[str]:
-    """The span, then a sentence for each crop and for the value, and what each brought in a week."""
+BESIDE = (
+    ("produce", "marketable"),
+    ("fish", "fish"),
+    ("yield", "yield_per_area"),
+    ("value", "value"),
+    ("value per area", "value_per_area"),
+    ("cost", "cost"),
+    ("cost of a weight", "cost_per_mass"),
+    ("net return", "net"),
+    ("over operating", "over_operating"),
+    ("an hour of work", "per_hour"),
+    ("pays at a price of", "break_even_price"),
+)
+WORDS, NUMBERS = 19, 20
+
+
+def beside_text(found: Comparisons) -> Iterator[str]:
+    """What two units brought and cost, side by side; `-` where there is no number."""
+    if found.beside is None:
+        return
+    yield "".ljust(WORDS) + "".join(one.unit.rjust(NUMBERS) for one in found.beside)
+    for words, name in BESIDE:
+        figures = [one.figures()[name] for one in found.beside]
+        cells = ["-" if one.value is None else shown(one, found.settings.measures) for one in figures]
+        yield words.ljust(WORDS) + "".join(cell.rjust(NUMBERS) for cell in cells)
+
+
+def compare_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
+    """The span, both side by side, a sentence for each crop and for the value, and what each brought in a week."""
     measures = found.settings.measures
     yield f"{found.first} against {found.second}, {found.span.first} to {found.span.last}"
+    if found.beside is not None:
+        yield ""
+        yield from beside_text(found)
     for one in found.lines:
         yield ""
         yield sentence(one, measures)

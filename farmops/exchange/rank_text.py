@@ -72,7 +72,7 @@ def aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
         yield GAP.join(cell.ljust(wide) for cell, wide in zip(row, widths, strict=True)).rstrip()
 
 
-def investment_text(found: Investments) -> Iterator[str]:
+def investment_text(found: Investments, columns: int = 80) -> Iterator[str]:
     """Each unit as an investment, in lines of words: what it took, what it leaves, when it is earned back."""
     yield f"{found.span.first} to {found.span.last}, interest {shown_share(found)} a year, " + (
         "labour counted" if found.labour else "labour not counted"

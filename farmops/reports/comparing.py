@@ -10,7 +10,7 @@ from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
 from farmops.model.errors import Refused
 from farmops.model.farm import Farm
-from farmops.reports.returns import Asked
+from farmops.reports.returns import Asked, UnitReturns, in_span
 from farmops.reports.spans import Span, span_of
 from farmops.reports.weeks import Plot, Series, Weeks
 
@@ -64,13 +64,17 @@ class Compared:
 
 @dataclass(frozen=True, slots=True)
 class Comparisons:
-    """Two compared in a span: crop by crop where both grew it, and by the value of all their produce."""
+    """Two compared in a span: crop by crop where both grew it, and by the value of all their produce.
+
+    Of two units, `beside` is what each brought and cost.
+    """
 
     settings: Farm
     span: Span
     first: str
     second: str
     lines: tuple[Compared, ...]
+    beside: tuple[UnitReturns, UnitReturns] | None = None
 
 
 def compare_two(store: Store, asked: Asked, first: str, second: str, crop: str | None = None) -> Comparisons:
@@ -82,7 +86,12 @@ def compare_two(store: Store, asked: Asked, first: str, second: str, crop: str |
         if one.name == other.name:
             raise Refused(f"{one.name} cannot be compared with itself. Name two units, beds or crops.")
         lines = tuple(_lines(weeks, one, other, crop))
-        return Comparisons(farm, weeks.span, one.name, other.name, lines)
+        codes = {unit.code for unit in weeks.units}
+        beside = None
+        if {one.name, other.name} <= codes:
+            found = {line.unit: line for line in in_span(store, reader, farm, weeks.span, asked.basis).units}
+            beside = (found[one.name], found[other.name])
+        return Comparisons(farm, weeks.span, one.name, other.name, lines, beside)
 
 
 def _lines(weeks: Weeks, one: Plot, other: Plot, crop: str | None) -> Iterator[Compared]:

@@ -64,6 +64,7 @@ class UnitCosts:
     unshared_kinds: tuple[tuple[Kind, Figure], ...] = ()
     notes: tuple[str, ...] = field(default=())
     minutes: Mapping[int, Figure] = field(default_factory=dict)
+    few_minutes: str | None = None
 
 
 def unit_costs(store: Store, reader: Reader, span: Span, basis: Basis) -> UnitCosts:
@@ -90,6 +91,7 @@ def unit_costs(store: Store, reader: Reader, span: Span, basis: Basis) -> UnitCo
         tuple(unshared),
         notes,
         labour.minutes(store, reader, span, sharing),
+        labour.too_few(reader, span),
     )
 
 

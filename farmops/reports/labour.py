@@ -17,6 +17,8 @@ from farmops.reports.spans import Span
 
 NO_RATE = "Labour is not counted: no rate of an hour is set."
 FORMULA = "minutes on chores and weighings at the rate of their days"
+FEWEST_IN = 4
+"""One day in so many must have minutes before an hour of work is given a price."""
 MINUTES_FORMULA = "minutes booked on chores and weighings"
 
 
@@ -47,6 +49,14 @@ def minutes(store: Store, reader: Reader, span: Span, sharing: Sharing) -> dict[
             for unit, part in sharing.parts(shared, sharing.in_force(Category.LABOUR, span.last)).items():
                 parts.setdefault(unit, []).append(part)
     return {unit: total("minutes worked", "minutes", found, MINUTES_FORMULA) for unit, found in parts.items()}
+
+
+def too_few(reader: Reader, span: Span) -> str | None:
+    """Why no hour of work can be priced: minutes are booked on too few days of the span."""
+    days = labour_facts.days_with_minutes(reader, span.first, span.last)
+    if not days or days * FEWEST_IN >= span.days:
+        return None
+    return f"not enough records: minutes are booked on {days} of {span.days} days, and one in {FEWEST_IN} is needed"
 
 
 def _minutes(name: str, store: Store, span: Span, worked: Worked) -> Figure:

@@ -16,11 +16,12 @@ NOT_ON_CASH = "money paid counts things bought to last at once; ask for the oper
 
 @dataclass(frozen=True, slots=True)
 class Bears:
-    """The cost that a unit bears on a basis, and the minutes worked for it."""
+    """The cost that a unit bears on a basis, the minutes worked for it, and why they tell too little, if so."""
 
     cost: CostOf
     minutes: Figure
     basis: Basis
+    few_minutes: str | None = None
 
 
 def measures_of(
@@ -61,6 +62,8 @@ def _per_hour(code: str, bears: Bears, value: Figure, labour: Figure) -> Figure:
     name = f"returns per hour of work, {code}"
     net = difference(f"net return of {code}", MONEY, value, bears.cost.all, "value - cost")
     kept = total(f"left for the work on {code}", MONEY, (net, labour), "net return + labour that was counted")
+    if bears.few_minutes and bears.minutes.value is not None and kept.value is not None:
+        return missing(name, PER_MINUTE, bears.few_minutes, kept, bears.minutes)
     formula = "left for the work ÷ minutes worked, times 60"
     return quotient(name, PER_MINUTE, kept, bears.minutes, formula, nothing=NO_MINUTES)
 

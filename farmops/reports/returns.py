@@ -25,7 +25,7 @@ from farmops.model.beds import Bed
 from farmops.model.costs import Basis, JointSplit
 from farmops.model.farm import Farm
 from farmops.model.units import UnitState
-from farmops.reports.costs import CostOf, farm_cost, unit_costs
+from farmops.reports.costs import CostOf, UnitCosts, farm_cost, unit_costs
 from farmops.reports.measures import NO_MINUTES, Bears, measures_of
 from farmops.reports.spans import Span, span_of, state_on
 from farmops.reports.splitting import split_cost, split_in_force
@@ -154,9 +154,9 @@ def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) 
         weighed = Weighed(store, span, unit, brought.get(unit.id, []), sales.get(unit.id, sold.none()))
         state = held.state if held else None
         worked = costs.minutes.get(unit.id) or missing(f"minutes on {unit.code}", "minutes", NO_MINUTES)
-        bears = Bears(costs.units[unit.id], worked, basis)
+        bears = Bears(costs.units[unit.id], worked, basis, costs.few_minutes)
         lines.append(_unit_returns(unit.code, state, weighed, areas[unit.id], bears, split))
-    farm_line = _farm_returns(lines, farm_cost(costs), split, basis)
+    farm_line = _farm_returns(lines, costs, split, basis)
     return Returns(farm, span, basis, tuple(lines), farm_line, costs.unshared, told(sums, sold))
 
 
@@ -251,7 +251,7 @@ def _per_mass(product: str, code: str, cost: Figure, mass: Figure, split: JointS
     return quotient(name, PRICE, cost, mass, formula, nothing=f"no {product} that counts was weighed", note=note)
 
 
-def _farm_returns(lines: Sequence[UnitReturns], cost: CostOf, split: JointSplit, basis: Basis) -> UnitReturns:
+def _farm_returns(lines: Sequence[UnitReturns], costs: UnitCosts, split: JointSplit, basis: Basis) -> UnitReturns:
     def added(name: str, unit: str, field: str) -> Figure:
         return total(name, unit, [getattr(line, field) for line in lines], "all units")
 
@@ -263,7 +263,7 @@ def _farm_returns(lines: Sequence[UnitReturns], cost: CostOf, split: JointSplit,
         marketable=added("produce of the farm that counts", MASS, "marketable"),
         fish=added("fish of the farm that counts", MASS, "fish"),
         area=total("bed area of the farm", AREA, sized, "all units with beds"),
-        bears=Bears(cost, _all_minutes(lines), basis),
+        bears=Bears(farm_cost(costs), _all_minutes(lines), basis, costs.few_minutes),
         values=(
             added("value of produce of the farm", MONEY, "value_of_produce"),
             added("value of fish of the farm", MONEY, "value_of_fish"),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 RESAMPLES = 2000
+FARM = "the farm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +33,14 @@ class Spread:
 
 @dataclass(frozen=True, slots=True)
 class Sure:
-    """How sure the yields of units, beds or crops are, and how neighbours among the units compare."""
+    """How sure the yields of units, beds or crops are, how neighbours among the units compare, and their weeks.
+
+    `weekly` is produce that counts in each whole week of the span, in mg, by name.
+    """
 
     spreads: dict[str, Spread]
     neighbours: tuple[Compared, ...] = ()
+    weekly: Mapping[str, Sequence[float]] = field(default_factory=dict)
 
 
 def sure_of_units(store: Store, span: Span) -> Sure:
@@ -46,14 +51,18 @@ def sure_of_units(store: Store, span: Span) -> Sure:
         found = [(plot, weeks.produce(plot)) for plot in plots]
         ordered = sorted((one for one in found if any(one[1].weeks)), key=lambda one: -one[1].total)
         compares = tuple(_likest(weeks, one, other) for (one, _), (other, _) in pairwise(ordered))
-        return Sure(spreads(series for _, series in found), compares)
+        weekly = {plot.name: weeks.masses(plot) for plot in plots}
+        weekly[FARM] = [sum(week) for week in zip(*weekly.values(), strict=True)]
+        return Sure(spreads(series for _, series in found), compares, weekly)
 
 
 def sure_of_names(store: Store, span: Span, names: Sequence[str]) -> Sure:
     """Intervals of beds or crops by name."""
     with store.reading() as reader:
         weeks = Weeks(reader, span)
-        return Sure(spreads(weeks.produce(weeks.plot(name)) for name in names))
+        plots = [weeks.plot(name) for name in names]
+        weekly = {plot.name: weeks.masses(plot) for plot in plots}
+        return Sure(spreads(weeks.produce(plot) for plot in plots), (), weekly)
 
 
 def spreads(found: Iterable[Series]) -> dict[str, Spread]:
@@ -76,14 +85,16 @@ def _total(weeks: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 def _likest(weeks: Weeks, one: Plot, other: Plot) -> Compared:
-    """By the crop that both brought most of together; by value where they share none."""
-    shared = [
-        (crop, weeks.of_crop(one, crop.id), weeks.of_crop(other, crop.id))
-        for crop in weeks.crops
-        if crop.id in weeks.grown_in(one) & weeks.grown_in(other)
-    ]
-    both = [(crop, a, b) for crop, a, b in shared if any(a.weeks) and any(b.weeks)]
+    """By the crop that both brought something of in most weeks, of equals the most; by value where they share none."""
+    names = {crop.id: crop.name for crop in weeks.crops}
+    shared = sorted(weeks.grown_in(one) & weeks.grown_in(other), key=lambda id: names[id])
+    grown = [(names[id], weeks.of_crop(one, id), weeks.of_crop(other, id)) for id in shared]
+    both = [line for line in grown if any(line[1].weeks) and any(line[2].weeks)]
     if not both:
         return compared(VALUE_PER_AREA, VALUE, weeks.value(one), weeks.value(other))
-    crop, first, second = max(both, key=lambda found: min(found[1].total, found[2].total))
-    return compared(crop.name, YIELD, first, second)
+    name, first, second = max(both, key=lambda line: (_in_common(line[1], line[2]), line[1].total + line[2].total))
+    return compared(name, YIELD, first, second)
+
+
+def _in_common(first: Series, second: Series) -> int:
+    return len(first.by_week.keys() & second.by_week.keys())

@@ -56,8 +56,8 @@ def june(farm_store: Store) -> Store:
     pay(farm_store, "12", on(6, 1), "feed", wren)
     buy(farm_store, "365", on(1, 1), "stand", 12, wren)
     work = a_chore(farm_store, "Tidy up", "day", on(6, 1), unit_id=wren.id)
-    for day in (2, 3):
-        settle(farm_store, work, on(6, day), minutes=60)
+    for day in range(2, 12):
+        settle(farm_store, work, on(6, day), minutes=12)
     sharing.set_labour_rate(farm_store, NewLabourRate(on(1, 1), money("10")), by=ADA)
     return farm_store
 
@@ -88,6 +88,12 @@ def test_other_bases_count_less(june: Store):
     cash = wren(june, Basis.CASH)
     assert cash.over_operating.reason.startswith("money paid counts things bought to last at once")
     assert cash.labour.value == 0
+
+
+def test_few_days_with_minutes_give_an_hour_no_price(june: Store):
+    found = wren(june, span=(on(5, 1), on(6, 30)))
+    assert found.minutes.value == 120
+    assert found.per_hour.reason == ("not enough records: minutes are booked on 10 of 61 days, and one in 4 is needed")
 
 
 def test_what_is_missing_is_said_and_never_guessed(farm_store: Store):

@@ -10,7 +10,7 @@ from tests.tui.looks import cells, look
 
 LAST_TO_COME = {
     "beds": "▸ TEAL-N    PAK CHOI",
-    "returns": "WREN against ROOK",
+    "returns": "CHARD: WREN is clearly better than ROOK",
     "chores": "not done without: flow seen",
 }
 

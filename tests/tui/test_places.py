@@ -50,8 +50,8 @@ WHOLE_FARM = {
         "─┿─",
         "no harvest yet",
         "the farm",
-        "-$22.49",
-        "WREN against ROOK",
+        "-22.49",
+        "CHARD: WREN is clearly better than ROOK",
     ),
     "records": ("[Harvests]", "▸ 2026-10-12  PLOVER-S  CHARD", "leaf miner", "gate stall", "2 lb 2 oz"),
 }

@@ -1,40 +1,55 @@
-"""Returns: what each unit brought and cost, drawn as bars; w opens any number."""
+"""Returns: what each unit brought and cost, drawn as bars, with pictures below; w opens any number."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from datetime import date
 from functools import partial
+from string import ascii_lowercase, digits
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from farmops.exchange.compare_text import sentence
 from farmops.figures import Figure
 from farmops.model.costs import Basis
 from farmops.model.text import plain
-from farmops.quantities import Measures, main_area_unit, main_mass_unit
-from farmops.quantities.numbers import show_decimal
-from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
-from farmops.reports.shown import price_in_farm_units, shown, yield_in_farm_units
-from farmops.reports.spans import Span
-from farmops.reports.spread import Spread, Sure, sure_of_names, sure_of_units
-from farmops.reports.store import Store
-from farmops.reports.yields import By, YieldLine, Yields, yields
+from farmops.reports.returns import Asked, Returns, monthly
+from farmops.reports.spread import Sure, sure_of_names, sure_of_units
+from farmops.reports.yields import Yields
 from farmops.tui.actions import bindings
+from farmops.tui.screens import returns_below as below
 from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.screens.returns_lines import (
+    FARM,
+    GROUPS,
+    HEADS,
+    ORDERS,
+    Found,
+    cells,
+    columns,
+    largest_of,
+    ordered,
+    read,
+    rows_of,
+    span_of,
+)
 from farmops.tui.widgets.listing import Listing
-from farmops.tui.widgets.listing_lines import Cell, Column, Line, Look
-from farmops.tui.widgets.sparks import Bar
+from farmops.tui.widgets.listing_lines import Line
+from farmops.tui.widgets.sparks import ASCII, DRAWN
 
-ROOM_FOR_DOUBT = 1.3
-MOST_NAMED = 5
-GROUPS = ("unit", "bed", "crop", "month")
-SPANS = ("this year", "12 months", "everything")
-Found = Returns | Yields | tuple[Returns, ...]
+SPANS = ("this year", "12 months", "last year", "everything")
+COSTS = {Basis.CASH: "cash paid", Basis.OPERATING: "operating cost", Basis.FULL: "full cost"}
+VIEWS = ("words", "cost", "weeks", "prices")
+LEAST_BELOW = 7
+TALL = 20
+"""Lines below the list from which all pictures are shown one under the other."""
+KEYS = digits[1:] + ascii_lowercase
+NOT_COMPARED = "Months are not compared. g shows units, beds or crops; two of them are."
 
 
 class ReturnsPlace(ListedPlace):
@@ -48,7 +63,11 @@ class ReturnsPlace(ListedPlace):
     DEFAULT_CSS = """
     ReturnsPlace {
         & > #asked { height: 1; padding: 0 1; color: $text-muted; }
-        & > #notes { height: auto; max-height: 5; padding: 0 1; border-top: solid $foreground 40%; }
+        & > #below {
+            height: 1fr; border-top: solid $foreground 40%;
+            scrollbar-gutter: stable; scrollbar-size-vertical: 1;
+        }
+        & #notes { height: auto; padding: 0 1; }
     }
     """
     name_of_place = "returns"
@@ -59,16 +78,20 @@ class ReturnsPlace(ListedPlace):
         self.basis = Basis.FULL
         self.group = GROUPS[0]
         self.span = SPANS[0]
+        self.own_days: tuple[date, date] | None = None
         self.sorted_by = 0
         self.column = 0
+        self.view = 0
         self.found: Found | None = None
         self.sure = Sure({})
+        self.months: tuple[Returns, ...] | None = None
 
     def compose(self) -> ComposeResult:
-        """What is asked, the lines, what to know."""
+        """What is asked, the lines, what to know and to look at."""
         yield Static(id="asked", markup=False)
         yield Listing()
-        yield Static(id="notes", markup=False)
+        with VerticalScroll(id="below", can_focus=False):
+            yield Static(id="notes", markup=False)
 
     def reload(self) -> None:
         """Read the returns."""
@@ -76,70 +99,101 @@ class ReturnsPlace(ListedPlace):
             self._show_asked()
             self.work(partial(read, asked=self._asked(), group=self.group), self._show)
 
-    def _show_sure(self, sure: Sure) -> None:
-        self.sure = sure
-        if self.found is not None:
-            self._draw(self.found)
-
     def _asked(self) -> Asked:
         today = self.today
         assert today is not None  # noqa: S101 - asked only once the farm was read
+        if self.own_days is not None:
+            return Asked(today, *self.own_days, self.basis)
+        if self.span == "last year":
+            return Asked(today, date(today.year - 1, 1, 1), date(today.year - 1, 12, 31), self.basis)
         first = {
             "this year": today.replace(month=1, day=1),
             "12 months": today.replace(year=today.year - 1, day=min(today.day, 28)),
-            "everything": None,
-        }[self.span]
+        }.get(self.span)
         return Asked(today, first, today, self.basis)
 
     def _show_asked(self) -> None:
-        costs = {"cash": "cash paid", "operating": "operating cost", "full": "full cost"}[self.basis]
-        order = f" · by {ORDERS[self.sorted_by]}" if self.sorted_by else ""
-        words = f"{self.span} · {costs} · by {self.group}{order} · w opens {HEADS[self.column]}  , . others"
+        order = f" · most {ORDERS[self.sorted_by]} first" if self.sorted_by else ""
+        span = f"{self.own_days[0]} to {self.own_days[1]}" if self.own_days else self.span
+        words = f"{span} · {COSTS[self.basis]} · by {self.group}{order} · w opens {HEADS[self.column]}  , . others"
         self.query_one("#asked", Static).update(words)
 
     def _show(self, found: Found) -> None:
         self.found, self.sure = found, Sure({})
-        self._draw(found)
-        if isinstance(found, Returns) and len(found.units) > 0:
-            self.work(partial(sure_of_units, span=found.span), self._show_sure, group="sure")
+        self.months = found if isinstance(found, tuple) else None
+        self._draw()
+        if isinstance(found, tuple) or (isinstance(found, Returns) and found.units):
+            self.work(partial(sure_of_units, span=span_of(found)), self._show_sure, group="sure")
+        elif isinstance(found, Yields):
+            names = [one.name for one in found.lines if one.marketable.value]
+            self.work(partial(sure_of_names, span=found.span, names=names), self._show_sure, group="sure")
 
-    def _draw(self, found: Found) -> None:
-        if self.farm is None:
+    def _show_sure(self, sure: Sure) -> None:
+        self.sure = sure
+        self._draw()
+
+    def _show_months(self, months: tuple[Returns, ...]) -> None:
+        self.months = months
+        self._draw_below()
+
+    def _draw(self) -> None:
+        if self.farm is None or self.found is None:
             return
-        measures = self.farm.measures
-        lines = self._sorted(rows_of(found))
+        rows = ordered(rows_of(self.found), ORDERS[self.sorted_by] if self.sorted_by else None)
         if self.unit is not None and self.group == "unit":
-            lines = [one for one in lines if one[0] in (self.unit, "the farm")]
-        largest = max((float(one[1]["per area"].value or 0) for one in lines if "per area" in one[1]), default=0.0)
-        items = [
-            Line(
-                name,
-                cells(name, figures, measures, largest, self.sure.spreads.get(name)),
-                look=look_of(figures),
-                data=figures,
-            )
-            for name, figures in lines
+            rows = [row for row in rows if row[0] in (self.unit, FARM)]
+        measures, largest = self.farm.measures, largest_of(rows, self.sure.spreads)
+        lines = [
+            Line(row[0], cells(row, measures, largest, self.sure.spreads.get(row[0])), data=row[1]) for row in rows
         ]
-        self.show(columns(self.group, measures), items, "No unit yet. Returns come with the first weighing.")
-        verdicts = [
-            sentence(one, measures)
-            for one in self.sure.neighbours
-            if self.unit is None or self.unit in (one.first, one.second)
-        ]
-        self.query_one("#notes", Static).update(Content(plain_lines([*verdicts, *notes(found)])))
+        self.show(columns(self.group, measures), lines, "No unit yet. Returns come with the first weighing.")
+        self._share_out(len(lines) + 1)
+        self._draw_below()
 
-    def _sorted(self, lines: list[tuple[str, dict[str, Figure]]]) -> list[tuple[str, dict[str, Figure]]]:
-        if self.sorted_by == 0:
-            return lines
-        head = ORDERS[self.sorted_by]
+    def _share_out(self, wanted: int) -> None:
+        """The list takes what its lines need, as long as enough is left for what stands below."""
+        room = self.size.height - 1 - LEAST_BELOW
+        self.listing.styles.height = max(4, min(max(wanted, 4), room))
 
-        def rank(one: tuple[str, dict[str, Figure]]) -> tuple[bool, float]:
-            figure = one[1].get(head)
-            value = figure.value if figure else None
-            return (value is None, -float(value or 0))
+    def on_resize(self, event: events.Resize) -> None:
+        """As much as there is room for."""
+        self._draw()
 
-        farm = [one for one in lines if one[0] == "the farm"]
-        return sorted((one for one in lines if one[0] != "the farm"), key=rank) + farm
+    def _draw_below(self) -> None:
+        if self.farm is None or self.found is None:
+            return
+        height = self.size.height - 1 - int(self.listing.styles.height.value if self.listing.styles.height else 0)
+        shown = [*VIEWS[self.view :], *VIEWS[: self.view]] if height >= TALL else [VIEWS[self.view]]
+        drawn = [lines for lines in map(self._section, shown) if lines]
+        text = "\n\n".join("\n".join(plain(line) for line in lines) for lines in drawn)
+        self.query_one("#notes", Static).update(Content(text))
+
+    def _section(self, view: str) -> Sequence[str]:
+        found, farm = self.found, self.farm
+        assert found is not None and farm is not None  # noqa: S101, PT018 - drawn only once they were read
+        width, measures = max(20, self.size.width - 3), farm.measures
+        signs = ASCII if getattr(self.app, "ascii", False) else DRAWN
+        if view == "words":
+            return below.words_of(found, self.sure, self.unit, measures)
+        if view == "cost":
+            return below.costs_drawn(found, self.unit, measures, width, signs)
+        if view == "weeks":
+            name = self._named()
+            weekly = self.sure.weekly.get(name, ())
+            return below.weeks_drawn(weekly, name, span_of(found).first, measures, width, signs) if weekly else ()
+        if self.months is None:
+            self.work(partial(monthly, asked=self._asked()), self._show_months, group="months")
+            return ()
+        return below.prices_drawn(self.months, self.unit, measures, width, signs)
+
+    def _named(self) -> str:
+        """Whose weeks are drawn: where one stands, else the line under the cursor, else the farm."""
+        line = self.listing.current
+        return self.unit or (line.key if line is not None and line.key in self.sure.weekly else FARM)
+
+    def on_listing_moved(self, message: Listing.Moved) -> None:
+        """The weeks are those of the line under the cursor."""
+        self._draw_below()
 
     def action_basis(self) -> None:
         """Count other costs."""
@@ -149,8 +203,22 @@ class ReturnsPlace(ListedPlace):
 
     def action_span(self) -> None:
         """Another span of days."""
-        self.span = SPANS[(SPANS.index(self.span) + 1) % len(SPANS)]
+        if self.own_days is None:
+            self.span = SPANS[(SPANS.index(self.span) + 1) % len(SPANS)]
+        self.own_days = None
         self.reload()
+
+    def action_own_span(self) -> None:
+        """A span of one's own."""
+        from farmops.tui.screens.own_span import OwnSpan
+
+        if self.today is not None:
+            self.app.push_screen(OwnSpan(self.today), self._take_span)
+
+    def _take_span(self, days: tuple[date, date] | None) -> None:
+        if days is not None:
+            self.own_days = days
+            self.reload()
 
     def action_group(self) -> None:
         """By unit, bed, crop or month."""
@@ -160,11 +228,58 @@ class ReturnsPlace(ListedPlace):
     def action_sort(self) -> None:
         """Sort by the next column."""
         self.sorted_by = (self.sorted_by + 1) % len(ORDERS)
-        self.reload()
+        self._show_asked()
+        self._draw()
 
     def action_season(self) -> None:
         """A season report, of the span and the costs that are shown."""
         self.open_form("file", "season", self._asked())
+
+    def action_view(self) -> None:
+        """Another picture below the list."""
+        self.view = (self.view + 1) % len(VIEWS)
+        self._draw_below()
+
+    def action_beside(self) -> None:
+        """The line under the cursor beside another one."""
+        from farmops.tui.screens.choose import Choose
+
+        line = self.listing.current
+        if self.group == "month" or line is None or self.found is None:
+            self.refuse(NOT_COMPARED)
+            return
+        names = [name for name, _ in rows_of(self.found) if name not in (FARM, line.key)]
+        others = dict(zip(KEYS, names, strict=False))
+        if line.key == FARM or not others:
+            self.refuse("Put the cursor on a unit, a bed or a crop; another one is chosen then.")
+            return
+        self.app.push_screen(Choose(f"Compare {line.key} with", others), partial(self._compare, line.key, others))
+
+    def _compare(self, one: str, others: dict[str, str], chosen: str | None) -> None:
+        if chosen is None:
+            return
+        from farmops.exchange.compare_text import compare_text
+        from farmops.reports.comparing import compare_two
+        from farmops.tui.screens.told import Told
+
+        ask = partial(compare_two, asked=self._asked(), first=one, second=others[chosen])
+        self.app.push_screen(Told(ask, compare_text))
+
+    def action_rank(self) -> None:
+        """What the order of the units hangs on."""
+        from farmops.exchange.rank_text import rank_text
+        from farmops.reports.ranking import ranking
+        from farmops.tui.screens.told import Told
+
+        self.app.push_screen(Told(partial(ranking, asked=self._asked()), rank_text))
+
+    def action_payback(self) -> None:
+        """Whether the units are earned back."""
+        from farmops.exchange.rank_text import investment_text
+        from farmops.reports.investment import investments
+        from farmops.tui.screens.told import Told
+
+        self.app.push_screen(Told(partial(investments, asked=self._asked()), investment_text))
 
     def action_column(self, steps: int) -> None:
         """The figure that w opens."""
@@ -198,129 +313,3 @@ class ReturnsPlace(ListedPlace):
         figures: dict[str, Figure] = line.data
         head = HEADS[self.column] if HEADS[self.column] in figures else next(iter(figures))
         self.app.push_screen(Why(figures[head], self.farm.measures))
-
-
-HEADS = ("cost per weight", "produce", "per area", "fish", "value", "cost", "net")
-ORDERS = ("walking order", *HEADS)
-
-
-def read(store: Store, *, asked: Asked, group: str) -> Found:
-    """The report of a group."""
-    if group == "unit":
-        return returns(store, asked)
-    if group == "month":
-        return monthly(store, asked)
-    return yields(store, asked, By(group))
-
-
-def rows_of(found: Found) -> list[tuple[str, dict[str, Figure]]]:
-    """Names and figures, the farm last."""
-    if isinstance(found, Returns):
-        return [(one.unit, figures_of(one)) for one in (*found.units, found.farm)] if found.units else []
-    if isinstance(found, Yields):
-        return [(one.name, yield_figures(one)) for one in found.lines]
-    return [(f"{one.span.first:%b %Y}", figures_of(one.farm)) for one in found]
-
-
-def figures_of(one: UnitReturns) -> dict[str, Figure]:
-    """The figures of a unit by the heads of their columns."""
-    return {
-        "cost per weight": one.cost_per_mass,
-        "produce": one.marketable,
-        "per area": one.yield_per_area,
-        "fish": one.fish,
-        "value": one.value,
-        "cost": one.cost,
-        "net": one.net,
-    }
-
-
-def yield_figures(one: YieldLine) -> dict[str, Figure]:
-    """The figures of a bed or a crop by the heads of their columns."""
-    return {"produce": one.marketable, "per area": one.yield_per_area, "value": one.value}
-
-
-def columns(group: str, measures: Measures) -> Sequence[Column]:
-    """The columns of a group, units of measure in their heads."""
-    mass, area = main_mass_unit(measures), main_area_unit(measures)
-    found = [
-        Column("name", group),
-        Column("produce", "produce", align="right"),
-        Column("per area", f"{mass} per {area}", align="point"),
-        Column("drawn", "", grow=True),
-        Column("cost per weight", f"{measures.currency} per {mass}", align="point"),
-        Column("fish", "fish", align="right", priority=2),
-        Column("value", "value", align="point", priority=3),
-        Column("cost", "cost", align="point", priority=3),
-        Column("net", "net", align="point", priority=1),
-    ]
-    return found if group in ("unit", "month") else [*found[:4], replace(found[6], priority=0)]
-
-
-def cells(
-    name: str, figures: dict[str, Figure], measures: Measures, largest: float, spread: Spread | None = None
-) -> tuple[Cell, ...]:
-    """The cells of a line: masses, a bar, prices, money."""
-    money = [
-        "-" if figures[head].value is None else shown(figures[head], measures)
-        for head in ("fish", "value", "cost", "net")
-        if head in figures
-    ]
-    found: list[Cell] = [
-        name,
-        shown(figures["produce"], measures),
-        *per_area(figures["per area"], measures, largest, spread),
-    ]
-    if "cost per weight" in figures:
-        found.append(price(figures["cost per weight"], measures))
-    return (*found, *money)
-
-
-def per_area(figure: Figure, measures: Measures, largest: float, spread: Spread | None) -> tuple[Cell, Cell]:
-    """A yield as a number and a bar to the scale of the largest, with its uncertainty where there are enough weeks."""
-    if figure.value is None:
-        return figure.reason or "-", ""
-    words = show_decimal(yield_in_farm_units(figure.value, measures), 2, measures)
-    scale = float(yield_in_farm_units(1, measures))
-    low, high = (spread.low * scale, spread.high * scale) if spread else (None, None)
-    return words, Bar(float(figure.value) * scale, low=low, high=high, largest=largest * scale * ROOM_FOR_DOUBT)
-
-
-def price(figure: Figure, measures: Measures) -> str:
-    """A cost per weight as a bare number; the head names the units."""
-    if figure.value is None:
-        return "-"
-    from farmops.quantities import major
-
-    return show_decimal(major(1, measures) * price_in_farm_units(figure.value, measures), 2, measures)
-
-
-def look_of(figures: dict[str, Figure]) -> Look:
-    """A loss is a normal number: it is not drawn as an alarm."""
-    return "normal"
-
-
-def notes(found: Found) -> list[str]:
-    """What to know beside the numbers: what is missing and why, what is not counted."""
-    if not isinstance(found, Returns):
-        return []
-    words = dict.fromkeys(
-        note for note in (found.farm.cost_per_mass.note, *(one.cost.note for one in found.units)) if note
-    )
-    missing: dict[str, list[str]] = {}
-    for one in found.units:
-        for figure in (one.cost_per_mass, one.yield_per_area, one.value):
-            if figure.value is None and figure.reason and one.unit not in missing.get(figure.reason, []):
-                missing.setdefault(figure.reason, []).append(one.unit)
-    return [*words, *(f"{some_of(units)}: {reason}." for reason, units in missing.items())]
-
-
-def some_of(names: Sequence[str]) -> str:
-    """The first names, and how many more there are."""
-    shown = ", ".join(names[:MOST_NAMED])
-    return f"{shown} and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else shown
-
-
-def plain_lines(lines: Sequence[str]) -> str:
-    """Lines without signs a terminal would obey."""
-    return "\n".join(plain(line) for line in lines)

@@ -1,0 +1,66 @@
+"""Plain text over the place one came from: read off the screen's thread, as wide as there is room, scrolled."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any, ClassVar
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from farmops.model.text import plain
+from farmops.reports.store import Store
+from farmops.tui.work import Failed, WorkMixin
+
+KEYS = "Up, Down: scroll   Esc back"
+
+
+class Told(ModalScreen[None], WorkMixin):
+    """Shows `lines(what, columns)` of what `read(store)` found."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,enter", "dismiss", "Back", show=False)]
+    DEFAULT_CSS = """
+    Told {
+        & > VerticalScroll { width: 100%; height: 1fr; background: $surface; padding: 0 1; }
+        & #told { height: auto; color: $foreground; }
+        & > #keys { height: 1; width: 100%; padding: 0 1; background: $surface; color: $text-muted; }
+    }
+    """
+
+    def __init__(self, read: Callable[[Store], Any], lines: Callable[[Any, int], Iterable[str]]) -> None:
+        super().__init__()
+        self.read = read
+        self.lines = lines
+        self.found: Any = None
+
+    def compose(self) -> ComposeResult:
+        """The text and the keys."""
+        with VerticalScroll():
+            yield Static(id="told")
+        yield Static(KEYS, id="keys", markup=False)
+
+    def on_mount(self) -> None:
+        """Read it."""
+        self.work(self.read, self._take)
+
+    def _take(self, found: Any) -> None:
+        self.found = found
+        self._draw()
+
+    def _draw(self) -> None:
+        if self.found is not None:
+            text = "\n".join(plain(line) for line in self.lines(self.found, self.size.width - 3))
+            self.query_one("#told", Static).update(Content(text))
+
+    def on_resize(self, event: events.Resize) -> None:
+        """As wide as there is room."""
+        self._draw()
+
+    def on_failed(self, message: Failed) -> None:
+        """Why it could not be read."""
+        self.query_one("#told", Static).update(Content(plain(f"! {message.error}")))

@@ -1,0 +1,62 @@
+"""Returns on the screen: two side by side, the order of units, earned back, pictures below, a span of one's own."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from farmops.model.errors import NotUnderstood
+from farmops.tui.screens.own_span import days_of
+from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
+
+TODAY = date(2026, 10, 14)
+
+
+async def test_two_units_side_by_side_with_a_verdict(demo_place: str) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "c")
+        await until_seen(pilot, "Compare WREN with", "3 PLOVER")
+        await press(pilot, "3")
+        await until_seen(pilot, "WREN against PLOVER", "over operating", "CHARD: WREN is clearly better than PLOVER")
+        await press(pilot, "escape", "r")
+        await until_seen(pilot, "best first", "as the farm is set", "prices a fifth lower")
+        await press(pilot, "escape", "p")
+        await until_seen(pilot, "took to build", "rate of return", "SISKIN")
+
+
+async def test_pictures_follow_each_other_below_and_stand_together_where_there_is_room(demo_place: str) -> None:
+    async with running(demo_place, size=(60, 20)) as pilot:
+        await go_to(pilot, "returns")
+        for words in (
+            "What the cost is made up of",
+            "Produce of WREN, every week",
+            "What a lb of produce cost, the farm",
+        ):
+            await press(pilot, "b")
+            await until_seen(pilot, words)
+        assert "USD/lb" in on_screen(pilot.app)
+    async with running(demo_place, size=(120, 50)) as pilot:
+        await go_to(pilot, "returns")
+        await until_seen(pilot, "clearly better", "What the cost is made up of", "every week", "month by month")
+
+
+async def test_a_span_of_ones_own_is_typed_and_left_again(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "T", *"soon", "enter")
+        await until_seen(pilot, "! Type two days with to between them")
+        await press(pilot, *["backspace"] * 4, *"2025", "enter")
+        await until_seen(pilot, "2025-01-01 to 2025-12-31 · full cost")
+        await press(pilot, "t")
+        await until_seen(pilot, "this year · full cost")
+
+
+def test_spans_as_people_type_them():
+    assert days_of("1 mar to 14 oct", TODAY) == (date(2026, 3, 1), TODAY)
+    assert days_of(" 2025 ", TODAY) == (date(2025, 1, 1), date(2025, 12, 31))
+    with pytest.raises(NotUnderstood, match="before it begins"):
+        days_of("2026-10-01 to 2026-03-01", TODAY)
+    with pytest.raises(NotUnderstood):
+        days_of("soon to later", TODAY)
