@@ -19,8 +19,8 @@ class RoundLine:
     """One chore of the round. `missed` counts the occurrences that went by besides the one that is due.
 
     One that is asked for because of what was recorded says `why`, and what `ends` it where anything does but doing it.
-    Where the fish of its unit are `troubled`, it comes last. One that feeds fish has the `rations` of its lots, and their
-    `amount` in all.
+    Where the fish of its unit are `troubled`, it comes last. One that feeds fish has the `rations` of its lots and
+    their `amount` in all.
     """
 
     chore: Chore
