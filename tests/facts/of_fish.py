@@ -201,9 +201,8 @@ class Lives:
 
     def _alike(self, life: populations.Life) -> bool:
         days = days_around([*DAYS, *(step.event.day for step in life.steps)])
-        return all(
-            number_on(self.rows, self.rows.get(FishLotRow, life.lot_id), day) == self._held(life, day) for day in days
-        )
+        row = self.rows.get(FishLotRow, life.lot_id)
+        return all(number_on(self.rows, row, day) == self._held(life, day) for day in days)
 
     def _held(self, life: populations.Life, day: date) -> int:
         held = life.on(day)
