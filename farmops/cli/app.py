@@ -45,6 +45,7 @@ COMMANDS = {
     "payback": ("farmops.cli.rank:payback", "Whether a unit earns back what it took to build."),
     "why": ("farmops.cli.why:why", "Open a number down to the records behind it."),
     "trace": ("farmops.cli.trace:trace", "Follow a lot from seed or fingerling to the buyer."),
+    "keeping": ("farmops.cli.keeping:keeping", "Until when records are kept, and by whose rule."),
     "backup": ("farmops.cli.backups:backup", "Copy the farm, now; list the copies there are."),
     "check": ("farmops.cli.checks:check", "Look through the whole farm: is everything there, and what was booked?"),
     "restore": ("farmops.cli.backups:restore", "Put a backup in the place of what is there, which is kept."),

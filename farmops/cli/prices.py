@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-
 import click
 
-from farmops import library
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER, numbered
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, say, table
 from farmops.model.costs import ListPrice, NewPrice
-from farmops.model.errors import NotFound, OutOfRange
+from farmops.model.errors import OutOfRange
 from farmops.model.journal import Removal
 from farmops.model.text import plain
 from farmops.quantities import Price, parse_price, show_price
 from farmops.reports import lists
+from farmops.reports.products import product
 
 MG_PER_G = 1_000
 MOST_KEPT = 2**63 - 1
@@ -64,7 +62,7 @@ def add_price(desk: Desk, what: str, price: str, on: str | None, as_json: bool) 
 
     day = desk.day(on)
     worth = _kept(price, parse_price(price, desk.measures))
-    crop_id, species = _product(desk, what)
+    crop_id, species = product(desk.store, what)
     entry = NewPrice(day, worth.minor, worth.per_mg, price, crop_id=crop_id, species=species)
     booked = set_price(desk.store, entry, **desk.hand)
     if as_json:
@@ -78,26 +76,6 @@ def _kept(text: str, price: Price) -> Price:
     if max(price.minor, price.per_mg) > MOST_KEPT:
         raise OutOfRange(f"{plain(text)!r} has more digits than a price can keep. Write it with fewer.")
     return price
-
-
-def _product(desk: Desk, what: str) -> tuple[int | None, str | None]:
-    """The id of the crop of that name, else the species of a fish lot."""
-    crops = {one.name: one.id for one in lists.crops(desk.store)}
-    name = " ".join(what.split()).upper()
-    if name in crops:
-        return crops[name], None
-    kept = {one.species for one in lists.fish_lots(desk.store)}
-    facts = library.species(what)
-    species = (facts.name if facts else name).lower()
-    if species in kept:
-        return None, species
-    known = [*crops, *(one.upper() for one in sorted(kept))]
-    near = get_close_matches(name, known, n=3, cutoff=0.5)
-    hint = f"Did you mean {' or '.join(near)}? " if near else ""
-    raise NotFound(
-        f"There is no crop {plain(what)}, and no fish lot of that species. {hint}"
-        "Add a crop (farmops crops add) or a fish lot (farmops fish add) first."
-    )
 
 
 @prices.command("remove")

@@ -48,7 +48,7 @@ def add_sale(desk: Desk, buyer: str, lines: tuple[str, ...], note: str | None, o
 
     day = desk.day(on)
     entry = NewSale(day, buyer, selling.sale_lines(desk.store, lines, day), note)
-    _told(desk, record_sale(desk.store, entry, **desk.hand), "Booked", as_json)
+    told_sale(desk, record_sale(desk.store, entry, **desk.hand), "Booked", as_json)
 
 
 @sales.command("list")
@@ -128,7 +128,7 @@ def edit_sale(desk: Desk, /, number: int, on: str | None, lines: tuple[str, ...]
     known = selling.sale(desk.store, number)
     if lines:
         given["lines"] = selling.sale_lines(desk.store, lines, given.get("day", known.day))
-    _told(desk, change_sale(desk.store, SaleChange(known.id, **given), **desk.hand), "Changed", as_json)
+    told_sale(desk, change_sale(desk.store, SaleChange(known.id, **given), **desk.hand), "Changed", as_json)
 
 
 @sales.command("return")
@@ -150,7 +150,7 @@ def return_sale(desk: Desk, number: int, amount: str, what: str, unsold: bool, a
     one = selling.line_called(selling.sale(desk.store, number), what)
     part = part_of(amount, one.sold_by, desk.measures)
     entry = ComingBack(one.id, unsold=part) if unsold else ComingBack(one.id, returned=part)
-    _told(desk, take_in_return(desk.store, entry, **desk.hand), "Changed", as_json)
+    told_sale(desk, take_in_return(desk.store, entry, **desk.hand), "Changed", as_json)
 
 
 @sales.command("remove")
@@ -202,7 +202,8 @@ def _plain_line(one: SaleLine) -> dict[str, object]:
     }
 
 
-def _told(desk: Desk, one: Sale, done: str, as_json: bool) -> None:
+def told_sale(desk: Desk, one: Sale, done: str, as_json: bool) -> None:
+    """Say what a sale is now, line by line, or print it as JSON."""
     if as_json:
         emit(plain_sale(desk, one))
         return

@@ -51,6 +51,14 @@ def parse_sale_line(text: str, measures: Measures) -> TypedLine:
         return _line(text, measures)
 
 
+def parse_order(text: str, measures: Measures) -> TypedLine:
+    """What a buyer wants: as a line of a sale, of which nothing came back; raises as `parse_sale_line`."""
+    line = parse_sale_line(text, measures)
+    if line.unsold or line.returned or line.mass:
+        raise not_understood(text, "says more than what is wanted, how much and for what", EXAMPLES[:2])
+    return line
+
+
 @contextmanager
 def _in_words(text: str) -> Iterator[None]:
     try:
@@ -131,11 +139,12 @@ def typed_line(line: TypedLine, measures: Measures) -> str:
     words.append(terms.price_typed)
     for word, part in (("unsold", line.unsold), ("returned", line.returned)):
         if part:
-            words.append(f"{word} {_exactly(terms.sold_by, part, measures)}")
+            words.append(f"{word} {exact_amount(terms.sold_by, part, measures)}")
     return " ".join(words)
 
 
-def _exactly(sold_by: SoldBy, amount: int, measures: Measures) -> str:
+def exact_amount(sold_by: SoldBy, amount: int, measures: Measures) -> str:
+    """An amount as `parse_amount` reads it back."""
     return MASS.show_exact(amount, measures) if sold_by is SoldBy.WEIGHT else show_amount(sold_by, amount, measures)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
@@ -17,7 +17,7 @@ from farmops.model.plantings import Planting
 from farmops.model.sales import NewSaleLine, Sale, SaleLine
 from farmops.model.text import plain
 from farmops.model.values import Measured
-from farmops.quantities import Measures
+from farmops.quantities import Measures, show_money_exact
 from farmops.quantities.sales import TypedLine, parse_sale_line, typed_line
 
 FRESH = timedelta(days=7)
@@ -135,6 +135,9 @@ def line_called(sale: Sale, what: str) -> SaleLine:
 
 
 def as_typed(line: SaleLine, measures: Measures) -> str:
-    """A line in the words it is entered with."""
+    """A line in the words that enter it again, for the same money; a sum in all is that of what is left of it."""
+    terms = line.terms
+    if terms.price_typed.startswith("for ") and line.sold != line.per_amount:
+        terms = replace(terms, price_typed=f"for {show_money_exact(line.paid_minor, measures)}")
     mass = None if line.mass_mg is None else Measured(line.mass_mg, line.mass_typed or "")
-    return typed_line(TypedLine(line.name, line.terms, line.unsold, line.returned, mass), measures)
+    return typed_line(TypedLine(line.name, terms, line.unsold, line.returned, mass), measures)

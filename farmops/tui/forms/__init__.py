@@ -8,19 +8,23 @@ from typing import Any, TypeVar
 from farmops.model.errors import NotFound
 from farmops.tui.forms import (
     absences,
+    backups,
     beds,
     chores,
     contacts,
     costs,
     crops,
+    doses,
     farm,
     fish,
     fish_work,
     forecasts,
     harvests,
     incidents,
+    instruments,
     notes,
     orders,
+    own_limits,
     papers,
     people,
     plantings,
@@ -34,6 +38,7 @@ from farmops.tui.forms import (
     settling,
     sharing,
     sheets,
+    sources,
     supplies,
     templates,
     treatments,
@@ -43,7 +48,20 @@ from farmops.tui.forms import (
 from farmops.tui.forms.context import Context, load_context
 from farmops.tui.widgets.forms import FormSpec
 
-__all__ = ["EDIT", "FILES", "LIKE", "NEW", "Context", "edit_form", "file_form", "like_form", "load_context", "new_form"]
+__all__ = [
+    "EDIT",
+    "FILES",
+    "KEPT",
+    "LIKE",
+    "NEW",
+    "Context",
+    "edit_form",
+    "file_form",
+    "kept_form",
+    "like_form",
+    "load_context",
+    "new_form",
+]
 
 F = TypeVar("F")
 
@@ -56,6 +74,11 @@ NEW: Mapping[str, Callable[[Context], FormSpec]] = {
     "plantings": plantings.new,
     "fish": fish.new,
     "readings": readings.new,
+    "instruments": instruments.new,
+    "own limits": own_limits.new,
+    "doses": doses.new,
+    "water sources": sources.new,
+    "top-ups": sources.new_top_up,
     "treatments": treatments.new,
     "usage": usage.new,
     "supplies": supplies.new,
@@ -88,6 +111,13 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "clear": plantings.clear,
     "fish": fish.edit,
     "readings": readings.edit,
+    "instruments": instruments.edit,
+    "check": instruments.check,
+    "own limits": own_limits.edit,
+    "doses": doses.edit,
+    "water sources": sources.edit,
+    "source values": sources.values,
+    "top-ups": sources.edit_top_up,
     "treatments": treatments.edit,
     "treat": treatments.of_bed,
     "usage": usage.edit,
@@ -144,6 +174,8 @@ LIKE: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "plantings": plantings.like,
     "fish": fish.like,
     "readings": readings.like,
+    "doses": doses.like,
+    "top-ups": sources.like_top_up,
     "treatments": treatments.like,
     "usage": usage.like,
     "supplies": supplies.like,
@@ -162,6 +194,11 @@ FILES: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "card": papers.wall_card,
     "care": papers.care_sheet,
     "season": papers.season,
+}
+
+KEPT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
+    "make": lambda record, context: backups.make(context),
+    "put back": backups.put_back,
 }
 
 
@@ -183,6 +220,11 @@ def like_form(kind: str, record: Any, context: Context) -> FormSpec:
 def file_form(kind: str, about: Any, context: Context) -> FormSpec:
     """The form that writes a file of a kind, about a person, unit or absence. Raises NotFound where there is none."""
     return _known(FILES, kind, "A file")(about, context)
+
+
+def kept_form(kind: str, record: Any, context: Context) -> FormSpec:
+    """The form that makes a backup, or puts one back. Raises NotFound where there is none."""
+    return _known(KEPT, kind, "A backup")(record, context)
 
 
 def _known(forms: Mapping[str, F], kind: str, what: str) -> F:

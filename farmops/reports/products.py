@@ -1,0 +1,31 @@
+"""From the name of a product to the crop, or the species of fish, that it means."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from farmops import library
+from farmops.facts.reading import Store
+from farmops.model.errors import NotFound
+from farmops.model.text import plain
+from farmops.reports import lists
+
+
+def product(store: Store, what: str) -> tuple[int | None, str | None]:
+    """The id of the crop of that name, else the species of a fish lot. Raises NotFound."""
+    crops = {one.name: one.id for one in lists.crops(store)}
+    name = " ".join(what.split()).upper()
+    if name in crops:
+        return crops[name], None
+    kept = {one.species for one in lists.fish_lots(store)}
+    facts = library.species(what)
+    species = (facts.name if facts else name).lower()
+    if species in kept:
+        return None, species
+    known = [*crops, *(one.upper() for one in sorted(kept))]
+    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    hint = f"Did you mean {' or '.join(near)}? " if near else ""
+    raise NotFound(
+        f"There is no crop {plain(what)}, and no fish lot of that species. {hint}"
+        "Add a crop (farmops crops add) or a fish lot (farmops fish add) first."
+    )

@@ -1,0 +1,44 @@
+"""Standing orders, and the pick list of a day, as lines of a list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from farmops.exchange.pick_text import NOWHERE, place_words, wanted_words
+from farmops.model.sales import StandingOrder
+from farmops.quantities import Measures
+from farmops.quantities.sales import show_amount, show_terms
+from farmops.reports import ordering
+from farmops.reports.picks import Pick, PickList
+from farmops.tui.widgets.listing_lines import Heading, Line
+
+
+def order_line(one: StandingOrder, measures: Measures) -> Line:
+    """A standing order among what was paid and sold."""
+    what = f"{one.what} {show_amount(one.sold_by, one.amount, measures)}, {one.rule_words}"
+    terms = show_terms(ordering.terms_of(one), measures)
+    until = f"until {one.until_day}" if one.until_day else "order"
+    return Line(f"orders {one.id}", (str(one.start_day), what, "", terms, until, one.buyer), data=one)
+
+
+def pick_lines(picks: PickList) -> Iterator[Line | Heading]:
+    """What is ordered under its crop, then where it is, then what is ready besides."""
+    for pick in picks.ordered:
+        yield Heading(f"{pick.what}, not ready" if pick.short else pick.what)
+        yield from _ordered(pick, picks.settings.measures)
+    if picks.besides:
+        yield Heading("Ready besides")
+    for pick in picks.besides:
+        for number, place in enumerate(pick.places):
+            yield Line(f"besides {pick.what} {number}", ("", f"{pick.what}: {place_words(place)}"), data=None)
+
+
+def _ordered(pick: Pick, measures: Measures) -> Iterator[Line]:
+    for one in pick.wanted:
+        done = "done" if one.filled else "normal"
+        cells = ("sold" if one.filled else "ordered", wanted_words(one, measures))
+        yield Line(f"order {one.order.id}", cells, look=done, data=(one, pick.places))
+    for number, place in enumerate(pick.places):
+        yield Line(f"place {pick.what} {number}", ("where", place_words(place)), look="quiet", data=None)
+    if not pick.places:
+        yield Line(f"nowhere {pick.what}", ("where", NOWHERE), look="quiet", data=None)

@@ -1,0 +1,53 @@
+"""The pick list on the screen: what is ordered and where it is; a key books the sale, another a part of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from farmops.records.store import Store
+from farmops.reports import lists, selling
+from farmops.tui.screens.frame import Frame
+from farmops.tui.screens.picks import Picks
+from tests.farmhand import TODAY, a_crop, on, order, plant
+from tests.tui.demo import press, running, seen, until, until_seen
+
+
+@pytest.fixture
+def ordered(demo_store: Store) -> Store:
+    """The inn wants sorrel on Wednesdays, and sorrel stands in one bed."""
+    sorrel = a_crop(demo_store, "SORREL")
+    plant(demo_store, lists.beds(demo_store)[0].bed, sorrel, on(8, 1))
+    order(demo_store, "the inn", sorrel, "2 lb at 3.25/lb", "Wed", on(9, 2))
+    return demo_store
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 20)], ids=["80x24", "120x40", "60x20"])
+async def test_space_books_the_sale_and_escape_comes_back(
+    demo_place: str, ordered: Store, size: tuple[int, int]
+) -> None:
+    async with running(demo_place, size=size) as pilot:
+        await press(pilot, "f5", "k")
+        await until_seen(pilot, "Pick list for Wed 14 Oct 2026", "2 lb for the inn", "Esc back")
+        assert all(len(line) <= size[0] for line in seen(pilot.app))
+        await press(pilot, "space")
+        await until_seen(pilot, "to the inn booked", "sold: sale")
+        await press(pilot, "space")
+        await until_seen(pilot, "It is filled: sale")
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, Frame)
+    sale = selling.sales(ordered, TODAY, TODAY)[-1]
+    assert (sale.buyer, sale.paid_minor) == ("the inn", 650)
+
+
+async def test_enter_fills_a_part_and_other_days_have_their_own_lists(demo_place: str, ordered: Store) -> None:
+    async with running(demo_place, size=(80, 24)) as pilot:
+        await press(pilot, "f5", "k")
+        await until_seen(pilot, "2 lb for the inn")
+        await press(pilot, "enter")
+        await until_seen(pilot, "SORREL for the inn, 2026-10-14")
+        await press(pilot, *["backspace"] * 20, *"1 lb for 3", "f2")
+        await until(pilot, lambda: isinstance(pilot.app.screen, Picks), "the pick list again")
+        await until_seen(pilot, "1 lb left to fill")
+        await press(pilot, "right")
+        await until_seen(pilot, "Pick list for Thu 15 Oct 2026")
+        assert not any("the inn" in line for line in seen(pilot.app)[1:10])
