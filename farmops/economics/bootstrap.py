@@ -54,7 +54,7 @@ def fitting_block(values: Sequence[float]) -> int:
     than with the usual block, and independent ones as often as intended.
 
     Source:
-        Bias: Kendall (1954), Biometrika 41:403-404.
+        Bias: Kendall (1954), Biometrika 41:403-404 (from memory).
     """
     weeks = len(values)
     mean = math.fsum(values) / weeks
