@@ -34,7 +34,9 @@ def conditions(desk: Desk, on: str | None, as_json: bool) -> None:
         line(f"when {one.name} ({one.place})")
         _indented(one.words)
         for held in one.holds:
-            _indented(f"{held.where}: {held.why} since {short_day(held.since, day)}, until {held.ends}", ">")
+            since = f"since {short_day(held.since, day)}"
+            joined = f" It holds {since}" if held.why.endswith(".") else f" {since}"
+            _indented(f"{held.where}: {held.why}{joined}, until {held.ends}", ">")
 
 
 def _indented(words: str, mark: str = " ") -> None:

@@ -6,8 +6,8 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from statistics import fmean
+from itertools import combinations, pairwise
+from statistics import fmean, median
 
 from farmops.model.errors import OutOfRange, Refused
 
@@ -15,6 +15,17 @@ D2_OF_PAIRS = 1.128
 D4_OF_PAIRS = 3.267
 SIGMAS = 3.0
 FEWEST_FOR_TREND = 4
+FEW = 60
+"""Up to so many values pairs are counted without numpy, which takes longer to load than they to count."""
+
+USUAL_WEIGHT = 0.3
+"""Weight of the newest value in the moving average: NIST/SEMATECH e-Handbook, 6.3.2.4, takes 0.2 to 0.3."""
+
+FEWEST_OF_BASELINE, MOST_OF_BASELINE = 6, 10
+"""How many values tell what is usual. Common practice, no source."""
+
+LEAST_SPREAD = 0.01
+"""Standard deviation that is taken at least, as a share of the mean: a clock is read no finer. Common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +138,93 @@ def cusum(values: Iterable[float], target: float, slack: float) -> list[tuple[fl
 
 
 @dataclass(frozen=True, slots=True)
+class Moving:
+    """Where values lie against what is usual: `sides` has 1 above, -1 below, 0 within, for each of them.
+
+    `baseline` counts the values that tell what is usual; they are within.
+    """
+
+    usual: Limits
+    baseline: int
+    sides: tuple[int, ...]
+
+    @property
+    def side(self) -> int:
+        """On which side the latest value lies."""
+        return self.sides[-1]
+
+    @property
+    def running(self) -> int:
+        """How many of the latest values lie there, one after the other; 0 where the latest is as usual."""
+        if not self.side:
+            return 0
+        others = [at for at, side in enumerate(self.sides) if side != self.side]
+        return len(self.sides) - 1 - max(others, default=-1)
+
+
+def moving(values: Sequence[float]) -> Moving | None:
+    """Whether values move away from what was usual at first; None while there are too few to tell.
+
+    The first six tell what is usual; those that follow join them while they are as usual, up to ten. A value is
+    not as usual when it is beyond the limits of single values, or when it lies on the side to which the moving
+    average is beyond its own.
+
+    Args:
+        values: in the order they were taken, in any unit.
+
+    Source:
+        NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 and 6.3.2.4.
+    """
+    if len(values) < FEWEST_OF_BASELINE:
+        return None
+    baseline = list(values[:FEWEST_OF_BASELINE])
+    watch = Watch(*_usual(baseline), USUAL_WEIGHT)
+    sides = [0] * FEWEST_OF_BASELINE
+    for value in values[FEWEST_OF_BASELINE:]:
+        sides.append(watch.side(value))
+        if not sides[-1] and len(baseline) < MOST_OF_BASELINE:
+            baseline.append(value)
+            watch.centre, watch.sigma = _usual(baseline)
+    return Moving(watch.limits, len(baseline), tuple(sides))
+
+
+def _usual(baseline: Sequence[float]) -> tuple[float, float]:
+    """Mean and standard deviation of values while all is well, the latter from the steps between neighbours."""
+    chart = individuals(baseline)
+    return chart.limits.centre, max(chart.mean_range / D2_OF_PAIRS, LEAST_SPREAD * abs(chart.limits.centre))
+
+
+class Watch:
+    """Looks at values one by one, as single values and as a moving average, against a centre and a spread."""
+
+    def __init__(self, centre: float, sigma: float, weight: float) -> None:
+        self.centre, self.sigma, self.weight = centre, sigma, weight
+        self.average, self.number, self.was_beyond = centre, 0, False
+
+    @property
+    def limits(self) -> Limits:
+        """The limits of single values."""
+        return Limits(self.centre - SIGMAS * self.sigma, self.centre, self.centre + SIGMAS * self.sigma)
+
+    def side(self, value: float) -> int:
+        """Where the next value lies: 1 above, -1 below, 0 as usual.
+
+        One that comes back within the limits begins the average anew: what was wrong was put right.
+        """
+        beyond = _beyond(value, self.limits)
+        if self.was_beyond and not beyond:
+            self.average, self.number = self.centre, 0
+        (self.average,), self.number = ewma([value], self.weight, self.average), self.number + 1
+        self.was_beyond = bool(beyond)
+        drawn = _beyond(self.average, ewma_limits(self.centre, self.sigma, self.weight, self.number))
+        return beyond or (drawn if (value - self.centre) * drawn > 0 else 0)
+
+
+def _beyond(value: float, limits: Limits) -> int:
+    return (value > limits.high) - (value < limits.low)
+
+
+@dataclass(frozen=True, slots=True)
 class Slope:
     """A straight line through values, in their unit per unit of time.
 
@@ -165,6 +263,19 @@ def theil_sen(times: Sequence[float], values: Sequence[float], confidence: float
 
     found = theilslopes(values, times, alpha=confidence, method="separate")
     return Slope(*(float(number) for number in found))
+
+
+def median_slope(times: Sequence[float], values: Sequence[float]) -> float:
+    """The slope of `theil_sen` alone, in the unit of the values per unit of time; counted without scipy.
+
+    Raises:
+        Refused: all times are the same, or there is one value only.
+    """
+    pairs = combinations(zip(times, values, strict=True), 2)
+    slopes = [(after - before) / (later - earlier) for (earlier, before), (later, after) in pairs if later != earlier]
+    if not slopes:
+        raise Refused("A trend needs values from two times or more.")
+    return median(slopes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,6 +325,8 @@ def _pair_term(count: int) -> int:
 
 
 def _rises_less_falls(values: Sequence[float]) -> int:
+    if len(values) <= FEW:
+        return sum((after > before) - (after < before) for before, after in combinations(values, 2))
     import numpy as np
 
     series = np.asarray(values, dtype=float)

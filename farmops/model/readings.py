@@ -109,6 +109,9 @@ LIKELY = {
 }
 """What readings of such units are like, in the unit they are stored in; outside it is asked once. Common practice."""
 
+NO_CYCLE = 1_440.0
+"""The fill or drain time of a siphon that does not cycle: none in a day [min]."""
+
 FRESH_DAYS = 3
 """How many days a reading stands for the water: to judge ammonia by its pH and temperature, and on the row."""
 

@@ -12,6 +12,7 @@ from farmops.model.errors import FarmopsError, NotUnderstood, OutOfRange
 from farmops.model.readings import (
     LIKELY,
     NITROGEN,
+    NO_CYCLE,
     READ_IN,
     TEMPERATURES,
     Form,
@@ -70,6 +71,8 @@ NITROGEN_IN = {
     Measure.NITRATE: ("no3-n",),
 }
 TIMES = (Measure.FILL_TIME, Measure.DRAIN_TIME)
+NO_CYCLE_WORDS = ("no cycle", "none", "dribbles", "never")
+"""What is typed where the siphon does not cycle."""
 
 
 class Read(NamedTuple):
@@ -86,7 +89,8 @@ class Read(NamedTuple):
 def parse_reading(text: str, measure: Measure, measures: Measures) -> Read:
     """The reading typed, on a farm of those measures.
 
-    `7.2`, `0,25` with a decimal comma, `72F`, `11.5` or `11:30` minutes, `<0.25`, `0.5 ion`, `4 dKH`, `1.2 mS/cm`.
+    `7.2`, `0,25` with a decimal comma, `72F`, `11.5` or `11:30` minutes, `no cycle`, `<0.25`, `0.5 ion`, `4 dKH`,
+    `1.2 mS/cm`.
 
     Raises:
         NotUnderstood: the text has no one clear meaning.
@@ -130,6 +134,8 @@ def _read(text: str, measure: Measure, measures: Measures) -> Read:
 def _value_and_form(text: str, measure: Measure, measures: Measures) -> tuple[float, Form | None]:
     if measure in TEMPERATURES:
         return TEMPERATURE.parse(text, measures), None
+    if measure in TIMES and text in NO_CYCLE_WORDS:
+        return NO_CYCLE, None
     clock = CLOCK.fullmatch(text) if measure in TIMES else None
     if clock is not None:
         return int(clock["minutes"]) + int(clock["seconds"]) / 60, None
@@ -174,7 +180,7 @@ def _flow(word: str, measures: Measures) -> Fraction:
 def _checked(value: float, measure: Measure, measures: Measures) -> float:
     low, high = possible(measure)
     if not (math.isfinite(value) and low <= value <= high):
-        span = f"{show_value(low, measure, measures)} to {show_value(high, measure, measures)}"
+        span = f"{_shown(low, measure, measures)} to {_shown(high, measure, measures)}"
         raise TooFarError(f"cannot be: {measure} lies within {span}")
     return value
 
@@ -191,7 +197,7 @@ def check_possible(value: float, measure: Measure, measures: Measures) -> None:
 def question(value: float, measure: Measure, measures: Measures) -> str:
     """What to ask about a stored value that can be, but hardly is; nothing for a likely one."""
     low, high = LIKELY[measure]
-    if low <= value <= high:
+    if low <= value <= high or (measure in TIMES and value == NO_CYCLE):
         return ""
     span = f"{show_value(low, measure, measures)} to {show_value(high, measure, measures)}"
     return f"{measure.value} {show_value(value, measure, measures)}, is that right? Readings are {span} as a rule."
@@ -199,6 +205,10 @@ def question(value: float, measure: Measure, measures: Measures) -> str:
 
 def show_value(value: float, measure: Measure, measures: Measures) -> str:
     """A stored value with its unit, in the farm's where there is a choice, to the digits that mean something."""
+    return "no cycle" if measure in TIMES and value == NO_CYCLE else _shown(value, measure, measures)
+
+
+def _shown(value: float, measure: Measure, measures: Measures) -> str:
     if measure in TEMPERATURES:
         return TEMPERATURE.show(value, measures)
     if measure is Measure.FLOW:

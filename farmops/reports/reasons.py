@@ -104,8 +104,8 @@ def _reason(plan: Plan, stands: Standing, measures: Measures | None, day: date) 
 
 
 def _since(holding: Holding, day: date) -> str:
-    """`CHARD ready since Sun 11 Oct`; what begins on the day itself needs no such word."""
-    if holding.since == day:
+    """`CHARD ready since Sun 11 Oct`; what begins on the day itself, and a whole sentence, needs no such word."""
+    if holding.since == day or holding.why.endswith("."):
         return holding.why
     return f"{holding.why} {'since' if holding.since < day else 'from'} {short_day(holding.since, day)}"
 

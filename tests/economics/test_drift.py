@@ -15,6 +15,8 @@ from farmops.economics.drift import (
     ewma_limits,
     individuals,
     mann_kendall,
+    median_slope,
+    moving,
     theil_sen,
 )
 from farmops.model.errors import OutOfRange, Refused
@@ -143,3 +145,52 @@ def test_values_all_alike_have_no_trend():
 def test_what_makes_no_chart_is_refused(asked, error, words):
     with pytest.raises(error, match=words):
         asked()
+
+
+HELD = [11.9, 12.0, 11.8, 11.8, 12.0, 11.9]
+
+
+def test_fewer_than_six_tell_nothing():
+    assert moving(HELD[:5]) is None
+    assert moving(HELD).sides == (0,) * 6
+
+
+def test_what_leaves_the_usual_is_counted_until_it_comes_back():
+    found = moving([*HELD, 11.9, 12.9, 13.3, 14.3, 14.6])
+    assert (found.side, found.running, found.baseline) == (1, 4, 7)
+    back = moving([*HELD, 11.9, 12.9, 13.3, 14.3, 14.6, 11.9])
+    assert (back.side, back.running) == (0, 0)
+    assert moving([*HELD, 10.9, 10.8]).side == -1
+
+
+def test_a_creep_within_the_limits_is_seen_by_the_average():
+    found = moving([*HELD, 12.0, 11.8, 11.9, 12.0, *([12.15] * 6)])
+    assert found.usual.high > 12.15
+    assert (found.side, found.running) == (1, 4)
+
+
+def test_after_ten_what_is_usual_stays():
+    steady = [*HELD, *([11.9] * 20)]
+    assert moving(steady).baseline == 10
+    assert moving([*steady, *HELD]).usual == moving(steady).usual
+
+
+@settings(deadline=None)
+@given(st.lists(st.sampled_from([11.85, 11.9, 11.95]), min_size=6, max_size=40))
+def test_what_a_clock_cannot_tell_apart_is_as_usual(values):
+    assert set(moving(values).sides) == {0}
+
+
+@settings(deadline=None)
+@given(series)
+def test_the_slope_without_scipy_is_that_of_theil_and_sen(values):
+    times = list(range(len(values)))
+    assert median_slope(times, values) == pytest.approx(theil_sen(times, values).slope, abs=1e-9)
+
+
+@settings(deadline=None, max_examples=20)
+@given(st.lists(numbers, min_size=61, max_size=70))
+def test_pairs_are_counted_alike_with_and_without_numpy(values):
+    few, many = mann_kendall(values[:60]), mann_kendall(values[:61])
+    last = sum((values[60] > one) - (values[60] < one) for one in values[:60])
+    assert many.score == few.score + last

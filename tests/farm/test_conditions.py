@@ -85,6 +85,10 @@ def _cycles(measure: str, *values: float, day: int = 1) -> list[dict[str, Any]]:
     ]
 
 
+STEADY_FILLS = _cycles("fill time", 11.9, 12.0, 11.8, 11.8, 12.0, 11.9)
+STEADY_DRAINS = _cycles("drain time", 3.5, 3.5, 3.6, 3.6, 3.5, 3.6)
+
+
 def _warm(day: date, degrees: float) -> dict[str, Any]:
     return {"unit_id": 1, "day": day, "measure": "temperature", "value": degrees, "typed": f"{degrees:g}"}
 
@@ -105,8 +109,14 @@ TROUT = {
     "mean_typed": "9 g",
 }
 SPRAYED = {
-    "day": on(6, 5), "at": datetime(2026, 6, 5, 20, tzinfo=UTC), "unit_id": 1, "product": "soap", "actor": "Ada",
-    "amount_typed": "1 L", "reentry_hours": 4, "harvest_days": 7,
+    "day": on(6, 5),
+    "at": datetime(2026, 6, 5, 20, tzinfo=UTC),
+    "unit_id": 1,
+    "product": "soap",
+    "actor": "Ada",
+    "amount_typed": "1 L",
+    "reentry_hours": 4,
+    "harvest_days": 7,
 }
 FILLED = [
     {"unit_id": 1, "day": on(6, 2), "minute": n, "measure": "fill time", "value": 12.0, "typed": "12"}
@@ -161,15 +171,15 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
         ("supply_use", [{**FED, "day": on(6, 2), "amount": 10}], None),
     ],
     "filling slower": [
-        ("reading", [*_cycles("fill time", 11.9, 12.0, 11.8, 11.8, 12.0, 11.9), *_cycles("fill time", 13, 13.1, day=8)], on(6, 9)),
+        ("reading", [*STEADY_FILLS, *_cycles("fill time", 13, 13.1, day=8)], on(6, 9)),
         ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "pump"}], None),
     ],
     "filling faster": [
-        ("reading", [*_cycles("fill time", 11.9, 12.0, 11.8, 11.8, 12.0, 11.9), *_cycles("fill time", 11, 10.9, day=8)], on(6, 9)),
+        ("reading", [*STEADY_FILLS, *_cycles("fill time", 11, 10.9, day=8)], on(6, 9)),
         ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "media"}], None),
     ],
     "draining slower": [
-        ("reading", [*_cycles("drain time", 3.5, 3.5, 3.6, 3.6, 3.5, 3.6), *_cycles("drain time", 4.1, 4.3, day=8)], on(6, 9)),
+        ("reading", [*STEADY_DRAINS, *_cycles("drain time", 4.1, 4.3, day=8)], on(6, 9)),
         ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "siphon"}], None),
     ],
     "siphon dribbling": [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date, timedelta
 
 import numpy as np
 import pytest
@@ -12,8 +13,19 @@ from hypothesis import strategies as st
 from statsmodels.stats.weightstats import ttest_ind
 
 from farmops.economics.bootstrap import difference_of_means, interval_of, widened_confidence
-from farmops.economics.drift import cusum, ewma, ewma_limits, individuals, mann_kendall, theil_sen
+from farmops.economics.drift import (
+    Watch,
+    cusum,
+    ewma,
+    ewma_limits,
+    individuals,
+    mann_kendall,
+    median_slope,
+    moving,
+    theil_sen,
+)
 from farmops.economics.welch import Sample, sample_of, welch_test
+from farmops.reports.drift import steady_per_week
 from tests.labels import published, rows
 
 NIST = "NIST/SEMATECH e-Handbook of Statistical Methods"
@@ -145,6 +157,32 @@ def test_limits_of_the_moving_average_as_printed():
     limits = ewma_limits(50, 2.0539, 0.3)
     assert limits.high == pytest.approx(upper[0], abs=upper[1])
     assert limits.low == pytest.approx(lower[0], abs=lower[1])
+
+
+@published(f"{NIST}, 6.3.2.4", note=QUOTED)
+def test_a_process_that_is_told_to_be_in_control_is_as_usual_here():
+    watch = Watch(centre=50, sigma=2.0539, weight=0.3)
+    assert [watch.side(x) for _, x, _, _ in chart_rows("S1_ewma", "data")] == [0] * 20
+
+
+@published(f"{NIST}, 6.3.2.2", note=QUOTED + "; in control there, and what is 3.3 too high is not")
+def test_flow_rates_are_as_usual_and_one_beyond_their_limit_is_not():
+    found = moving(FLOW_RATE)
+    assert (found.usual.low, found.usual.high) == pytest.approx(
+        tuple(row[2] for name in ("LCL", "UCL") for row in chart_rows("S3_imr", "limit", name)), abs=0.01
+    )
+    assert (found.sides, found.running) == ((0,) * len(FLOW_RATE), 0)
+    assert moving([*FLOW_RATE, 56.3, 57]).running == 2
+
+
+@published(EPA)
+def test_a_trend_is_steady_here_as_there():
+    inputs, _, slope, within = next(row for row in statistic_rows("theil_sen") if row[1] == "slope per year")
+    thousandths = [round(1000 * (time - inputs[0])) for time in inputs[:10]]
+    days = [date(2000, 1, 1) + timedelta(weeks=one) for one in thousandths]
+    found = steady_per_week(list(zip(days, inputs[10:], strict=True)))
+    assert found == pytest.approx(slope / 1000, abs=within / 1000)
+    assert median_slope(inputs[:10], inputs[10:]) == pytest.approx(slope, abs=within)
 
 
 @published(f"{NIST}, 6.3.2.3", note=QUOTED)

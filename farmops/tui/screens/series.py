@@ -20,6 +20,7 @@ from farmops.model.readings import Reading
 from farmops.model.text import plain
 from farmops.quantities import Measures
 from farmops.quantities.readings import show_value
+from farmops.reports.drift import drift_of
 from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, series_of, waters_of
 from farmops.tui.widgets.listing import Listing
@@ -76,8 +77,10 @@ class Series(ModalScreen[str | None], WorkMixin):
     def _read(self) -> None:
         self.work(partial(_series, latest=self.latest), self._show)
 
-    def _show(self, found: tuple[Sequence[WaterLine], Measures]) -> None:
-        lines, measures = found
+    def _show(self, found: tuple[Sequence[WaterLine], Measures, str]) -> None:
+        lines, measures, drift = found
+        title = f"{self.latest.unit} {self.latest.measure}"
+        self.query_one("#title", Static).update(Content(plain(f"{title}. {drift}" if drift else title)))
         self.lines = {one.reading.id: one for one in lines}
         shown = [_line(one, measures) for one in reversed(lines)]
         self.query_one(Listing).show(COLUMNS, shown, empty="No reading is left.")
@@ -149,9 +152,10 @@ class Series(ModalScreen[str | None], WorkMixin):
         self.dismiss(self.said)
 
 
-def _series(store: Store, *, latest: Reading) -> tuple[Sequence[WaterLine], Measures]:
+def _series(store: Store, *, latest: Reading) -> tuple[Sequence[WaterLine], Measures, str]:
     measures = waters_of(store).farm.measures
-    return series_of(store, date.min, date.max, latest.unit_id, latest.measure), measures
+    moving = (one.told for one in drift_of(store, unit=latest.unit) if one.measure is latest.measure)
+    return series_of(store, date.min, date.max, latest.unit_id, latest.measure), measures, next(moving, "")
 
 
 def _line(one: WaterLine, measures: Measures) -> Line:
