@@ -54,6 +54,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("load", "The minutes of the days ahead", ("o",), "chores", "load"),
     Action("month", "A month at a glance", ("m",), "chores", "month"),
     Action("paper", "Print a unit's wall card or an absence's care sheet", ("P",), "records", "paper", None, "a line"),
+    Action("renew", "File the paper that follows this one", ("R",), "records", "renew", None, "a paper that runs out"),
     Action("tick", "Tick the step: it is done, it was seen", ("space", "enter"), POWER_CUT, "tick", "tick", "a step"),
     Action("tick-all", "Tick all that is left in this unit", ("a",), POWER_CUT, "tick_all", "all here", "a step"),
     Action("power-back", "The power is back and all is running", ("e",), POWER_CUT, "power_back", "power is back"),

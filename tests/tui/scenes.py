@@ -23,6 +23,7 @@ from farmops.records.store import Store
 from farmops.reports import evidence, lists, ordering, selling
 from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
+from farmops.reports.papers_held import papers_held
 from farmops.reports.picks import picks
 from farmops.reports.power_used import power_book
 from farmops.reports.recurring import recurring
@@ -78,6 +79,18 @@ def _readings(store: Store) -> list[Any]:
 
 def _treatments(store: Store) -> list[Any]:
     return [told.one for told in treatments_of(store, date.min, date.max)]
+
+
+def _instrument(store: Store) -> Any:
+    return lists.instruments(store)[-1]
+
+
+def _doses(store: Store) -> list[Any]:
+    return lists.doses(store, date.min, date.max)
+
+
+def _top_ups(store: Store) -> list[Any]:
+    return lists.top_ups(store, date.min, date.max)
 
 
 def _settled(store: Store) -> tuple[Any, ...]:
@@ -154,6 +167,52 @@ NEW = (
         "readings",
         lambda store: [(one.measure.value, one.typed, one.minute, one.note) for one in _readings(store)[-3:]],
         [("pH", "7.0", 450, "new kit"), ("temperature", "60", 450, "new kit"), ("nitrite", "0.25 N", 450, "new kit")],
+    ),
+    Scene(
+        "new",
+        "instruments",
+        {
+            "name": "drop kit",
+            "reads": "amm, nitrate",
+            "form": "as ion",
+            "expires_day": "1 mar 2027",
+            "check_days": "90",
+        },
+        "add instrument",
+        lambda store: (_instrument(store).measures, _instrument(store).form, _instrument(store).check_days),
+        ("ammonia,nitrate", "as ion", 90),
+    ),
+    Scene(
+        "new",
+        "own limits",
+        {"measure": "temperature", "high": "75", "unit": "WREN", "note": "perch"},
+        "own limit",
+        lambda store: (lists.own_limits(store)[-1].unit, round(lists.own_limits(store)[-1].high or 0, 1)),
+        ("WREN", 23.9),
+    ),
+    Scene(
+        "new",
+        "doses",
+        {"unit": "WREN", "what": "seaweed extract", "amount": "30 ml", "why": "pale leaves"},
+        "dose",
+        lambda store: (_doses(store)[0].what, _doses(store)[0].amount, _doses(store)[0].why),
+        ("seaweed extract", 30, "pale leaves"),
+    ),
+    Scene(
+        "new",
+        "water sources",
+        {"name": "Bore", "kind": "well", "note": "hard"},
+        "water source",
+        lambda store: [(one.name, one.kind.value) for one in lists.sources(store)][-1],
+        ("Bore", "well"),
+    ),
+    Scene(
+        "new",
+        "top-ups",
+        {"unit": "WREN", "volume": "12 gal", "source": "Mains", "note": "dry week"},
+        "top-up",
+        lambda store: (_top_ups(store)[0].volume_typed, _top_ups(store)[0].source),
+        ("12 gal", "Mains"),
     ),
     Scene(
         "new",
@@ -245,6 +304,14 @@ NEW = (
             (one.buyer, one.paid_minor, [line.name for line in one.lines], one.note) for one in _sales(store)
         ][-1],
         ("the inn", 400 + 1250, ["WREN-N CHARD", "WREN-S KALE"], "rain"),
+    ),
+    Scene(
+        "new",
+        "papers",
+        {"kind": "permit", "name": "fish permit", "number": "F-118", "unit": "", "until_day": "31 dec"},
+        "paper",
+        lambda store: [(one.paper.name, one.paper.number, one.stands) for one in papers_held(store, TODAY)][1:],
+        [("fish permit", "F-118", "good")],
     ),
     Scene(
         "new",
@@ -483,6 +550,69 @@ EDIT = (
     ),
     Scene(
         "edit",
+        "instruments",
+        {"name": "Strips", "until_day": "today", "check_days": ""},
+        "change instrument",
+        lambda store: (_instrument(store).name, _instrument(store).until_day, _instrument(store).check_days),
+        ("Strips", TODAY, None),
+        lambda store: _instrument(store),
+    ),
+    Scene(
+        "edit",
+        "check",
+        {"against": "pH 7.00", "showed": "7.6", "passed": "failed"},
+        "check instrument",
+        lambda store: [(one.passed, one.showed) for one in lists.instrument_checks(store)],
+        [(False, "7.6")],
+        lambda store: _instrument(store),
+    ),
+    Scene(
+        "edit",
+        "own limits",
+        {"high": "7.2", "low": ""},
+        "own limit",
+        lambda store: [(one.low, one.high) for one in lists.own_limits(store)],
+        [(None, 7.2)],
+        lambda store: lists.own_limits(store)[0],
+    ),
+    Scene(
+        "edit",
+        "doses",
+        {"amount": "35 g", "why": "pale new leaves"},
+        "change dose",
+        lambda store: (_doses(store)[0].amount, _doses(store)[0].why),
+        (35_000, "pale new leaves"),
+        lambda store: _doses(store)[0],
+    ),
+    Scene(
+        "edit",
+        "water sources",
+        {"kind": "mains with chlorine", "note": "letter of May"},
+        "change water source",
+        lambda store: [(one.kind.value, one.note) for one in lists.sources(store)],
+        [("mains with chlorine", "letter of May")],
+        lambda store: lists.sources(store)[0],
+    ),
+    Scene(
+        "edit",
+        "source values",
+        {"pH": "7.8", "alkalinity": "140", "from_day": "1 oct"},
+        "source values",
+        lambda store: [(one.measure.value, one.typed) for one in lists.source_values(store)],
+        [("pH", "7.8"), ("alkalinity", "140")],
+        lambda store: lists.sources(store)[0],
+    ),
+    Scene(
+        "edit",
+        "top-ups",
+        {"volume": "15 gal", "source": ""},
+        "change top-up",
+        lambda store: (_top_ups(store)[0].volume_typed, _top_ups(store)[0].source),
+        ("15 gal", None),
+        lambda store: _top_ups(store)[0],
+    ),
+    Scene(
+        "edit",
         "usage",
         {"amount": "84.5", "note": ""},
         "change usage",
@@ -633,6 +763,24 @@ EDIT = (
         lambda store: next((one.amount_typed, one.where, one.payee) for one in _costs(store) if "feed" in one.what),
         ("44", "WREN-N", "The mill"),
         lambda store: next(one for one in _costs(store) if "feed" in one.what),
+    ),
+    Scene(
+        "edit",
+        "papers",
+        {"until_day": "31 dec", "issued_by": "Old Lane Mutual"},
+        "change paper",
+        lambda store: [(one.paper.until_day, one.stands, one.paper.issued_by) for one in papers_held(store, TODAY)],
+        [(date(2026, 12, 31), "good", "Old Lane Mutual")],
+        lambda store: papers_held(store, TODAY)[0],
+    ),
+    Scene(
+        "edit",
+        "renew",
+        {"until_day": "2027-11-01"},
+        "paper renewed",
+        lambda store: [(one.paper.from_day, one.stands) for one in papers_held(store, TODAY)],
+        [(date(2026, 11, 2), "to come"), (date(2026, 1, 1), "renewed")],
+        lambda store: papers_held(store, TODAY)[0],
     ),
     Scene(
         "edit",
@@ -954,6 +1102,24 @@ LIKE = (
         lambda store: (_readings(store)[-1].unit, _readings(store)[-1].typed),
         ("WREN", "7.4"),
         lambda store: _readings(store)[0],
+    ),
+    Scene(
+        "like",
+        "doses",
+        {"amount": "40 g"},
+        "dose",
+        lambda store: [(one.unit, one.what, one.amount) for one in _doses(store)][:1],
+        [("WREN", "chelated iron", 40_000)],
+        lambda store: _doses(store)[0],
+    ),
+    Scene(
+        "like",
+        "top-ups",
+        {"volume": "8 gal"},
+        "top-up",
+        lambda store: (_top_ups(store)[0].volume_typed, _top_ups(store)[0].source, _top_ups(store)[0].day),
+        ("8 gal", "Mains", TODAY),
+        lambda store: _top_ups(store)[0],
     ),
     Scene(
         "like",

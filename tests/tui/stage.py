@@ -15,11 +15,16 @@ from textual.pilot import Pilot
 
 from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
+from farmops.farm.doses import record_dose
 from farmops.farm.farm import add_person, open_farm
 from farmops.farm.incidents import begin_incident, end_incident
+from farmops.farm.instruments import add_instrument
 from farmops.farm.notes import add_note
+from farmops.farm.own_limits import set_own_limit
+from farmops.farm.papers import add_paper
 from farmops.farm.power import add_device, read_meter, set_power_price
 from farmops.farm.recurring import add_recurring
+from farmops.farm.sources import add_source, record_top_up
 from farmops.farm.supplies import add_supply, buy_supply, use_supply
 from farmops.farm.treatments import book_treatment
 from farmops.model.absences import NewAbsence
@@ -28,15 +33,20 @@ from farmops.model.contacts import NewContact
 from farmops.model.costs import Category
 from farmops.model.farm import NewFarm, NewPerson
 from farmops.model.incidents import Ending, NewIncident
+from farmops.model.instruments import NewInstrument
 from farmops.model.journal import JournalLine
+from farmops.model.limits import NewOwnLimit
 from farmops.model.notes import NewNote
+from farmops.model.papers import NewPaper, PaperKind
 from farmops.model.power import NewDevice, NewMeterReading, NewPowerPrice
+from farmops.model.readings import Measure
 from farmops.model.recurring import NewRecurring
-from farmops.model.supplies import NewSupply, NewSupplyLot, NewSupplyUse
+from farmops.model.supplies import HeldBy, NewSupply, NewSupplyLot, NewSupplyUse
 from farmops.model.treatments import NewTreatment
 from farmops.model.units import UnitState
 from farmops.model.usage import Counter
 from farmops.model.values import Measured
+from farmops.model.water import Amount, NewDose, NewSource, NewTopUp, SourceKind
 from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.reports import lists
@@ -72,12 +82,21 @@ def lay(store: Store) -> None:
     hand.weigh(store, lot, "2 lb", hand.on(9, 2), number=4)
     hand.pay(store, "42.50", hand.on(9, 3), "fish feed 50 lb", wren, payee="The mill")
     hand.buy(store, "120", hand.on(3, 1), "pump", 96, wren, salvage=1000)
+    add_paper(store, NewPaper(PaperKind.INSURANCE, "liability", hand.on(1, 1), hand.on(11, 1)), by="Ada")
     insured = NewRecurring("insurance", hand.money("180"), "year on 1 sep", hand.on(8, 1), payee="Old Lane Mutual")
     add_recurring(store, insured, by="Ada")
     hand.sell(store, "the gate stall", hand.on(9, 2), (planting, "1 lb at 3.50/lb"), (lot, "6 pieces at 4"))
     hand.order(store, "the inn", chard, "2 lb at 3.25/lb", "Wed", hand.on(10, 1))
     hand.price(store, chard, "3/lb", hand.on(4, 1))
     hand.price(store, "yellow perch", "8/lb", hand.on(4, 1))
+    strips = NewInstrument("strips", (Measure.PH, Measure.NITRITE), hand.on(5, 1), check_days=30)
+    add_instrument(store, strips, by="Ada")
+    set_own_limit(store, NewOwnLimit(hand.on(5, 1), Measure.PH, 6.4, 7.4), by="Ada")
+    record_dose(
+        store, NewDose(wren.id, hand.on(10, 2), "chelated iron", Amount(HeldBy.MASS, hand.mass("1 oz"))), by="Ada"
+    )
+    add_source(store, NewSource("Mains", SourceKind.CHLORAMINE), by="Ada")
+    record_top_up(store, NewTopUp(wren.id, hand.on(10, 3), hand.volume("10 gal"), 1), by="Ada")
     hand.read(store, wren, hand.on(10, 12), ph="7.2", nitrite="0.5 ion", minute=450)
     add_note(store, NewNote(hand.on(10, 5), "pale leaves", wren.id), by="Ada")
     hand.use(store, wren, Counter.PUMP_HOURS, 168 * 60, hand.on(10, 7), note="off the meter")

@@ -9,8 +9,10 @@ from farmops.model.beds import Bed
 from farmops.model.costs import Cost
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
+from farmops.model.instruments import Instrument
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import Unit
+from farmops.model.water import SourceValue, WaterSource
 from farmops.reports.lists import BedLine, UnitLine
 from farmops.reports.store import Store
 from farmops.reports.water import Waters, waters_of
@@ -38,6 +40,9 @@ class Context:
     crop_facts: tuple[str, ...] = ()
     species_facts: tuple[str, ...] = ()
     known_waters: Waters | None = None
+    instruments: tuple[Instrument, ...] = ()
+    sources: tuple[WaterSource, ...] = ()
+    source_values: tuple[SourceValue, ...] = ()
 
     @property
     def waters(self) -> Waters:
@@ -93,4 +98,7 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
         crop_facts=tuple(facts.name for facts in library.crops()),
         species_facts=tuple(facts.name for facts in library.all_species()),
         known_waters=waters_of(store),
+        instruments=tuple(lists.instruments(store)),
+        sources=tuple(lists.sources(store)),
+        source_values=tuple(lists.source_values(store)),
     )

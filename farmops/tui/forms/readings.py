@@ -10,7 +10,7 @@ from typing import Any
 from farmops import clock
 from farmops.model.errors import FarmopsError
 from farmops.model.readings import NITROGEN, Form, Measure, NewReadings, Reading, ReadingChange
-from farmops.model.values import KEEP
+from farmops.model.values import KEEP, Keep
 from farmops.quantities.readings import examples, parse_reading, show_value
 from farmops.reports.store import Store
 from farmops.reports.water import Taken, Waters, taken
@@ -24,6 +24,7 @@ UnitOf = Callable[[Setting], int | None]
 USUAL = {Measure.PH, Measure.TEMPERATURE, *NITROGEN}
 DECIDES_AMMONIA = (Measure.PH, Measure.TEMPERATURE)
 NO_READING = "type at least one reading"
+USUALLY, NOTHING = "the usual", "nothing named"
 TIMES = ("between 00:00 and 23:59",)
 
 
@@ -90,6 +91,7 @@ def _new(context: Context, code: str) -> FormSpec:
         *(reading_field(one, waters, partial(_unit_id, context=context)) for one in measures),
         making.day("day", "Day"),
         Field("minute", "Time", Kind.TEXT, hint="of the day, such as 7:30", read=_minute, told=_minute_words),
+        instrument_field(context, USUALLY, "what each was read with last"),
         making.note(),
     )
 
@@ -98,7 +100,8 @@ def _new(context: Context, code: str) -> FormSpec:
 
         unit = context.unit_called(values["unit"])
         read = [values[name_of(one)].reading for one in Measure if values.get(name_of(one)) is not None]
-        noted = tuple(replace(one, note=values["note"]) for one in read)
+        held = instrument_called(values["instrument"], context)
+        noted = tuple(replace(one, note=values["note"], instrument_id=held) for one in read)
         entry = NewReadings(unit.id, values["day"], noted, values["minute"])
         booked = record_readings(store, entry, **making.hand_of(hand, operation)).readings
         return f"Booked: {unit.code} {', '.join(f'{one.measure} {one.typed}' for one in booked)}. u takes it back."
@@ -106,6 +109,29 @@ def _new(context: Context, code: str) -> FormSpec:
     about = "One line a reading; leave empty what was not read. Kits: 0.25, <0.25, or 0.5 ion for NH4, NO2, NO3."
     title, start = f"Readings of {here}" if here else "Readings", name_of(measures[0])
     return FormSpec(title, fields, save, context.setting, about=about, start=start)
+
+
+def instrument_field(context: Context, value: str, hint: str = "") -> Field:
+    """A field for what was read with."""
+    names = tuple(one.name for one in context.instruments if one.serves(context.today))
+    return Field(
+        "instrument",
+        "Read with",
+        Kind.NAME,
+        value,
+        (USUALLY, NOTHING, *names),
+        strict=True,
+        hint=hint,
+        blamed=("does not read", "was not in service"),
+        otherwise="A new instrument is taken into service in Records.",
+    )
+
+
+def instrument_called(name: str | Keep | None, context: Context) -> int | Keep | None:
+    """The instrument that was named; KEEP where it is to be the usual one."""
+    if name is None or isinstance(name, Keep) or name == USUALLY:
+        return KEEP
+    return next((one.id for one in context.instruments if one.name == name), None)
 
 
 def _measures(waters: Waters, code: str) -> list[Measure]:
@@ -143,6 +169,7 @@ def edit(record: Reading, context: Context) -> FormSpec:
             read=_minute,
             told=_minute_words,
         ),
+        instrument_field(context, record.instrument or NOTHING),
         making.note(record.note),
     )
 
@@ -151,6 +178,7 @@ def edit(record: Reading, context: Context) -> FormSpec:
 
         read = values["read"]
         values["read"] = read if read is KEEP else read.reading
+        values["instrument_id"] = instrument_called(values.pop("instrument"), context)
         changed = change_reading(store, ReadingChange(record.id, **values), **making.hand_of(hand, operation))
         return f"{changed.unit} {changed.measure} of {day_words(changed.day)} changed."
 

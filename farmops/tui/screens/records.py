@@ -13,16 +13,29 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Static
 
 from farmops.model.absences import Absence
+from farmops.model.errors import Refused
 from farmops.model.harvests import Harvest
 from farmops.model.journal import JournalLine
 from farmops.model.units import Unit
 from farmops.quantities import MASS, VOLUME, Measures
 from farmops.reports import evidence, lists
+from farmops.reports.keeping import Kept, keeping_of
 from farmops.reports.lists import UnitLine
 from farmops.reports.store import Store
 from farmops.reports.treatments import Told, treatments_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.widgets import water_lines
+from farmops.tui.widgets.backup_lines import (
+    ALL_WHOLE,
+    BACKUP_COLUMNS,
+    FINDING_COLUMNS,
+    NO_BACKUP,
+    backup_line,
+    backups_beside,
+    finding_line,
+    findings,
+)
 from farmops.tui.widgets.evidence_lines import (
     chore_line,
     chores,
@@ -32,6 +45,7 @@ from farmops.tui.widgets.evidence_lines import (
     usage,
     usage_line,
 )
+from farmops.tui.widgets.held_paper_lines import NO_PAPER, PAPER_COLUMNS, held, paper_line
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 from farmops.tui.widgets.past_incidents import PAST_COLUMNS, past_line, past_of
@@ -98,6 +112,12 @@ def _treatment_line(one: Told, measures: Measures) -> Line:
     return Line(f"treatments {done.id}", cells, data=done)
 
 
+def _keeping_line(one: Kept, measures: Measures) -> Line:
+    until = f"{one.until} ({one.rule.years} years)" if one.until else f"{one.rule.years} years"
+    cells = (one.rule.kind, str(one.number), str(one.oldest or ""), until, f"{one.rule.applies}; {one.rule.source}")
+    return Line(f"keeping {one.rule.kind}", cells)
+
+
 def _journal_line(one: JournalLine, measures: Measures) -> Line:
     about = one.undoes or one.redoes
     what = f"{one.name} {about[:8]}" if about else one.name
@@ -149,6 +169,7 @@ KINDS = (
         chore_line,
         "No chore yet. n adds one.",
     ),
+    Kind("papers", "Papers", PAPER_COLUMNS, held, paper_line, NO_PAPER),
     Kind("templates", "Templates", COLUMNS, templates, template_line, EMPTY),
     Kind(
         "crops",
@@ -276,6 +297,54 @@ KINDS = (
         "No price yet. n sets what a kilowatt-hour costs: without it power counts nothing.",
     ),
     Kind(
+        "instruments",
+        "Instruments",
+        water_lines.INSTRUMENT_COLUMNS,
+        water_lines.instruments,
+        water_lines.instrument_line,
+        "No instrument yet. n takes a kit or a meter into service: then its readings know what they came from.",
+    ),
+    Kind(
+        "instrument checks",
+        "Checks",
+        water_lines.CHECK_COLUMNS,
+        water_lines.checks,
+        water_lines.check_line,
+        "No check yet. k on the line of an instrument in Fish & water books one.",
+    ),
+    Kind(
+        "own limits",
+        "Own limits",
+        water_lines.LIMIT_COLUMNS,
+        water_lines.own_limits,
+        water_lines.limit_line,
+        "No limit of your own. n sets one: it is held beside those of fish, filter and plants.",
+    ),
+    Kind(
+        "doses",
+        "Added",
+        water_lines.DOSE_COLUMNS,
+        water_lines.doses,
+        water_lines.dose_line,
+        "Nothing added to the water yet. n books it, and works out how much.",
+    ),
+    Kind(
+        "water sources",
+        "Water sources",
+        water_lines.SOURCE_COLUMNS,
+        water_lines.sources,
+        water_lines.source_line,
+        "No water source yet. n names one: rain, a well, mains.",
+    ),
+    Kind(
+        "top-ups",
+        "Topped up",
+        water_lines.TOP_UP_COLUMNS,
+        water_lines.top_ups,
+        water_lines.top_up_line,
+        "Nothing topped up yet. n books it.",
+    ),
+    Kind(
         "usage",
         "Use",
         (
@@ -315,6 +384,20 @@ KINDS = (
         "No condition is known.",
     ),
     Kind(
+        "keeping",
+        "Kept until",
+        (
+            Column("kind", "records"),
+            Column("number", "number", align="right"),
+            Column("oldest", "oldest", priority=2),
+            Column("until", "newest until"),
+            Column("applies", "for", grow=True),
+        ),
+        lambda store, today, unit: list(keeping_of(store, today).kinds),
+        _keeping_line,
+        "Nothing is kept yet.",
+    ),
+    Kind(
         "journal",
         "Journal",
         (
@@ -327,6 +410,8 @@ KINDS = (
         _journal_line,
         "Nothing booked yet.",
     ),
+    Kind("backups", "Backups", BACKUP_COLUMNS, backups_beside, backup_line, NO_BACKUP),
+    Kind("findings", "Look through", FINDING_COLUMNS, findings, finding_line, ALL_WHOLE),
 )
 
 
@@ -390,10 +475,16 @@ class RecordsPlace(ListedPlace):
             self.frame.action_weigh()
         elif self.kind.name == "journal":
             self.refuse("The journal writes itself.")
+        elif self.kind.name == "instrument checks":
+            self.refuse("A check is booked with k, on the line of an instrument in Fish & water.")
         elif self.kind.name == "incidents":
             self.app.action_power_cut()  # type: ignore[attr-defined]
         elif self.kind.name == "templates":
             self.refuse("A template is changed, not added: e. A chore of your own: All chores, then n.")
+        elif self.kind.name == "backups":
+            self.open_form("kept", "make")
+        elif self.kind.name == "findings":
+            self._repair()
         elif self.kind.name in ("bought supplies", "used supplies"):
             self.refuse("In Money, on the line of a supply: + what was bought, - what was used, = what is left.")
         else:
@@ -406,10 +497,24 @@ class RecordsPlace(ListedPlace):
         else:
             super().action_like()
 
+    def on_listing_opened(self, message: Listing.Opened) -> None:
+        """Enter on a source says what it is like from a day on; on others it edits."""
+        if self.kind.name == "water sources":
+            message.stop()
+            message.prevent_default()
+            self.open_form("edit", "source values", message.line.data)
+
     def action_edit(self) -> None:
         """Edit the record under the cursor; the journal only tells."""
+        line = self.listing.current
         if self.kind.name == "journal":
             self.refuse("The journal is not edited. u takes back what you booked last.")
+        elif self.kind.name == "instrument checks":
+            self.refuse("A check is not edited: x removes it, k in Fish & water books another.")
+        elif self.kind.name == "findings":
+            self.refuse("n puts right what needs no decision; anything else is looked at where it was booked.")
+        elif self.kind.name == "backups" and line is not None:
+            self.open_form("kept", "put back", line.data)
         else:
             super().action_edit()
 
@@ -419,6 +524,30 @@ class RecordsPlace(ListedPlace):
             self.refuse("A template is dropped by its form: e, then It gives: no chore.")
         else:
             super().action_remove()
+
+    def _repair(self) -> None:
+        """Put right what needs no decision."""
+        by = self.app.by  # type: ignore[attr-defined]
+
+        def change(store: Store) -> str:
+            from farmops.exchange.checking import check
+            from farmops.farm.soundness import repair
+            from farmops.model.journal import Through
+            from farmops.model.soundness import Repair, repaired_in_words
+
+            if not check(store, only_damage=True).can_be_mended:
+                raise Refused("Nothing here can be put right without a decision. Backups are one list back: ,")
+            return repaired_in_words(repair(store, Repair(), by=by, through=Through.SCREEN))
+
+        self.work(change, self.changed, group="write")
+
+    def action_renew(self) -> None:
+        """The paper that follows the one under the cursor."""
+        line = self.listing.current
+        if line is None or self.kind.name != "papers":
+            self.refuse("Stand on a paper to renew it: , and . go there.")
+        else:
+            self.open_form("edit", "renew", line.data)
 
     def action_paper(self) -> None:
         """The wall card of the unit under the cursor, or the care sheet of the absence."""
