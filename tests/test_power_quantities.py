@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from farmops.model.errors import FarmopsError, NotUnderstood, OutOfRange
 from farmops.model.supplies import HeldBy
-from farmops.quantities import METRIC, US
+from farmops.quantities import METRIC, US, Dimension, Measures
 from farmops.quantities.power import (
     A_DAY,
     ENERGY,
@@ -40,7 +40,7 @@ FARMS = st.sampled_from([US, METRIC, COMMA, YEN])
         (A_DAY, "15 min", 15, "15 min"),
     ],
 )
-def test_what_is_typed_is_understood_exactly(dimension, typed, exact, shown):
+def test_what_is_typed_is_understood_exactly(dimension: Dimension, typed: str, exact: int, shown: str) -> None:
     assert dimension.parse(typed, US) == exact
     assert dimension.show(exact, US) == shown
 
@@ -49,13 +49,13 @@ def test_what_is_typed_is_understood_exactly(dimension, typed, exact, shown):
     ("dimension", "typed"),
     [(POWER, "40 kWh"), (POWER, "0"), (ENERGY, "5 W"), (A_DAY, "24.5"), (A_DAY, "-1"), (POWER, "")],
 )
-def test_what_is_no_such_amount_is_refused_in_words(dimension, typed):
+def test_what_is_no_such_amount_is_refused_in_words(dimension: Dimension, typed: str) -> None:
     with pytest.raises(FarmopsError, match="Understood: "):
         dimension.parse(typed, US)
 
 
 @given(st.sampled_from([POWER, ENERGY, A_DAY]), st.data(), FARMS)
-def test_an_exact_amount_is_read_back_as_itself(dimension, data, measures):
+def test_an_exact_amount_is_read_back_as_itself(dimension: Dimension, data: st.DataObject, measures: Measures) -> None:
     value = data.draw(st.integers(1, dimension.largest if dimension is A_DAY else 10**9))
     if dimension is POWER:
         value = -(-value // 1000) * 1000
@@ -74,34 +74,34 @@ def test_an_exact_amount_is_read_back_as_itself(dimension, data, measures):
         ("27.5", YEN, PowerRate(11, 400), "¥27.5 per kWh"),
     ],
 )
-def test_a_price_of_power_keeps_all_its_decimals(typed, measures, rate, shown):
+def test_a_price_of_power_keeps_all_its_decimals(typed: str, measures: Measures, rate: PowerRate, shown: str) -> None:
     assert parse_power_price(typed, measures) == rate
     assert show_power_price(rate, measures) == shown
 
 
 @pytest.mark.parametrize("typed", ["dear", "0,16", "0.16/lb", "£0.2", "0.16/", "", "0.16 0.17", "-0.16"])
-def test_what_is_no_price_of_power_is_refused_in_words(typed):
+def test_what_is_no_price_of_power_is_refused_in_words(typed: str) -> None:
     with pytest.raises(NotUnderstood):
         parse_power_price(typed, US)
 
 
-def test_a_price_with_more_digits_than_are_kept_is_refused():
+def test_a_price_with_more_digits_than_are_kept_is_refused() -> None:
     with pytest.raises(OutOfRange, match="more digits than a price can keep"):
         parse_power_price("0." + "123456789" * 3, US)
 
 
 @given(FARMS)
-def test_the_examples_of_a_price_are_understood(measures):
+def test_the_examples_of_a_price_are_understood(measures: Measures) -> None:
     for example in power_price_examples(measures):
         assert parse_power_price(example, measures).minor
 
 
 @given(st.sampled_from(HeldBy), st.integers(1, 10**9), FARMS)
-def test_an_amount_of_a_supply_is_read_back_as_itself(held_by, amount, measures):
+def test_an_amount_of_a_supply_is_read_back_as_itself(held_by: HeldBy, amount: int, measures: Measures) -> None:
     assert read_held(held_by, show_held_exact(held_by, amount, measures), measures) == amount
 
 
-def test_pieces_are_whole_and_said_without_a_unit():
+def test_pieces_are_whole_and_said_without_a_unit() -> None:
     assert (read_held(HeldBy.COUNT, " 12 ", US), show_held(HeldBy.COUNT, 12, US)) == (12, "12")
     assert read_held(HeldBy.COUNT, "0", US, zero_ok=True) == 0
     assert held_of(HeldBy.COUNT, 2, "pads", US) == "2 pads"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import click
@@ -30,7 +31,7 @@ KINDS = {"supply": "supplies", "bought": "bought supplies", "used": "used suppli
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
 @json_option
 @pass_desk
-def edit(desk: Desk, name: str, as_json: bool, **typed: Any) -> None:
+def edit(desk: Desk, /, name: str, as_json: bool, **typed: Any) -> None:
     """Correct a supply by its name.
 
     \b
@@ -62,7 +63,7 @@ def edit(desk: Desk, name: str, as_json: bool, **typed: Any) -> None:
 @click.option("--on", "day", metavar="DAY", help="The day it was bought.")
 @json_option
 @pass_desk
-def edit_bought(desk: Desk, number: int, as_json: bool, **typed: Any) -> None:
+def edit_bought(desk: Desk, /, number: int, as_json: bool, **typed: Any) -> None:
     """Correct what was bought, by its number; its cost follows.
 
     \b
@@ -72,7 +73,7 @@ def edit_bought(desk: Desk, number: int, as_json: bool, **typed: Any) -> None:
 
     one = bought_numbered(desk.store, number)
     values = emptied(changes(**typed), "paid", "payee", "lot_code", "opened_day", "expires_day", "note")
-    readers = {
+    readers: dict[str, Callable[[str], Any]] = {
         "amount": lambda text: _amount(desk, one.held_by, text),
         "paid": desk.money,
         "day": desk.day,
@@ -91,7 +92,7 @@ def edit_bought(desk: Desk, number: int, as_json: bool, **typed: Any) -> None:
 @click.option("--on", "day", metavar="DAY", help="The day it was used or counted.")
 @json_option
 @pass_desk
-def edit_used(desk: Desk, number: int, as_json: bool, **typed: Any) -> None:
+def edit_used(desk: Desk, /, number: int, as_json: bool, **typed: Any) -> None:
     """Correct what was used or counted, by its number.
 
     \b

@@ -113,7 +113,7 @@ def _minor(text: str, typed: str, measures: Measures) -> Fraction:
             return Fraction(parse_money(typed, measures, zero_ok=True))
         whole = read_decimal(number["first"], measures)
         parse_money(tidy(typed).replace(number["first"], str(int(whole)), 1), measures, zero_ok=True)
-        return whole * 10 ** currency_decimals(measures)
+        return whole * Fraction(10) ** currency_decimals(measures)
     except UnclearError as error:
         raise not_understood(text, str(error), power_price_examples(measures)) from None
 

@@ -143,7 +143,7 @@ def _held(reader: Reader, supplies: Sequence[Supply], day: date) -> list[SupplyH
 def _line(reader: Reader, supply: Supply, came: Sequence[Came], went: Sequence[Went], day: date) -> SupplyHeld:
     walked = walk(came, went)
     held = walked.stock.quantity
-    a_day = _a_day(walked, [one.day for one in (*came, *went)], day)
+    a_day = _a_day(walked, [*(one.day for one in came), *(one.day for one in went)], day)
     lots = [one for one in supply_facts.lots(reader, supply.id) if one.day <= day] if held else []
     dates = [one.expires_day for one in stock_facts.still_held(lots, held) if one.expires_day]
     return SupplyHeld(

@@ -42,7 +42,7 @@ def powered(farm_store: Store) -> Store:
     return farm_store
 
 
-def test_the_same_day_again_corrects_what_a_meter_showed(powered: Store):
+def test_the_same_day_again_corrects_what_a_meter_showed(powered: Store) -> None:
     again = read_meter(powered, NewMeterReading(on(7, 1), Measured(161_000, "161"), 1, "glare"), by=ADA)
     assert (again.id, again.shown_wh, again.note) == (2, 161_000, "glare")
     other = read_meter(powered, shown(9, 7, None), by=ADA)
@@ -50,7 +50,7 @@ def test_the_same_day_again_corrects_what_a_meter_showed(powered: Store):
 
 
 @pytest.mark.parametrize(("kwh", "month"), [(99, 6), (161, 6), (159, 8), (101, 4), (161, 5), (99, 7)])
-def test_a_meter_never_runs_backwards_between_any_two_readings(powered: Store, kwh: int, month: int):
+def test_a_meter_never_runs_backwards_between_any_two_readings(powered: Store, kwh: int, month: int) -> None:
     before = everything_stored(powered)
     with pytest.raises(Refused, match=r"a meter never runs backwards.* After a new meter was put in"):
         read_meter(powered, shown(kwh, month), by=ADA)
@@ -58,7 +58,7 @@ def test_a_meter_never_runs_backwards_between_any_two_readings(powered: Store, k
     read_meter(powered, shown(kwh, month, None), by=ADA)
 
 
-def test_undoing_a_removal_may_not_make_it_run_backwards(powered: Store):
+def test_undoing_a_removal_may_not_make_it_run_backwards(powered: Store) -> None:
     remove_record(powered, Removal("meter readings", 2), by=ADA)
     gone = last_operation(powered)
     read_meter(powered, shown(120, 8), by=ADA)
@@ -66,7 +66,7 @@ def test_undoing_a_removal_may_not_make_it_run_backwards(powered: Store):
         undo(powered, Which(gone), by=ADA)
 
 
-def test_the_farms_own_meter_has_one_reading_a_day_whoever_writes_it(powered: Store):
+def test_the_farms_own_meter_has_one_reading_a_day_whoever_writes_it(powered: Store) -> None:
     @operation("twice")
     def twice(op: Operation, entry: int) -> int:
         """Two readings of the farm's meter on one day."""
@@ -95,14 +95,14 @@ def test_the_farms_own_meter_has_one_reading_a_day_whoever_writes_it(powered: St
 )
 def test_what_cannot_be_is_refused_in_words(
     powered: Store, function: Any, entry: Any, kind: type[Exception], said: str
-):
+) -> None:
     before = everything_stored(powered)
     with pytest.raises(kind, match=said):
         function(powered, entry, by=ADA)
     assert everything_stored(powered) == before
 
 
-def test_a_price_of_power_keeps_the_currency(powered: Store):
+def test_a_price_of_power_keeps_the_currency(powered: Store) -> None:
     set_power_price(powered, NewPowerPrice(on(5, 1), 16, 1000, "0.16"), by=ADA)
     with pytest.raises(Refused, match="booked in USD"):
         change_farm(powered, FarmChange(measures=METRIC), by=ADA)

@@ -65,7 +65,7 @@ def pellets(farm_store: Store) -> Supply:
     return supply
 
 
-def test_other_work_takes_from_a_supply_and_is_undone_with_it(farm_store: Store, pellets: Supply):
+def test_other_work_takes_from_a_supply_and_is_undone_with_it(farm_store: Store, pellets: Supply) -> None:
     found = work(farm_store, Drawing(pellets.id), by=ADA)
     assert (found.supply, found.unit, found.amount, found.note) == ("Pellets", "WREN", 226_796, "with the feed")
     take_back(farm_store)
@@ -74,7 +74,7 @@ def test_other_work_takes_from_a_supply_and_is_undone_with_it(farm_store: Store,
     assert everything_stored(farm_store)["supply_use"] == []
 
 
-def test_what_is_counted_by_the_piece_is_not_taken_by_weight(farm_store: Store, pellets: Supply):
+def test_what_is_counted_by_the_piece_is_not_taken_by_weight(farm_store: Store, pellets: Supply) -> None:
     pads = add_supply(farm_store, NewSupply("pads", HeldBy.COUNT), by=ADA)
     with pytest.raises(Refused, match="pads is counted by the piece, not by weight"):
         work(farm_store, Drawing(pads.id), by=ADA)
@@ -82,7 +82,7 @@ def test_what_is_counted_by_the_piece_is_not_taken_by_weight(farm_store: Store, 
         work(farm_store, Drawing(99), by=ADA)
 
 
-def test_what_was_bought_has_a_cost_that_follows_it(farm_store: Store, pellets: Supply):
+def test_what_was_bought_has_a_cost_that_follows_it(farm_store: Store, pellets: Supply) -> None:
     (cost,) = everything_stored(farm_store)["cost"]
     told = [cost[name] for name in ("day", "what", "category", "payee", "amount_minor", "unit_id")]
     assert told == [on(6, 1), "Pellets", "supplies", "The mill", 2400, None]
@@ -95,14 +95,14 @@ def test_what_was_bought_has_a_cost_that_follows_it(farm_store: Store, pellets: 
     assert len(everything_stored(farm_store)["cost"]) == 1
 
 
-def test_what_cost_nothing_after_all_has_no_cost_and_may_get_one(farm_store: Store, pellets: Supply):
+def test_what_cost_nothing_after_all_has_no_cost_and_may_get_one(farm_store: Store, pellets: Supply) -> None:
     free = change_bought(farm_store, SupplyLotChange(1, paid=None), by=ADA)
     assert (free.cost_id, everything_stored(farm_store)["cost"]) == (None, [])
     paid = change_bought(farm_store, SupplyLotChange(1, paid=money("9"), payee="Lee"), by=ADA)
     assert (paid.cost_minor, paid.payee) == (900, "Lee")
 
 
-def test_what_a_feeding_took_is_corrected_there_and_goes_with_it(farm_store: Store, pellets: Supply):
+def test_what_a_feeding_took_is_corrected_there_and_goes_with_it(farm_store: Store, pellets: Supply) -> None:
     stock(farm_store, a_unit(farm_store, "ROOK"))
     taken = work(farm_store, Drawing(pellets.id), by=ADA)
 
@@ -164,7 +164,7 @@ def a_use(**more: Any) -> NewSupplyUse:
 )
 def test_what_cannot_be_is_refused_in_words(
     farm_store: Store, pellets: Supply, function: Any, entry: Any, kind: type[Exception], said: str
-):
+) -> None:
     add_supply(farm_store, NewSupply("lime"), by=ADA)
     before = everything_stored(farm_store)
     with pytest.raises(kind, match=said):
@@ -172,7 +172,7 @@ def test_what_cannot_be_is_refused_in_words(
     assert everything_stored(farm_store) == before
 
 
-def test_the_cost_of_what_was_bought_is_not_removed_from_under_it(farm_store: Store, pellets: Supply):
+def test_the_cost_of_what_was_bought_is_not_removed_from_under_it(farm_store: Store, pellets: Supply) -> None:
     pay(farm_store, "3", on(6, 1))
     with pytest.raises(Refused, match="supply lot"):
         remove_record(farm_store, Removal("costs", 1), by=ADA)

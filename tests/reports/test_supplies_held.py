@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from fractions import Fraction
+from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -52,7 +53,12 @@ def put(op: Operation, entry: tuple[tuple[int, str, int], ...]) -> int:
     """The same within one operation, without costs."""
     pads = op.add(SupplyRow(name="pads", category="supplies", held_by="count"))
     for days, kind, number in entry:
-        row = {"supply_id": pads.id, "day": START + timedelta(days=days), "amount": number, "amount_typed": "x"}
+        row: dict[str, Any] = {
+            "supply_id": pads.id,
+            "day": START + timedelta(days=days),
+            "amount": number,
+            "amount_typed": "x",
+        }
         op.add(SupplyLotRow(**row) if kind == "bought" else SupplyUseRow(kind=kind, **row))
     return pads.id
 
