@@ -27,6 +27,7 @@ from farmops.farm.notes import add_note
 from farmops.farm.orders import record_order
 from farmops.farm.own_limits import set_own_limit
 from farmops.farm.own_templates import change_template, drop_template
+from farmops.farm.papers import add_paper, renew_paper
 from farmops.farm.plantings import change_planting
 from farmops.farm.power import add_device, read_meter, set_power_price
 from farmops.farm.presence import say_who_is_here
@@ -62,6 +63,7 @@ from farmops.model.incidents import Ending, Incident, NewIncident, Tick
 from farmops.model.instruments import Instrument, InstrumentChange, NewCheck, NewInstrument
 from farmops.model.limits import NewOwnLimit, OwnLimit
 from farmops.model.notes import Changed, KeptFile, NewNote, Note
+from farmops.model.papers import NewPaper, Paper, PaperKind, Renewal
 from farmops.model.plantings import Crop, Planting, PlantingChange
 from farmops.model.power import Device, NewDevice, NewMeterReading, NewPowerPrice
 from farmops.model.presence import NewPresence
@@ -167,6 +169,7 @@ class Land:
     hours: Usage
     shares: DriverFrom
     rent: RecurringCost
+    permit_paper: Paper
     seen: Note
     cold: Forecast
     graded: FishLot
@@ -339,6 +342,7 @@ def lay(store: Store) -> Land:
         cold=cold,
         shares=_how_costs_are_shared(store, wren, finch, bob),
         rent=_what_comes_again(store, wren),
+        permit_paper=_papers(store, wren),
         seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
         soap=_treatments(store, finch, north, perch),
@@ -443,6 +447,15 @@ def _what_comes_again(store: Store, wren: Unit) -> RecurringCost:
     book_time(store, NewTime(rent.id, on(6, 1)), by=BOB)
     book_time(store, NewTime(rent.id, on(7, 1), on(7, 4), money("26.10")), by=ADA)
     return rent
+
+
+def _papers(store: Store, wren: Unit) -> Paper:
+    """A seal without an end, an insurance that runs out, and a permit that was renewed, which is given back."""
+    add_paper(store, NewPaper(PaperKind.SCALE_SEAL, "stall scale", on(3, 1), unit_id=wren.id), by=ADA)
+    add_paper(store, NewPaper(PaperKind.INSURANCE, "liability", on(1, 1), on(11, 1), "L-9", "Old Lane Mutual"), by=BOB)
+    before = add_paper(store, NewPaper(PaperKind.PERMIT, "fish permit", on(1, 1), on(6, 30), "F-118"), by=ADA)
+    kept = KeptFile("feed.pdf", "permit.pdf", "feed")
+    return renew_paper(store, Renewal(before.id, on(7, 1), on(12, 31), "F-204", kept), by=ADA)
 
 
 def _fish_lives(store: Store, perch: FishLot, wren: Unit, finch: Unit) -> FishLot:

@@ -34,6 +34,7 @@ COMMANDS = {
     "supplies": ("farmops.cli.supplies:supplies", "What is bought, held and used up; what to reorder."),
     "power": ("farmops.cli.power:power", "What runs, what meters show, what power costs."),
     "sharing": ("farmops.cli.sharing:sharing", "What shared costs go by, how produce and fish split them, labour."),
+    "papers": ("farmops.cli.papers:papers", "Permits, insurance, seals: papers that run out."),
     "people": ("farmops.cli.people:people", "Who works here, and whom to call."),
     "notes": ("farmops.cli.notes:notes", "Notes and photos, and what was changed on units."),
     "away": ("farmops.cli.away:away", "Who is away, who stands in, and the care sheet for them."),

@@ -36,7 +36,7 @@ from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
 from farmops.records.presence import AbsenceRow, PresenceRow
 from farmops.records.readings import ForecastRow, InstrumentCheckRow, InstrumentRow, LimitRow, ReadingRow, UsageRow
 from farmops.records.sales import SaleLineRow, SaleRow, StandingOrderRow
-from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
+from farmops.records.supplies import PaperRow, SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.records.water import DoseRow, SourceValueRow, TopUpRow, TreatmentRow, WaterSourceRow
 
@@ -54,6 +54,7 @@ KINDS: dict[str, type[Row]] = {
     "harvests": HarvestRow,
     "costs": CostRow,
     "recurring": RecurringCostRow,
+    "papers": PaperRow,
     "prices": PriceRow,
     "drivers": DriverRow,
     "splits": JointSplitRow,

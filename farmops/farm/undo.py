@@ -23,6 +23,7 @@ from farmops.farm import (
     notes,
     orders,
     own_limits,
+    papers,
     plantings,
     populations,
     power,
@@ -43,7 +44,7 @@ from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
 
 RULES_KNOWN = (
-    *(doses, instruments, own_limits, power, sources, supplies),
+    *(doses, papers, instruments, own_limits, power, sources, supplies),
     *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, holds, incidents),
     *(notes, orders, plantings, populations, readings, recurring, removal, sales, sharing, treatments, units, usage),
 )

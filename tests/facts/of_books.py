@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from farmops.facts import beds, costs, fish, labour, notes, power, recurring, stock, supplies
+from farmops.facts import beds, costs, fish, labour, notes, papers, power, recurring, stock, supplies
 from farmops.model.beds import BedSize
 from farmops.model.costs import Category, Driver, DriverFrom, JointMethod, JointSplit, LabourRate
 from farmops.model.notes import Changed, Note
+from farmops.model.papers import Paper, PaperKind
 from farmops.model.power import Device, MeterReading, PowerPrice
 from farmops.model.recurring import RecurringCost
 from farmops.model.supplies import HeldBy, Movement, Supply, SupplyLot, SupplyUse
@@ -23,7 +24,7 @@ from farmops.records.journal import JournalRow
 from farmops.records.notes import NoteRow
 from farmops.records.plantings import PlantingRow
 from farmops.records.power import DeviceRow, MeterRow, PowerPriceRow
-from farmops.records.supplies import SupplyLotRow, SupplyRow, SupplyUseRow
+from farmops.records.supplies import PaperRow, SupplyLotRow, SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow
 from tests.facts.tables import DAYS, SPANS, Answer, Tables, columns, in_span, says
 
@@ -67,6 +68,31 @@ def each_recurring_cost(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[RecurringCostRow]:
         yield (row.id,), _recurring(rows, row)
+
+
+def _paper(rows: Tables, row: PaperRow) -> Paper:
+    unit = rows.find(UnitRow, row.unit_id)
+    alike = [one for one in rows[PaperRow] if (one.kind, one.name, one.unit_id) == (row.kind, row.name, row.unit_id)]
+    names = ("id", "name", "number", "issued_by", "unit_id", "from_day", "until_day", "file", "file_name", "note")
+    return Paper(
+        **columns(row, *names, "file_sha256"),
+        kind=PaperKind(row.kind),
+        unit=unit.code if unit else None,
+        renewed=any((one.from_day, one.id) > (row.from_day, row.id) for one in alike),
+    )
+
+
+@says(papers.papers)
+def every_paper(rows: Tables) -> Iterator[Answer]:
+    found = sorted(rows[PaperRow], key=lambda row: (row.kind, row.name, row.from_day, row.id))
+    yield (), [_paper(rows, row) for row in found]
+
+
+@says(papers.paper)
+def each_paper(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for row in rows[PaperRow]:
+        yield (row.id,), _paper(rows, row)
 
 
 @says(costs.joint_splits)

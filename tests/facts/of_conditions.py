@@ -12,6 +12,7 @@ from farmops.facts.conditions import (
     CONDITIONS,
     following_from,
     of_drift,
+    of_papers,
     of_plantings,
     of_supplies,
     of_units,
@@ -32,7 +33,7 @@ from farmops.records.harvests import HarvestRow
 from farmops.records.notes import NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
 from farmops.records.readings import ForecastRow, InstrumentCheckRow, InstrumentRow, ReadingRow, UsageRow
-from farmops.records.supplies import SupplyLotRow, SupplyRow
+from farmops.records.supplies import PaperRow, SupplyLotRow, SupplyRow
 from farmops.records.units import UnitRow, UnitStateRow
 from farmops.schedule.rules import ByUse, Holding, Rule, Use, WhenHolds
 from farmops.schedule.stored import rule_from
@@ -263,7 +264,17 @@ def joined(*some: Found) -> Found:
     return {place: [one for held in some for one in held.get(place, [])] for held in some for place in held}
 
 
+def held_papers(rows: Tables) -> Found:
+    """Of the farm: the last of each kind, name and unit, from 30 days before it ends."""
+    last = {(row.kind, row.name, row.unit_id): row for row in sorted(rows[PaperRow], key=lambda row: row.from_day)}
+    ending = sorted((row for row in last.values() if row.until_day), key=lambda row: (row.kind, row.name, row.from_day))
+    why = "{0.kind} {0.name} is good until {0.until_day:%a} {0.until_day.day} {0.until_day:%b}"
+    found = [Holding(row.until_day - 30 * DAY, None, why.format(row), "its renewal") for row in ending]
+    return {None: found} if found else {}
+
+
 HELD: dict[str, Callable[[Tables], Found]] = {
+    "paper running out": held_papers,
     "unit cycling": held_cycling,
     "unit without its baseline": held_without_baseline,
     "planting ready": held_ready,
@@ -294,6 +305,7 @@ READ = {
     "filling faster": of_drift.filling_faster,
     "draining slower": of_drift.draining_slower,
     "siphon dribbling": of_drift.dribbling,
+    "paper running out": of_papers.running_out,
     "frost to come": of_weather.frost,
     "heat to come": of_weather.heat,
 }

@@ -30,6 +30,7 @@ from farmops.farm import (
     orders,
     own_limits,
     own_templates,
+    papers,
     plantings,
     power,
     presence,
@@ -95,6 +96,7 @@ from farmops.model.instruments import InstrumentChange, NewCheck, NewInstrument
 from farmops.model.journal import Removal
 from farmops.model.limits import NewOwnLimit
 from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
+from farmops.model.papers import NewPaper, PaperChange, PaperKind, Renewal
 from farmops.model.plantings import CropChange, NewCrop, NewPlanting, PlantingChange, StartedBy
 from farmops.model.power import DeviceChange, NewDevice, NewMeterReading, NewPowerPrice
 from farmops.model.presence import NewPresence
@@ -788,6 +790,29 @@ CASES = (
         lambda land: NewTime(land.rent.id, on(8, 1), on(8, 5), money("27.50")),
     ),
     case("what comes again removed", removal.remove_record, lambda _: Removal("recurring", 1)),
+    case(
+        "a paper",
+        papers.add_paper,
+        lambda land: NewPaper(
+            *(PaperKind.CONTRACT, "stall", on(9, 1), on(11, 1)),
+            unit_id=land.wren.id,
+            file=KeptFile("ab.pdf", "a.pdf", "ab"),
+        ),
+    ),
+    case(
+        "a paper corrected",
+        papers.change_paper,
+        lambda land: PaperChange(
+            *(land.permit_paper.id, PaperKind.CERTIFICATE, "fish", on(7, 2), None, None, "the agency", land.wren.id),
+            *(None, "by post"),
+        ),
+    ),
+    case(
+        "a paper renewed",
+        papers.renew_paper,
+        lambda land: Renewal(land.permit_paper.id, on(12, 31), None),
+    ),
+    case("a paper removed", removal.remove_record, lambda land: Removal("papers", land.permit_paper.id)),
     case("a note", notes.add_note, lambda land: NewNote(on(9, 3), "pale leaves", bed_id=land.north.id)),
     case(
         "a new pump, with a photo",

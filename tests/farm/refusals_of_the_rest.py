@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
-from farmops.farm import beds, chores, costs, farm, fish, plantings, presence, recurring, removal, units
+from farmops.farm import beds, chores, costs, farm, fish, papers, plantings, presence, recurring, removal, units
 from farmops.model.beds import BedChange, NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, NewChore, NewPause, Resuming, SettledAs, Settling
 from farmops.model.costs import CostChange, CostKind, NewCost, NewPrice
@@ -12,6 +13,7 @@ from farmops.model.errors import NotFound, NotUnderstood, OutOfRange, Refused, U
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import NewFishLot
 from farmops.model.journal import Removal
+from farmops.model.papers import NewPaper, PaperKind, Renewal
 from farmops.model.plantings import CropChange, NewCrop
 from farmops.model.presence import NewPresence
 from farmops.model.recurring import NewRecurring, NewTime, RecurringChange
@@ -105,6 +107,27 @@ MONEY: list[Refusal] = [
         "Was it paid twice?",
         costs.record_cost,
         lambda _: NewCost(on(6, 15), "Power", money("31.99")),
+    ),
+    (
+        "a paper that ends before it begins",
+        Refused,
+        "before it begins on 2026-05-01",
+        papers.add_paper,
+        lambda _: NewPaper(PaperKind.PERMIT, "fish", on(5, 1), on(4, 1)),
+    ),
+    (
+        "a paper of another age",
+        OutOfRange,
+        "no last day of a paper",
+        papers.add_paper,
+        lambda _: NewPaper(PaperKind.PERMIT, "fish", on(5, 1), date(2999, 1, 1)),
+    ),
+    (
+        "renewed before it began",
+        Refused,
+        "begins after 2026-07-01",
+        papers.renew_paper,
+        lambda land: Renewal(land.permit_paper.id, on(7, 1), None),
     ),
     (
         "rent of nothing",

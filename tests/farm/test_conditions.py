@@ -98,6 +98,7 @@ PICKED = {"mass_mg": 1000, "mass_typed": "1 g", "tare_mg": 0, "use": "home", "pl
 PELLETS = {"name": "pellets", "category": "feed", "held_by": "mass", "reorder_at": 5, "reorder_typed": "5 mg"}
 BAG = {"supply_id": 1, "day": on(5, 1), "amount": 10, "amount_typed": "10 mg"}
 FED = {"supply_id": 1, "kind": "used", "amount_typed": "x", "unit_id": None}
+PERMIT = {"kind": "permit", "name": "fish", "from_day": on(5, 1)}
 PEN = {"name": "pen", "measures": "pH", "from_day": on(5, 1)}
 TROUT = {
     "code": "T",
@@ -185,6 +186,11 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
     "siphon dribbling": [
         ("reading", _cycles("fill time", 11.9, 1440, 1440), on(6, 2)),
         ("note", [{"unit_id": 1, "day": on(6, 5), "changed": "siphon"}], None),
+    ],
+    "paper running out": [
+        ("paper", [{**PERMIT, "until_day": None}, {**PERMIT, "name": "scale", "until_day": on(12, 31)}], on(12, 1)),
+        ("paper", [{**PERMIT, "until_day": on(9, 30)}], on(8, 31)),
+        ("paper", [{**PERMIT, "from_day": on(10, 1), "until_day": None}], on(12, 1)),
     ],
     "frost to come": [
         ("forecast", [{"day": on(10, 20), "low_c": 2.1, "low_typed": "2.1"}], None),

@@ -25,7 +25,7 @@ from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
 from farmops.reports.papers_held import papers_held
 from farmops.reports.picks import picks
-from farmops.reports.power_used import power_book
+from farmops.reports.power_used import power_book, power_used
 from farmops.reports.recurring import recurring
 from farmops.reports.supplies_held import bought, supplies, taken
 from farmops.reports.templates import template_line, template_lines
@@ -745,6 +745,15 @@ EDIT = (
         lambda store: [(one.day, one.shown_wh) for one in power_book(store).meters],
         [(date(2026, 10, 1), 1_235_000)],
         lambda store: power_book(store).meters[0],
+    ),
+    Scene(
+        "edit",
+        "power",
+        {"shown": "1251.5"},
+        "meter reading",
+        lambda store: [(one.unit, one.day, one.shown_wh) for one in power_book(store).meters][1:],
+        [("WREN", TODAY, 1_251_500)],
+        lambda store: power_used(store, date(2026, 10, 1), TODAY)[0],
     ),
     Scene(
         "edit",

@@ -131,6 +131,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "used supplies": supplies.edit_used,
     "devices": power.edit,
     "meter readings": power.edit_reading,
+    "power": power.of_place,
     "power prices": power.edit_price,
     "forecasts": forecasts.edit,
     "sheet": sheets.book_back,
