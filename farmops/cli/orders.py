@@ -137,7 +137,7 @@ def edit_order(desk: Desk, /, number: int, as_json: bool, **typed: Any) -> None:
 
 
 def _understood(desk: Desk, one: StandingOrder, given: dict[str, Any]) -> dict[str, Any]:
-    known = {name: given[name] for name in ("buyer", "rule", "note") if name in given}
+    known: dict[str, Any] = {name: given[name] for name in ("buyer", "rule", "note") if name in given}
     if "what" in given:
         known["terms"] = ordering.same_product(desk.store, one, parse_order(given["what"], desk.measures))
     if "first" in given:

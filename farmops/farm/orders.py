@@ -69,7 +69,7 @@ def _terms(terms: Terms) -> dict[str, Any]:
     }
 
 
-def _rule(words: str, start: date) -> dict[str, str]:
+def _rule(words: str, start: date) -> dict[str, Any]:
     """The columns of a rule of the calendar. Raises NotUnderstood, and Refused for any other rule."""
     rule = parse_words(words, start)
     if not isinstance(rule, OnCalendar):

@@ -19,7 +19,7 @@ from farmops.reports.picks import PickList, picks
 from farmops.reports.store import Store
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column
-from farmops.tui.widgets.sale_lines import pick_lines
+from farmops.tui.widgets.sale_lines import Ordered, pick_lines
 from farmops.tui.work import Failed, WorkMixin
 
 COLUMNS = (Column("state", ""), Column("words", "", grow=True))
@@ -96,10 +96,10 @@ class Picks(ModalScreen[str | None], WorkMixin):
     def _order(self) -> Record | None:
         """The order under the cursor that is to be filled, the day, and where it could come from."""
         line = self.query_one(Listing).current
-        if self.found is None or line is None or line.data is None:
+        if self.found is None or line is None or not isinstance(line.data, Ordered):
             self._say("Stand on an order to fill it.")
             return None
-        wanted, places = line.data
+        wanted, places = line.data.wanted, line.data.places
         if wanted.filled:
             self._say(f"It is filled: sale {wanted.sale_id}.")
             return None

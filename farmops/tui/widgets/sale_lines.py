@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from farmops.exchange.pick_text import NOWHERE, place_words, wanted_words
 from farmops.model.sales import StandingOrder
 from farmops.quantities import Measures
 from farmops.quantities.sales import show_amount, show_terms
 from farmops.reports import ordering
-from farmops.reports.picks import Pick, PickList
+from farmops.reports.ordering import Wanted
+from farmops.reports.picks import Pick, PickList, Place
 from farmops.tui.widgets.listing_lines import Heading, Line
+
+
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """An order of a day beside the places it can be picked from."""
+
+    wanted: Wanted
+    places: tuple[Place, ...]
 
 
 def order_line(one: StandingOrder, measures: Measures) -> Line:
@@ -35,9 +45,10 @@ def pick_lines(picks: PickList) -> Iterator[Line | Heading]:
 
 def _ordered(pick: Pick, measures: Measures) -> Iterator[Line]:
     for one in pick.wanted:
-        done = "done" if one.filled else "normal"
         cells = ("sold" if one.filled else "ordered", wanted_words(one, measures))
-        yield Line(f"order {one.order.id}", cells, look=done, data=(one, pick.places))
+        yield Line(
+            f"order {one.order.id}", cells, look="done" if one.filled else "normal", data=Ordered(one, pick.places)
+        )
     for number, place in enumerate(pick.places):
         yield Line(f"place {pick.what} {number}", ("where", place_words(place)), look="quiet", data=None)
     if not pick.places:
