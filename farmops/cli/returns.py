@@ -1,4 +1,4 @@
-"""`farmops returns`: what each unit, bed, crop or month brought and cost."""
+"""`farmops returns`: what each unit, bed, crop, month or year brought and cost."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from farmops.cli.output import emit, line, say, table, table_width, terminal_wid
 from farmops.figures import Figure, Number
 from farmops.model.costs import Basis
 from farmops.quantities import main_area_unit, main_mass_unit
-from farmops.reports.returns import Asked, Returns, UnitReturns, monthly
+from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, yearly
 from farmops.reports.returns import returns as unit_returns
 from farmops.reports.shown import shown, shown_bare
 from farmops.reports.yields import By, YieldLine, Yields, yields
@@ -24,7 +24,9 @@ HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value",
 
 @click.command()
 @span_options
-@click.option("--by", "grouped", type=click.Choice(["unit", "bed", "crop", "month"]), default="unit", show_default=True)
+@click.option(
+    "--by", "grouped", type=click.Choice(["unit", "bed", "crop", "month", "year"]), default="unit", show_default=True
+)
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
@@ -44,7 +46,9 @@ def returns(
     if grouped in ("bed", "crop"):
         _yields(desk, yields(desk.store, asked, By(grouped)), as_json)
     elif grouped == "month":
-        _months(desk, monthly(desk.store, asked), as_json)
+        _spans(desk, monthly(desk.store, asked), "month", as_json)
+    elif grouped == "year":
+        _spans(desk, yearly(desk.store, asked), "year", as_json)
     else:
         _units(desk, unit_returns(desk.store, asked), as_json)
 
@@ -142,12 +146,18 @@ def _notes(desk: Desk, found: Returns) -> None:
             say(note)
 
 
-def _months(desk: Desk, found: tuple[Returns, ...], as_json: bool) -> None:
+SHORT = {"month": "%Y-%m", "year": "%Y"}
+NAMED = {"month": "%b %Y", "year": "%Y"}
+
+
+def _spans(desk: Desk, found: tuple[Returns, ...], each: str, as_json: bool) -> None:
     if as_json:
-        months = [{"month": f"{one.span.first:%Y-%m}", **_head(one), "farm": plain_returns(one.farm)} for one in found]
-        emit({"basis": found[0].basis, "currency": found[0].settings.measures.currency, "months": months})
+        lines = [
+            {each: f"{one.span.first:{SHORT[each]}}", **_head(one), "farm": plain_returns(one.farm)} for one in found
+        ]
+        emit({"basis": found[0].basis, "currency": found[0].settings.measures.currency, f"{each}s": lines})
         return
-    rows = [[f"{one.span.first:%b %Y}", *_row(desk, one.farm)[2:]] for one in found]
+    rows = [[f"{one.span.first:{NAMED[each]}}", *_row(desk, one.farm)[2:]] for one in found]
     table(["", *HEADS[2:]], rows, right=[1, 2, 3, 4, 5, 6, 7])
 
 
@@ -159,11 +169,13 @@ def _yields(desk: Desk, found: Yields, as_json: bool) -> None:
         )
         return
     line(f"{found.span.first} to {found.span.last}, by {found.by}")
-    rows = [
-        [one.name, *(_cell(desk, figure) for figure in (one.marketable, one.area, one.yield_per_area, one.value))]
-        for one in found.lines
-    ]
-    table([found.by, "produce", "area", "per area", "value"], rows, right=[1, 2, 3, 4])
+    mass, area = main_mass_unit(desk.measures), main_area_unit(desk.measures)
+    heads = [found.by, "produce", "area", f"{mass}/{area}", f"cost/{mass}", "value", "cost", "net"]
+    rows = []
+    for one in found.lines:
+        figures = (one.marketable, one.area, one.yield_per_area, one.cost_per_mass, one.value, one.cost, one.net)
+        rows.append([one.name, *("-" if each.value is None else shown_bare(each, desk.measures) for each in figures)])
+    table(heads, rows, right=[1, 2, 3, 4, 5, 6, 7])
 
 
 def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:
@@ -173,6 +185,9 @@ def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:
         "area_m2": (one.area, 10**6),
         "yield_g_per_m2": (one.yield_per_area, Fraction(1, 1000)),
         "value_cents": (one.value, 1),
+        "cost_cents": (one.cost, 1),
+        "cost_per_kg_cents": (one.cost_per_mass, Fraction(1, 10**6)),
+        "net_cents": (one.net, 1),
     }
     return {by.value: one.name, **numbers(figures)}
 

@@ -12,7 +12,7 @@ from farmops.reports.yields import Yields
 if TYPE_CHECKING:
     import pandas as pd
 
-YIELD_FIGURES = ("harvest", "marketable", "area", "yield_per_area", "value")
+YIELD_FIGURES = ("harvest", "marketable", "area", "yield_per_area", "value", "cost", "cost_per_mass", "net")
 
 
 def returns_frame(report: Returns) -> pd.DataFrame:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -130,10 +130,19 @@ def returns(store: Store, asked: Asked) -> Returns:
 
 def monthly(store: Store, asked: Asked) -> tuple[Returns, ...]:
     """The same for each month of the span."""
+    return _by_span(store, asked, Span.months)
+
+
+def yearly(store: Store, asked: Asked) -> tuple[Returns, ...]:
+    """The same for each year of the span."""
+    return _by_span(store, asked, Span.years)
+
+
+def _by_span(store: Store, asked: Asked, cut: Callable[[Span], list[Span]]) -> tuple[Returns, ...]:
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         span = span_of(reader, asked.first, asked.last, asked.today)
-        return tuple(in_span(store, reader, farm, month, asked.basis) for month in span.months())
+        return tuple(in_span(store, reader, farm, part, asked.basis) for part in cut(span))
 
 
 def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) -> Returns:

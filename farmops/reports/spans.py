@@ -37,6 +37,13 @@ class Span:
             first = following
         return found
 
+    def years(self) -> list[Span]:
+        """The span cut at the ends of years."""
+        return [
+            Span(max(self.first, date(year, 1, 1)), min(self.last, date(year, 12, 31)))
+            for year in range(self.first.year, self.last.year + 1)
+        ]
+
 
 def span_of(reader: Reader, first: date | None, last: date | None, today: date) -> Span:
     """The span that was asked for; open ends reach to the first record, and to today or the last record."""

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.facts import beds as bed_facts
+from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvest_totals
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
+from farmops.facts import units as unit_facts
 from farmops.facts.harvest_totals import HarvestTotal
 from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Reader, Store
@@ -18,8 +20,10 @@ from farmops.facts.sold import MarkedSold
 from farmops.figures import Figure, RecordLine, Records, given, missing, of_records, total
 from farmops.model.farm import Farm
 from farmops.model.plantings import Planting
-from farmops.reports.returns import AREA, MASS, Asked, yield_of
+from farmops.reports.crop_costs import CropCosts, costs_of_line, crop_costs
+from farmops.reports.returns import AREA, MASS, Asked, in_span, yield_of
 from farmops.reports.spans import Span, span_of
+from farmops.reports.splitting import split_in_force
 from farmops.reports.worth import Sold, sold_in, worth
 
 
@@ -32,7 +36,7 @@ class By(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class YieldLine:
-    """One bed or one crop. Masses in mg, area in mm2, value in minor units."""
+    """One bed or one crop. Masses in mg, area in mm2, value, cost and net in minor units, a price in them per mg."""
 
     name: str
     harvest: Figure
@@ -40,6 +44,9 @@ class YieldLine:
     area: Figure
     yield_per_area: Figure
     value: Figure
+    cost: Figure
+    cost_per_mass: Figure
+    net: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +67,28 @@ def yields(store: Store, asked: Asked, by: By) -> Yields:
         sums = [one for one in harvest_totals.totals(reader, span.first, span.last) if one.crop_id is not None]
         areas = bed_facts.areas_on(reader, span.last)
         sold = sold_in(reader, farm.measures, span.first, span.last)
+        costs = _costs(store, reader, farm, span, asked, sums)
         make = _by_bed if by is By.BED else _by_crop
-        return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas, sold)))
+        return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas, sold, costs)))
+
+
+def _costs(
+    store: Store, reader: Reader, farm: Farm, span: Span, asked: Asked, sums: Sequence[HarvestTotal]
+) -> CropCosts:
+    found = in_span(store, reader, farm, span, asked.basis)
+    units = unit_facts.units(reader)
+    split = split_in_force(cost_facts.joint_splits(reader), span.last)
+    return crop_costs({unit.id: line for unit, line in zip(units, found.units, strict=True)}, sums, split)
 
 
 def _by_bed(
-    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int], sold: Sold
+    store: Store,
+    reader: Reader,
+    span: Span,
+    sums: Sequence[HarvestTotal],
+    areas: dict[int, int],
+    sold: Sold,
+    costs: CropCosts,
 ) -> Iterable[YieldLine]:
     for bed in bed_facts.beds(reader):
         own = [one for one in sums if one.bed_id == bed.id]
@@ -75,11 +98,17 @@ def _by_bed(
             if bed.id in areas
             else missing(name, AREA, f"no size is booked for {bed.code} on {span.last}")
         )
-        yield _line(store, span, bed.code, own, area, _same("bed_id", bed.id), sold)
+        yield _line(store, span, bed.code, own, area, _same("bed_id", bed.id), sold, costs)
 
 
 def _by_crop(
-    store: Store, reader: Reader, span: Span, sums: Sequence[HarvestTotal], areas: dict[int, int], sold: Sold
+    store: Store,
+    reader: Reader,
+    span: Span,
+    sums: Sequence[HarvestTotal],
+    areas: dict[int, int],
+    sold: Sold,
+    costs: CropCosts,
 ) -> Iterable[YieldLine]:
     stood = [one for one in planting_facts.plantings(reader) if _stood_in(one, span)]
     for crop in planting_facts.crops(reader):
@@ -87,7 +116,7 @@ def _by_crop(
         plantings = [one for one in stood if one.crop_id == crop.id]
         if own or plantings:
             area = _planted(crop.name, plantings, areas)
-            yield _line(store, span, crop.name, own, area, _same("crop_id", crop.id), sold)
+            yield _line(store, span, crop.name, own, area, _same("crop_id", crop.id), sold, costs)
 
 
 Fits = Callable[[ValuedHarvest | MarkedSold], bool]
@@ -120,6 +149,7 @@ def _line(
     area: Figure,
     fits: Fits,
     sold: Sold,
+    costs: CropCosts,
 ) -> YieldLine:
     units = sorted({one.unit_id for one in own})
 
@@ -154,4 +184,12 @@ def _line(
         records(counting, True),
     )
     value = worth(f"value of {name}", own, sold.of(fits), weighings)
-    return YieldLine(name, harvest, marketable, area, yield_of(name, harvest, marketable, area), value)
+    return YieldLine(
+        name,
+        harvest,
+        marketable,
+        area,
+        yield_of(name, harvest, marketable, area),
+        value,
+        **costs_of_line(name, costs.of(name, own), marketable, value),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from fractions import Fraction
 
 import pytest
@@ -15,7 +16,7 @@ from farmops.records.store import Store
 from farmops.reports.costs import Kind
 from farmops.reports.investment import investments
 from farmops.reports.ranking import ranking
-from farmops.reports.returns import Asked, UnitReturns, returns
+from farmops.reports.returns import Asked, UnitReturns, returns, yearly
 from tests.farmhand import (
     ADA,
     TODAY,
@@ -215,3 +216,12 @@ def test_prices_move_values_only_and_bases_add_up_on_any_farm(store: Store, scri
         assert (after.value.value is None) == (before.value.value is None)
         if before.value.value is not None:
             assert abs(after.value.value - 2 * before.value.value) <= len(script.weighings)
+
+
+def test_years_are_cut_at_their_ends_and_add_up(june: Store):
+    years = yearly(june, Asked(TODAY, on(6, 1).replace(year=2025), on(6, 30)))
+    assert [(one.span.first, one.span.last) for one in years] == [
+        (date(2025, 6, 1), date(2025, 12, 31)),
+        (date(2026, 1, 1), date(2026, 6, 30)),
+    ]
+    assert [one.farm.marketable.value for one in years] == [0, wren(june).marketable.value]

@@ -9,7 +9,8 @@ from hypothesis import HealthCheck, given, settings
 
 from farmops.model.harvests import Use
 from farmops.records.store import Store
-from farmops.reports.returns import Asked
+from farmops.reports import lists
+from farmops.reports.returns import Asked, returns
 from farmops.reports.yields import By, YieldLine, yields
 from tests.farmhand import (
     TODAY,
@@ -21,6 +22,7 @@ from tests.farmhand import (
     emptied,
     everything_stored,
     on,
+    pay,
     plant,
     price,
     weigh,
@@ -75,6 +77,24 @@ def test_yield_by_crop_over_the_area_of_its_plantings(summer: Store):
     assert found["KALE"].area.value == pytest.approx(5 * SQ_FT, abs=1)
 
 
+def test_what_a_unit_cost_is_shared_by_what_it_brought(summer: Store):
+    """40 dollars for 2 lb of chard and 1 of kale that count, 10 of seed for a unit that brought nothing."""
+    unit = lists.units(summer)[0].unit
+    pay(summer, "40", on(6, 1), "feed", unit)
+    pay(summer, "10", on(6, 1), "seed", a_unit(summer, "FINCH"))
+    north, south, west = lines(summer, By.BED).values()
+    assert (north.cost.value, south.cost.value) == (1334, 2666)
+    assert west.cost.reason == "no produce that counts was weighed"
+    assert north.net.value == 300 - 1334
+    crops = lines(summer, By.CROP)
+    assert (crops["CHARD"].cost.value, crops["KALE"].cost.value) == (2667, 1333)
+    assert float(crops["KALE"].cost_per_mass.value * POUND) == pytest.approx(1333)
+
+
+def test_without_costs_no_crop_has_one(summer: Store):
+    assert lines(summer, By.CROP)["CHARD"].cost.reason == "no costs are booked for it in this span"
+
+
 def test_only_what_stood_in_the_span_counts(summer: Store):
     found = lines(summer, By.CROP, on(7, 1), on(7, 31))
     assert found["CHARD"].area.value == pytest.approx(10 * SQ_FT, abs=1)
@@ -93,5 +113,8 @@ def test_beds_and_crops_add_up_to_the_same_produce(store: Store, script: Script)
     for by in By:
         found = yields(store, Asked(LAST, FIRST, LAST), by).lines
         assert sum(line.harvest.value or 0 for line in found) == weighed
-        named = ("harvest", "marketable", "area", "yield_per_area", "value")
+        named = ("harvest", "marketable", "area", "yield_per_area", "value", "cost", "cost_per_mass", "net")
         assert all(f.adds_up() for line in found for name in named for f in getattr(line, name).walk())
+        costs = [one.cost_of_produce for one in returns(store, Asked(LAST, FIRST, LAST)).units if one.marketable.value]
+        if all(one.value is not None for one in costs):
+            assert sum(line.cost.value or 0 for line in found) == sum(one.value for one in costs)

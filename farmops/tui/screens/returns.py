@@ -49,11 +49,11 @@ LEAST_BELOW = 7
 TALL = 20
 """Lines below the list from which all pictures are shown one under the other."""
 KEYS = digits[1:] + ascii_lowercase
-NOT_COMPARED = "Months are not compared. g shows units, beds or crops; two of them are."
+NOT_COMPARED = "Months and years are not compared. g shows units, beds or crops; two of them are."
 
 
 class ReturnsPlace(ListedPlace):
-    """One line a unit, bed, crop or month; Left and Right of the columns are walked with , and . to open one."""
+    """One line a unit, bed, crop, month or year; Left and Right of the columns are walked with , and . to open one."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings("returns"),
@@ -120,7 +120,7 @@ class ReturnsPlace(ListedPlace):
 
     def _show(self, found: Found) -> None:
         self.found, self.sure = found, Sure({})
-        self.months = found if isinstance(found, tuple) else None
+        self.months = found if isinstance(found, tuple) and self.group == "month" else None
         self._draw()
         if isinstance(found, tuple) or (isinstance(found, Returns) and found.units):
             self.work(partial(sure_of_units, span=span_of(found)), self._show_sure, group="sure")
@@ -139,7 +139,7 @@ class ReturnsPlace(ListedPlace):
     def _draw(self) -> None:
         if self.farm is None or self.found is None:
             return
-        rows = ordered(rows_of(self.found), ORDERS[self.sorted_by] if self.sorted_by else None)
+        rows = ordered(rows_of(self.found, self.group), ORDERS[self.sorted_by] if self.sorted_by else None)
         if self.unit is not None and self.group == "unit":
             rows = [row for row in rows if row[0] in (self.unit, FARM)]
         measures, largest = self.farm.measures, largest_of(rows, self.sure.spreads)
@@ -176,7 +176,7 @@ class ReturnsPlace(ListedPlace):
         if view == "words":
             return below.words_of(found, self.sure, self.unit, measures)
         if view == "cost":
-            return below.costs_drawn(found, self.unit, measures, width, signs)
+            return below.costs_drawn(found, self.group, self.unit, measures, width, signs)
         if view == "weeks":
             name = self._named()
             weekly = self.sure.weekly.get(name, ())
@@ -221,7 +221,7 @@ class ReturnsPlace(ListedPlace):
             self.reload()
 
     def action_group(self) -> None:
-        """By unit, bed, crop or month."""
+        """By unit, bed, crop, month or year."""
         self.group = GROUPS[(GROUPS.index(self.group) + 1) % len(GROUPS)]
         self.reload()
 
@@ -245,10 +245,10 @@ class ReturnsPlace(ListedPlace):
         from farmops.tui.screens.choose import Choose
 
         line = self.listing.current
-        if self.group == "month" or line is None or self.found is None:
+        if self.group in ("month", "year") or line is None or self.found is None:
             self.refuse(NOT_COMPARED)
             return
-        names = [name for name, _ in rows_of(self.found) if name not in (FARM, line.key)]
+        names = [name for name, _ in rows_of(self.found, self.group) if name not in (FARM, line.key)]
         others = dict(zip(KEYS, names, strict=False))
         if line.key == FARM or not others:
             self.refuse("Put the cursor on a unit, a bed or a crop; another one is chosen then.")

@@ -13,7 +13,7 @@ from farmops.reports.costs import Kind
 from farmops.reports.returns import Returns
 from farmops.reports.shown import shown, shown_value
 from farmops.reports.spread import Sure
-from farmops.tui.screens.returns_lines import FARM, Found
+from farmops.tui.screens.returns_lines import FARM, Found, named
 from farmops.tui.widgets.pictures import Stack, columns_over, gathered, stacks, wrapped
 from farmops.tui.widgets.sparks import Signs
 
@@ -25,7 +25,7 @@ PRICE, MASS = "minor per mg", "mg"
 KINDS = tuple(Kind)
 TOO_FEW_WEEKS = "Nothing to draw: no whole week with a weighing in this span."
 NO_PRICES = "Nothing to draw: in no month of this span was there both a cost and a harvest."
-NOT_BY_BED = "What the cost is made up of is told by unit and by month; g shows them."
+NOT_BY_BED = "What the cost is made up of is told by unit, month and year; g shows them."
 NO_COSTS = "Nothing to draw: no costs are booked in this span."
 
 
@@ -62,18 +62,18 @@ def some_of(names: Sequence[str]) -> str:
     return f"{listed} and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else listed
 
 
-def costs_drawn(found: Found, unit: str | None, measures: Measures, width: int, signs: Signs) -> list[str]:
+def costs_drawn(found: Found, group: str, unit: str | None, measures: Measures, width: int, signs: Signs) -> list[str]:
     """A bar for each unit, or month, of what its cost is made up of."""
     if isinstance(found, Returns):
         lines = [one for one in found.units if unit in (None, one.unit)]
-        named = [(one.unit, one) for one in lines]
+        lines_of = [(one.unit, one) for one in lines]
     elif isinstance(found, tuple):
-        named = [(f"{one.span.first:%b %Y}", one.farm) for one in found]
+        lines_of = [(named(one, group), one.farm) for one in found]
     else:
         return [NOT_BY_BED]
     bars = [
         Stack(name, tuple(float(one.bears.sum_of(kind)) for kind in KINDS), shown(one.cost, measures))
-        for name, one in named
+        for name, one in lines_of
         if one.cost.value
     ]
     drawn = list(stacks(bars[-MOST_BARS:], KINDS, width, signs))

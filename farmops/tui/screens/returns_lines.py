@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from farmops.figures import Figure
 from farmops.quantities import Measures, main_area_unit, main_mass_unit
 from farmops.quantities.numbers import show_decimal
-from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
+from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns, yearly
 from farmops.reports.shown import shown, shown_bare, yield_in_farm_units
 from farmops.reports.spans import Span
 from farmops.reports.spread import Spread
@@ -19,7 +18,7 @@ from farmops.tui.widgets.sparks import Bar
 
 Found = Returns | Yields | tuple[Returns, ...]
 Row = tuple[str, dict[str, Figure]]
-GROUPS = ("unit", "bed", "crop", "month")
+GROUPS = ("unit", "bed", "crop", "month", "year")
 FARM = "the farm"
 NAMES = {
     "cost per weight": "cost_per_mass",
@@ -39,7 +38,10 @@ NAMES = {
 OF_YIELDS = {
     "produce": "marketable",
     "per area": "yield_per_area",
+    "cost per weight": "cost_per_mass",
     "value": "value",
+    "cost": "cost",
+    "net": "net",
 }
 HEADS = tuple(NAMES)
 ORDERS = ("walking order", *HEADS)
@@ -52,6 +54,8 @@ def read(store: Store, *, asked: Asked, group: str) -> Found:
         return returns(store, asked)
     if group == "month":
         return monthly(store, asked)
+    if group == "year":
+        return yearly(store, asked)
     return yields(store, asked, By(group))
 
 
@@ -60,13 +64,18 @@ def span_of(found: Found) -> Span:
     return Span(found[0].span.first, found[-1].span.last) if isinstance(found, tuple) else found.span
 
 
-def rows_of(found: Found) -> list[Row]:
+def rows_of(found: Found, group: str) -> list[Row]:
     """Names and figures, the farm last."""
     if isinstance(found, Returns):
         return [(one.unit, figures_of(one)) for one in (*found.units, found.farm)] if found.units else []
     if isinstance(found, Yields):
         return [(one.name, yield_figures(one)) for one in found.lines]
-    return [(f"{one.span.first:%b %Y}", figures_of(one.farm)) for one in found]
+    return [(named(one, group), figures_of(one.farm)) for one in found]
+
+
+def named(one: Returns, group: str) -> str:
+    """A month or a year by its name."""
+    return f"{one.span.first:%Y}" if group == "year" else f"{one.span.first:%b %Y}"
 
 
 def figures_of(one: UnitReturns) -> dict[str, Figure]:
@@ -111,9 +120,9 @@ def columns(group: str, measures: Measures) -> Sequence[Column]:
         Column("value per area", f"value/{area}", align="point", priority=6),
         Column("pays at", f"pays at /{mass}", align="point", priority=7),
     ]
-    if group in ("unit", "month"):
+    if group in ("unit", "month", "year"):
         return found
-    return [*found[:4], *(replace(one, priority=0) for one in found[4:] if one.key in OF_YIELDS)]
+    return [*found[:4], *(one for one in found[4:] if one.key in OF_YIELDS)]
 
 
 def cells(row: Row, measures: Measures, largest: float, spread: Spread | None = None) -> tuple[Cell, ...]:
