@@ -84,6 +84,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("top-up", "Water was topped up", ("t",), "fish", "of_water('top-ups')", "topped up", "a unit"),
     Action("check", "Hold the instrument against something known", ("k",), "fish", "check", None, "an instrument"),
     Action("instrument", "Take an instrument into service", ("i",), "fish", "instrument", None),
+    Action("balance", "Weigh up the unit over four weeks", ("b",), "fish", "balance", "balance", "a unit"),
     Action("close-lot", "Close the fish lot: none are left", ("c",), "fish", "close_lot", "close", "a fish lot"),
     Action("pay", "Book what comes again and is paid", ("p",), "money", "pay", "pay", "a cost that comes again"),
     Action("again", "Describe a cost that comes again", ("a",), "money", "again"),

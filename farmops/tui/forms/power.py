@@ -23,6 +23,7 @@ from farmops.quantities.power import (
     power_price_examples,
     show_power_price,
 )
+from farmops.reports.power_used import PlaceUse
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
@@ -145,6 +146,11 @@ def new_reading(context: Context) -> FormSpec:
 
 def like_reading(record: MeterReading, context: Context) -> FormSpec:
     """The same meter read again, today."""
+    return _new_reading(context, f"Meter of power of {record.unit or 'the farm'}", record.unit or "")
+
+
+def of_place(record: PlaceUse, context: Context) -> FormSpec:
+    """The meter of a place whose power was looked at, read today."""
     return _new_reading(context, f"Meter of power of {record.unit or 'the farm'}", record.unit or "")
 
 

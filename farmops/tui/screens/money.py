@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from functools import partial
 from typing import Any, ClassVar
 
@@ -16,6 +16,7 @@ from farmops.quantities import Measures, show_money
 from farmops.quantities.sales import show_amount
 from farmops.reports import lists, ordering, selling
 from farmops.reports.lists import SharingSet
+from farmops.reports.power_used import PlaceUse, power_used
 from farmops.reports.recurring import Recurrence, recurring
 from farmops.reports.store import Store
 from farmops.reports.supplies_held import SupplyHeld, supplies_held
@@ -23,6 +24,7 @@ from farmops.tui.actions import bindings
 from farmops.tui.screens.choose import Choose
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
+from farmops.tui.widgets.power_lines import used_lines
 from farmops.tui.widgets.recurring_lines import coming_lines, due_lines
 from farmops.tui.widgets.sale_lines import order_line
 from farmops.tui.widgets.sharing_lines import sharing_lines
@@ -37,6 +39,7 @@ COLUMNS = (
     Column("payee", "from whom", priority=2),
 )
 DAYS_BACK = 400
+DAYS_OF_POWER = 30
 SHARED = {"g": "what shared costs go by", "p": "how produce and fish split a cost", "h": "what an hour is worth"}
 SHARED_KINDS = {"g": "drivers", "p": "splits", "h": "labour rates"}
 KINDS: dict[type, str] = {
@@ -46,6 +49,7 @@ KINDS: dict[type, str] = {
     StandingOrder: "orders",
     ListPrice: "prices",
     Supply: "supplies",
+    PlaceUse: "power",
     DriverFrom: "drivers",
     JointSplit: "splits",
     LabourRate: "labour rates",
@@ -82,6 +86,7 @@ class MoneyPlace(ListedPlace):
         if found.supplies:
             items.append(Heading("Supplies held, and until when they are good"))
             items += [held_line(one, measures) for one in found.supplies]
+        items += used_lines(found.power, measures)
         if found.prices:
             items.append(Heading("List prices"))
             items += [price_line(one) for one in found.prices]
@@ -135,6 +140,10 @@ class MoneyPlace(ListedPlace):
         else:
             self.open_form("edit", "back", line.data)
 
+    def action_meter(self) -> None:
+        """A meter of power is read."""
+        self.open_form("new", "meter readings")
+
     def action_new_supply(self) -> None:
         """A new supply."""
         self.open_form("new", "supplies")
@@ -156,6 +165,7 @@ class Found:
     sales: list[Sale]
     prices: list[ListPrice]
     supplies: list[SupplyHeld]
+    power: list[PlaceUse]
     orders: list[StandingOrder]
     recurring: list[Recurrence]
     sharing: SharingSet
@@ -170,11 +180,18 @@ def read(store: Store, *, first: Any, last: Any, unit: str | None) -> Found:
         sales_of(store, first, last, unit)[::-1],
         lists.prices(store),
         supplies_held(store),
+        power_of(store, last, unit),
         ordering.orders(store),
         [one for one in recurring(store, last) if unit is None or one.cost.unit in (unit, None)],
         lists.sharing(store),
         {line.unit.id: line.unit.code for line in lists.units(store)},
     )
+
+
+def power_of(store: Store, last: date, unit: str | None) -> list[PlaceUse]:
+    """Power of the last days for one unit and for all."""
+    found = power_used(store, last - timedelta(days=DAYS_OF_POWER - 1), last)
+    return [one for one in found if unit is None or one.unit in (unit, None)]
 
 
 def sales_of(store: Store, first: Any, last: Any, unit: str | None) -> list[Sale]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date
 
 from farmops.model.power import Device, MeterReading, PowerPrice
-from farmops.quantities import Measures
+from farmops.quantities import Measures, show_money
 from farmops.quantities.power import A_DAY, ENERGY, POWER, PowerRate, show_power_price
-from farmops.reports.power_used import power_book
+from farmops.reports.power_used import PlaceUse, power_book
 from farmops.reports.store import Store
-from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
 DEVICE_COLUMNS = (
     Column("unit", "for"),
@@ -61,3 +61,20 @@ def price_line(one: PowerPrice, measures: Measures) -> Line:
     """A price of power."""
     price = show_power_price(PowerRate(one.price_minor, one.per_wh), measures)
     return Line(f"power prices {one.id}", (str(one.from_day), price), data=one)
+
+
+def used_lines(found: list[PlaceUse], measures: Measures) -> list[Line | Heading]:
+    """What power each place used in the last days, in the columns of Money, under a heading."""
+    if not found:
+        return []
+    return [Heading("Power in the last 30 days; e reads the meter"), *(_used_line(one, measures) for one in found)]
+
+
+def _used_line(one: PlaceUse, measures: Measures) -> Line:
+    told = "by the meter" if not one.rated_days else "by rated watts"
+    if one.metered_days and one.rated_days:
+        told = f"by the meter on {one.metered_days} of {one.metered_days + one.rated_days} days"
+    cost = "" if one.cost_minor is None else show_money(one.cost_minor, measures)
+    kind = "no price" if one.unpriced_days else "power"
+    what = f"{ENERGY.show(one.watt_hours, measures)} {told}"
+    return Line(f"power {one.unit}", ("", what, one.unit or "all", cost, kind, ""), data=one)

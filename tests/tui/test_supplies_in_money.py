@@ -1,0 +1,55 @@
+"""Supplies and power in Money: lines that say what is held and used, and one key for each thing done with them."""
+
+from __future__ import annotations
+
+from farmops.farm.power import add_device, set_power_price
+from farmops.farm.supplies import add_supply, buy_supply
+from farmops.model.costs import Category
+from farmops.model.power import NewDevice, NewPowerPrice
+from farmops.model.supplies import Movement, NewSupply, NewSupplyLot
+from farmops.model.values import Measured
+from farmops.records.store import Store
+from farmops.reports.supplies_held import supplies_held, taken
+from tests.farmhand import mass, money, on
+from tests.tui.demo import go_to, listing_of, press, running, until, until_seen
+
+
+def stocked(store: Store) -> None:
+    """Pellets that run low and are past their date, and a lamp that all units share."""
+    feed = add_supply(store, NewSupply("pellets", category=Category.FEED, reorder=mass("30 lb")), by="Ada")
+    bag = NewSupplyLot(feed.id, on(9, 20), mass("20 lb"), money("24"), expires_day=on(10, 1))
+    buy_supply(store, bag, by="Ada")
+    set_power_price(store, NewPowerPrice(on(1, 1), 20, 1000, "0.20"), by="Ada")
+    add_device(store, NewDevice("lamp", Measured(50_000, "50 W"), on(1, 1)), by="Ada")
+
+
+async def test_supplies_are_used_and_counted_from_their_line(demo_place: str, demo_store: Store) -> None:
+    stocked(demo_store)
+    async with running(demo_place, size=(120, 60)) as pilot:
+        await go_to(pilot, "money")
+        await press(pilot, "minus")
+        await until_seen(pilot, "Stand on the line of a supply for that. S enters a new one.")
+        await press(pilot, "/", *"pellets: 20", "enter")
+        await until_seen(pilot, "pellets: 20 lb", "$24.00", "past its date, reorder")
+        assert "pellets: 20 lb" in str(listing_of(pilot.app).current)
+        await press(pilot, "minus", *"8 lb", "f2")
+        await until_seen(pilot, "8 lb of pellets used")
+        await press(pilot, "equals_sign", *"11 lb", "f2")
+        await until_seen(pilot, "11 lb of pellets counted")
+        await press(pilot, "plus")
+        await until_seen(pilot, "pellets bought", "the number on the bag")
+        await press(pilot, "escape")
+    assert [one.kind for one in taken(demo_store)] == [Movement.COUNTED, Movement.USED]
+    assert supplies_held(demo_store)[0].held == mass("11 lb").exact
+
+
+async def test_power_of_the_last_days_stands_in_money_and_opens_the_meter(demo_place: str, demo_store: Store) -> None:
+    stocked(demo_store)
+    async with running(demo_place, size=(120, 60)) as pilot:
+        await go_to(pilot, "money")
+        await press(pilot, "/", *"kwh", "enter")
+        await until_seen(pilot, "36.0 kWh by rated watts", "$7.20")
+        await press(pilot, "e")
+        await until_seen(pilot, "Meter of power of the farm", "kilowatt-hours, such as 1234.5")
+        await press(pilot, "escape")
+        await until(pilot, lambda: "kWh" in str(listing_of(pilot.app).current))
