@@ -77,7 +77,9 @@ def open_interface(desk: Desk) -> int:
     from farmops.tui.start import can_draw, start
 
     try:
-        return start(desk.store.place, desk.by) if can_draw() else run(["--farm", desk.store.place, "chores"])
+        if not can_draw():
+            return run(["--farm", desk.store.place, "chores"])
+        return start(desk.store.place, desk.by, daily_backups=desk.thrown_away is None)
     finally:
         if desk.thrown_away is not None:
             import shutil

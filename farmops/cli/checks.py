@@ -8,7 +8,7 @@ from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option
 from farmops.cli.output import emit, line, say
 from farmops.model.errors import CheckFailed
-from farmops.model.soundness import Finding, Looked
+from farmops.model.soundness import Finding, Looked, Repaired, repaired_in_words
 
 SHOWN = 30
 
@@ -52,7 +52,7 @@ def _repair(desk: Desk) -> int:
 
 def _tell(found: Looked, repaired: int) -> None:
     if repaired:
-        say(f"Put right: {'1 due day' if repaired == 1 else f'{repaired} due days'}.")
+        say(repaired_in_words(Repaired(repaired)))
     for one in found.findings[:SHOWN]:
         line(f"{one.part}: {one.words}")
     if len(found.findings) > SHOWN:

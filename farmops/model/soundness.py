@@ -92,3 +92,8 @@ class Repaired:
     """How many due days were put right."""
 
     due_days: int
+
+
+def repaired_in_words(done: Repaired) -> str:
+    """What was put right."""
+    return f"Put right: {'1 due day' if done.due_days == 1 else f'{done.due_days} due days'}."

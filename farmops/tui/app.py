@@ -41,8 +41,10 @@ class FarmApp(App[int]):
         actions: tuple[Action, ...] = ACTIONS,
         theme: str = FIRST,
         settings: Path | None = None,
+        daily_backups: bool = False,
     ) -> None:
         super().__init__()
+        self.daily_backups = daily_backups
         self.settings = settings
         self.store = Store(place)
         self.by = by
@@ -65,6 +67,10 @@ class FarmApp(App[int]):
     def on_mount(self) -> None:
         """Keys of a person's own."""
         self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
+
+    def trouble(self, words: str) -> None:
+        """Words about what went wrong behind the screen; may be called from any thread."""
+        self.frame.post_message(Refusal(words))
 
     def action_power_cut(self) -> None:
         """The power is out: the screen for it, over whatever is open; what is typed there stays."""
@@ -92,7 +98,7 @@ class FarmApp(App[int]):
         self.frame.work(make, self._stand_in, group="write")
 
     def _stand_in(self, demo: Store) -> None:
-        self.store = demo
+        self.store, self.daily_backups = demo, False
         while not isinstance(self.screen, Frame):
             self.pop_screen()
         self.screen.read_row()

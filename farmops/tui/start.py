@@ -15,9 +15,10 @@ def can_draw() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") not in ("", "dumb")
 
 
-def start(place: str, by: str) -> int:
+def start(place: str, by: str, *, daily_backups: bool = True) -> int:
     """Open the interface on a store and return the exit code. Raises NotUnderstood for settings that clash."""
     path = settings_path()
-    app = FarmApp(place, by, actions=remapped(keys_from(path)), theme=theme_from(path), settings=path)
+    actions = remapped(keys_from(path))
+    app = FarmApp(place, by, actions=actions, theme=theme_from(path), settings=path, daily_backups=daily_backups)
     app.run()
     return app.return_code or 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from threading import Thread
 from time import sleep
 from typing import Any
 
@@ -63,7 +64,7 @@ class WorkMixin(Widget):
         store = self.app.store  # type: ignore[attr-defined]
         before = getattr(self.app, LAST_WRITE, None) if group == "write" else None
         worker = self.run_worker(
-            lambda: self._in_thread(work, store, then, otherwise, before),
+            lambda: self._in_thread(work, store, then, otherwise, before, writes=group == "write"),
             thread=True,
             exclusive=group == "read",
             group=group,
@@ -79,6 +80,8 @@ class WorkMixin(Widget):
         then: Then,
         otherwise: Callable[[FarmopsError], None] | None,
         before: Worker[Any] | None,
+        *,
+        writes: bool,
     ) -> None:
         worker = get_current_worker()
         while before is not None and not before.is_finished:
@@ -92,6 +95,16 @@ class WorkMixin(Widget):
             message = Broken(error)
         if not worker.is_cancelled and self.is_attached:
             self.post_message(message)
+        if writes and getattr(self.app, "daily_backups", False):
+            Thread(target=self._keep_daily, args=(store,)).start()
+
+    def _keep_daily(self, store: Store) -> None:
+        """The backup of the day, behind everybody's back: what is booked next does not wait for it."""
+        from farmops.farm.daily import keep_daily
+
+        trouble = keep_daily(store) if store.wrote else None
+        if trouble is not None:
+            self.app.trouble(trouble)  # type: ignore[attr-defined]
 
     def on_ready(self, message: Ready) -> None:
         """Go on with the result, unless what asked for it is gone."""

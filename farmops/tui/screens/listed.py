@@ -80,6 +80,8 @@ class ListedPlace(Place):
                 spec = forms.like_form(kind, record, context)
             elif how == "file":
                 spec = forms.file_form(kind, record, context)
+            elif how == "kept":
+                spec = forms.kept_form(kind, record, context)
             else:
                 spec = forms.edit_form(kind, record, context)
         except FarmopsError as error:
