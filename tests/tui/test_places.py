@@ -36,7 +36,7 @@ WHOLE_FARM = {
         "TEAL       Clear the pump intake (adults only)",
         "4 days late",
         "Morning",
-        "+ 3 units  Feed the fish: WREN ROOK TEAL",
+        "+ 3 units  Feed the fish: WREN 2 oz, ROOK 2.3 oz",
         "not done without: flow seen",
         "Fish gasping or no flow: air first",
     ),

@@ -11,10 +11,12 @@ from farmops.farm.farm import change_person
 from farmops.farm.presence import say_who_is_here
 from farmops.model.chores import ChoreClass, NewChore, PartOfDay
 from farmops.model.farm import PersonChange
+from farmops.model.fish_events import Feeding
 from farmops.model.presence import NewPresence
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.crew import crew_of
+from farmops.reports.fish_book import book
 from farmops.reports.round import round_of
 from farmops.tui.widgets.question import Question
 from tests.tui.demo import (
@@ -59,6 +61,13 @@ def asking(store: Store, **answer: object) -> None:
         add_chore(store, entry, by="Ada")
 
 
+def fed_last(store: Store) -> tuple[str, str, str | None]:
+    """What was fed last, and how they ate."""
+    lots = [lot.id for lot in lists.fish_lots(store)]
+    one = max((one for lot in lots for one in book(store, lot) if isinstance(one, Feeding)), key=lambda one: one.id)
+    return one.lot, one.mass_typed, one.ate
+
+
 @pytest.fixture
 def minor_alone(demo_store: Store) -> None:
     """Ines is a minor, and alone here today."""
@@ -72,9 +81,11 @@ async def test_the_same_work_is_one_line_and_space_settles_it_as_one_operation(
 ) -> None:
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, FEEDS)
-        assert cursor(pilot).startswith("+ 3 units Feed the fish: WREN ROOK TEAL")
+        assert cursor(pilot).startswith("+ 3 units Feed the fish: WREN 2 oz, ROOK 2.3 oz, TEAL")
         await until_seen(pilot, "6 min · Space does all, Enter opens", "The ration is a ceiling")
         await press(pilot, "space")
+        await until_seen(pilot, "PERCH-24 2 oz, PERCH-25 2.3 oz, TROUT-26 3.2 oz. How did they eat?")
+        await press(pilot, "a")
         await until_seen(pilot, "Done: Feed the fish, 3 of them. u takes all back.")
         assert due(demo_store, FEEDS) == 0
         await press(pilot, "u")
@@ -94,7 +105,7 @@ async def test_a_line_of_several_is_opened_and_shut(demo_place: str, open_it: st
         if shut_it == "enter":
             await press(pilot, "up")
         await press(pilot, shut_it)
-        await until_seen(pilot, "+ 3 units  Feed the fish: WREN ROOK TEAL")
+        await until_seen(pilot, "+ 3 units  Feed the fish: WREN 2 oz, ROOK 2.3 oz, TEAL")
         assert cursor(pilot).startswith("+ 3 units")
         assert frame_of(pilot.app).standing == 0
 
@@ -112,7 +123,12 @@ async def test_one_of_an_open_line_is_settled_alone(demo_place: str, demo_store:
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, FEEDS)
         await press(pilot, "enter", "down", "space")
+        await until_seen(pilot, "Feed the fish: PERCH-24 2 oz. How did they eat?")
+        await press(pilot, "escape", "space", "o")
+        await until_seen(pilot, "They ate", "57 g")
+        await press(pilot, *["backspace"] * 4, *"40 g", "enter", "right", "enter")
         await until_seen(pilot, "Done: Feed the fish, WREN.")
+        assert fed_last(demo_store) == ("PERCH-24", "40 g", "some")
         await until(pilot, lambda: re.search(r"^ +ROOK +Feed the fish", on_screen(pilot.app), re.M), "two lines again")
     assert due(demo_store, FEEDS) == 2
 
@@ -188,12 +204,12 @@ async def test_all_alike_in_two_units_are_asked_about_before_they_are_settled(
 ) -> None:
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, FEEDS)
-        await press(pilot, "enter", "down", "space")
+        await press(pilot, "enter", "down", "space", "a")
         await until_seen(pilot, "Done: Feed the fish, WREN.")
         await go_to_chore(pilot, FEEDS)
         await press(pilot, "a")
-        await until_seen(pilot, "Feed the fish, all 2 (ROOK, TEAL): done?")
-        await press(pilot, "enter")
+        await until_seen(pilot, "Feed the fish: PERCH-25 2.3 oz, TROUT-26 3.2 oz. How did they eat?")
+        await press(pilot, "s")
         await until_seen(pilot, "Done: Feed the fish, 2 of them.")
     assert due(demo_store, FEEDS) == 0
 

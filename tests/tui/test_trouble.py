@@ -106,7 +106,7 @@ async def test_a_busy_store_settles_nothing_and_leaves_with_its_exit_code(
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, "Feed the fish")
         with locked(demo_place):
-            await press(pilot, "space")
+            await press(pilot, "space", "a")
             await until_seen(pilot, " ! ", "is busy: another program has been writing")
             assert await leave(pilot) == StoreUnavailable.exit_code
     assert not round_of(demo_store).settled
@@ -124,7 +124,7 @@ async def test_a_file_that_may_only_be_read_is_read(
     async with running(demo_place) as pilot:
         await until_seen(pilot, "15 to do")
         await go_to_chore(pilot, "Feed the fish")
-        await press(pilot, "space")
+        await press(pilot, "space", "a")
         await until_seen(pilot, " ! ", "may only be read", "15 to do")
         await until(pilot, lambda: pilot.app.exit_code == StoreUnavailable.exit_code)
     monkeypatch.undo()
@@ -193,7 +193,7 @@ async def test_a_fault_is_told_in_words_with_a_report_that_holds_nothing_of_the_
         await press(pilot, "escape")
         monkeypatch.setattr("farmops.farm.chores.settle_many", fault)
         await go_to_chore(pilot, "Feed the fish")
-        await press(pilot, "space")
+        await press(pilot, "space", "a")
         await until_seen(pilot, "! farmops has a fault (ZeroDivisionError)", "15 to do")
         await press(pilot, "3")
         await until_seen(pilot, "┏ 3 ━")

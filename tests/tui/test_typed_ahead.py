@@ -43,7 +43,7 @@ async def test_undo_waits_for_what_was_entered_just_before(
     before = round_of(demo_store).due
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, "Feed the fish")
-        await pilot.press("space", "u")
+        await pilot.press("space", "a", "u")
         held.set()
         await until_seen(pilot, "Taken back: settle")
     assert round_of(demo_store).due == before

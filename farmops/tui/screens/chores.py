@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -23,8 +23,10 @@ from farmops.tui.widgets.question import Question
 from farmops.tui.widgets.round_lines import COLUMNS, chores_of, details, done_words, folds_of, lines_of
 
 if TYPE_CHECKING:
+    from farmops.model.rations import Fed
     from farmops.model.readings import NewReading
     from farmops.reports.water import Waters
+    from farmops.tui.widgets.feed_question import FeedQuestion
     from farmops.tui.widgets.field_lines import FieldLines
 
 CALM = "Nothing is due. A calm day."
@@ -179,8 +181,49 @@ class ChoresPlace(ChoreGlances):
             self._open_to_answer()
         elif len(chosen) == 1 and chosen[0].chore.measures:
             await self._open_readings(chosen[0])
+        elif any(one.rations for one in chosen):
+            await self._ask_how_they_ate(chosen)
         elif chosen:
             self._settle_if_sure(chosen, {})
+
+    async def _ask_how_they_ate(self, chosen: tuple[RoundLine, ...]) -> None:
+        """One key books the rations as fed; where there is nothing to feed it is done at once."""
+        from farmops.tui.screens.feeding_chores import feeds_something, question_of
+        from farmops.tui.widgets.feed_question import FeedQuestion
+
+        if self.farm is None or not feeds_something(chosen):
+            self._settle_if_sure(chosen, {})
+            return
+        self.asked = chosen
+        if not self.query(FeedQuestion):
+            await self.mount(FeedQuestion(), before=self.query_one(Question))
+        self.query_one(FeedQuestion).ask(question_of(chosen, self.farm.measures))
+
+    async def on_feed_question_answered(self, message: FeedQuestion.Answered) -> None:
+        """Book it, or ask for the amounts."""
+        from farmops.tui.screens.feeding_chores import by_ration
+
+        message.stop()
+        if message.other and len(self.asked) == 1:
+            await self._open_amounts(self.asked[0])
+            return
+        if self.frame.place is self:
+            self.focus_first()
+        if message.other:
+            self.say("Each has amounts of its own: open the line with Enter and settle them one by one.")
+        elif message.ate is not None:
+            self._settle(self.asked, by_ration(self.asked, message.ate))
+
+    async def _open_amounts(self, line: RoundLine) -> None:
+        from farmops.tui.screens.feeding_chores import fields_of
+        from farmops.tui.widgets.fields import Setting
+
+        if self.farm is None or self.today is None:
+            return
+        self.reading = line
+        lines = await self._lines_made()
+        title, setting = f"{line.chore.title}, {line.where}", Setting(self.farm.measures, self.today)
+        await lines.open(f"feeding of chore {line.chore.id}", title, fields_of(line), setting)
 
     async def _open_readings(self, line: RoundLine) -> None:
         if self.waters is None:
@@ -210,7 +253,13 @@ class ChoresPlace(ChoreGlances):
         if self.lines is not None:
             self.lines.close()
         self.listing.focus()
-        if self.reading is not None:
+        if self.reading is not None and self.reading.rations:
+            from farmops.tui.screens.feeding_chores import typed
+
+            if self.lines is not None:
+                self.lines.forget(message.key)
+            self._settle((self.reading,), {self.reading.chore.id: typed(self.reading, message.values)})
+        elif self.reading is not None:
             self._settle_if_sure((self.reading,), message.values)
 
     def on_field_lines_given_up(self, message: FieldLines.GivenUp) -> None:
@@ -243,6 +292,8 @@ class ChoresPlace(ChoreGlances):
             await self.action_done()
         elif any(one.asks for one in alike):
             self._open_to_answer()
+        elif any(one.rations for one in alike):
+            await self._ask_how_they_ate(alike)
         else:
             places = ", ".join(one.where for one in alike)
             self._ask(f"{chosen[0].chore.title}, all {len(alike)} ({places}): done?", alike)
@@ -261,7 +312,7 @@ class ChoresPlace(ChoreGlances):
         else:
             self.read = {}
 
-    def _settle(self, chosen: Sequence[RoundLine]) -> None:
+    def _settle(self, chosen: Sequence[RoundLine], fed: Mapping[int, tuple[Fed, ...]] | None = None) -> None:
         read, self.read = self.read, {}
         readings, bad = _readings_in(read)
         entries = tuple(
@@ -271,6 +322,7 @@ class ChoresPlace(ChoreGlances):
                 self.today or one.due,
                 confirmed=one.chore.confirmation,
                 readings=readings,
+                fed=(fed or {}).get(one.chore.id),
             )
             for one in chosen
         )
