@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import click
 
-from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, numbered
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, say, table
-from farmops.model.costs import ListPrice, NewPrice
+from farmops.model.costs import ListPrice, NewPrice, PriceChange
 from farmops.model.errors import OutOfRange
 from farmops.model.journal import Removal
 from farmops.model.text import plain
@@ -78,6 +78,32 @@ def _kept(text: str, price: Price) -> Price:
     return price
 
 
+@prices.command("edit")
+@click.argument("number", type=NUMBER)
+@click.option("--price", metavar="PRICE", help="What it is worth.")
+@click.option("--on", metavar="DAY", help="The day it holds from.")
+@json_option
+@pass_desk
+def edit_price(desk: Desk, number: int, price: str | None, on: str | None, as_json: bool) -> None:
+    """Correct a price by its number in the list; the days before it keep theirs.
+
+    \b
+    Example: farmops prices edit 2 --price 3.75/lb --on "1 jun"
+    """
+    from farmops.farm.costs import change_price
+
+    given = changes(price=price, from_day=desk.day_or_none(on))
+    one = _numbered(desk, number)
+    if price is not None:
+        worth = _kept(price, parse_price(price, desk.measures))
+        given |= {"price_minor": worth.minor, "per_mg": worth.per_mg, "typed": given.pop("price")}
+    booked = change_price(desk.store, PriceChange(one.id, **given), **desk.hand)
+    if as_json:
+        emit(plain_price(desk, booked))
+    else:
+        say(f"Changed: {booked.what} is worth {_shown(desk, booked)} from {booked.from_day}; number {booked.id}.")
+
+
 @prices.command("remove")
 @click.argument("number", type=NUMBER)
 @pass_desk
@@ -89,10 +115,14 @@ def remove_price(desk: Desk, number: int) -> None:
     """
     from farmops.farm.removal import remove_record
 
-    lists.farm(desk.store)
-    one = numbered(lists.prices(desk.store), number, "price", "farmops prices list")
+    one = _numbered(desk, number)
     remove_record(desk.store, Removal("prices", one.id), **desk.hand)
     say(f"The price of {one.what} from {one.from_day} removed. farmops undo brings it back.")
+
+
+def _numbered(desk: Desk, number: int) -> ListPrice:
+    lists.farm(desk.store)
+    return numbered(lists.prices(desk.store), number, "price", "farmops prices list")
 
 
 def plain_price(desk: Desk, one: ListPrice) -> dict[str, object]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.facts import costs as cost_facts
+from farmops.farm.cost_labels import known_label
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
-from farmops.model.costs import Cost, CostChange, CostKind, ListPrice, NewCost, NewPrice, same_payment
+from farmops.model.costs import Cost, CostChange, CostKind, ListPrice, NewCost, NewPrice, PriceChange, same_payment
 from farmops.model.errors import OutOfRange, Refused, Unlikely
 from farmops.model.notes import KeptFile
 from farmops.model.text import name_of, note_of
@@ -49,7 +50,7 @@ def cost_row(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = N
         amount_minor=entry.amount.exact,
         amount_typed=entry.amount.typed,
         kind=entry.kind.value,
-        label=note_of(entry.label, "label"),
+        label=known_label(op, entry.label),
         note=note_of(entry.note),
         recurring_cost_id=recurring_cost_id,
         **places,
@@ -93,6 +94,8 @@ def change_cost(op: Operation, entry: CostChange) -> Cost:
     values = mapped(
         given(entry, *names), day=op.sensible_day, what=_what, category=_word, kind=_word, payee=note_of, note=note_of
     )
+    if values.get("label") is not None:
+        values["label"] = known_label(op, values["label"])
     values |= _moved(op, entry) | ({} if isinstance(entry.receipt, Keep) else _receipt(entry.receipt))
     kind = CostKind(values.get("kind", row.kind))
     life = values.get("life_months", row.life_months if kind is CostKind.CAPITAL else None)
@@ -140,6 +143,19 @@ def set_price(op: Operation, entry: NewPrice) -> ListPrice:
             op.change(op.get(PriceRow, one.id), **values)
             return _price(op, one.id)
     row = op.add(PriceRow(crop_id=entry.crop_id, species=species, from_day=day, **values))
+    return _price(op, row.id)
+
+
+@operation("change price")
+def change_price(op: Operation, entry: PriceChange) -> ListPrice:
+    """Correct a price, or the day it holds from. Refuses a day on which the same product has another one."""
+    row = op.get(PriceRow, entry.price_id)
+    values = mapped(given(entry, "from_day", "price_minor", "per_mg", "typed"), from_day=op.sensible_day)
+    for one in cost_facts.prices(op.reader):
+        same = (one.crop_id, one.species) == (row.crop_id, row.species) and one.id != row.id
+        if same and one.from_day == values.get("from_day"):
+            raise Refused(f"Not booked: {one.what} has a price from {one.from_day} already, number {one.id}.")
+    op.change(row, **values)
     return _price(op, row.id)
 
 

@@ -184,6 +184,17 @@ class NewPrice:
     species: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class PriceChange:
+    """A correction of a price: of its first day, or of what it is, its three fields together."""
+
+    price_id: int
+    from_day: date | Keep = KEEP
+    price_minor: int | Keep = KEEP
+    per_mg: int | Keep = KEEP
+    typed: str | Keep = KEEP
+
+
 class Product(StrEnum):
     """Which product of a unit a cost was for; joint is for both."""
 

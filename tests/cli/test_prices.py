@@ -104,3 +104,14 @@ def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     assert said.out == ""
     assert "farmops crops add" in said.err
     assert bare("prices", "list", "--json").data == {"schema": 1, "currency": "USD", "prices": []}
+
+
+def test_a_price_and_its_first_day_are_corrected(farm: Hand) -> None:
+    said = farm("prices", "edit", "1", "--price", "3.75", "--on", "2026-06-01")
+    assert said.err == "Changed: CHARD is worth $3.75 per lb from 2026-06-01; number 1.\n"
+    farm("prices", "add", "CHARD", "4", "--on", "2026-09-01")
+    words = farm.refused("prices", "edit", "1", "--on", "2026-09-01")
+    assert "CHARD has a price from 2026-09-01 already, number 2" in words
+    assert farm("prices", "edit", "1", "--on", "2026-05-01", "--json").data["typed"] == "3.75"
+    assert "There is no price 9. See: farmops prices list" in farm.refused("prices", "edit", "9", "--price", "4")
+    assert "Nothing to change" in farm.refused("prices", "edit", "1")

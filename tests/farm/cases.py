@@ -15,6 +15,7 @@ from farmops.farm import (
     beds,
     chores,
     contacts,
+    cost_labels,
     costs,
     doses,
     farm,
@@ -63,6 +64,7 @@ from farmops.model.chores import (
     Settling,
 )
 from farmops.model.contacts import ContactChange, NewContact
+from farmops.model.cost_labels import LabelToLoad, NewLabels
 from farmops.model.costs import (
     Category,
     CostChange,
@@ -74,6 +76,7 @@ from farmops.model.costs import (
     NewJointSplit,
     NewLabourRate,
     NewPrice,
+    PriceChange,
 )
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
 from farmops.model.fish import Ate, Disposal, FishLotChange, LossCause, NewFishLot
@@ -433,6 +436,11 @@ CASES = (
         ),
     ),
     case("a price", costs.set_price, lambda land: NewPrice(on(9, 1), 375, 453_592, "3.75", crop_id=land.chard.id)),
+    case(
+        "a price from another day",
+        costs.change_price,
+        lambda land: PriceChange(land.chard_price.id, on(4, 3), 325, 453_592, "3.25"),
+    ),
     case("a price corrected", costs.set_price, lambda land: NewPrice(on(6, 1), 1, 7, "odd", crop_id=land.chard.id)),
     case("a weighing removed", removal.remove_record, lambda land: Removal("harvests", land.weighing.id)),
     case("a cost removed", removal.remove_record, lambda land: Removal("costs", land.tank.id)),
@@ -813,6 +821,13 @@ CASES = (
         lambda land: Renewal(land.permit_paper.id, on(12, 31), None),
     ),
     case("a paper removed", removal.remove_record, lambda land: Removal("papers", land.permit_paper.id)),
+    case(
+        "labels loaded anew",
+        cost_labels.load_labels,
+        lambda _: NewLabels("ours", (LabelToLoad("Rent and land"), LabelToLoad("Feed", ("feed", "fish")))),
+    ),
+    case("a label removed", removal.remove_record, lambda _: Removal("labels", 2)),
+    case("a cost with a label", costs.change_cost, lambda land: CostChange(land.feed.id, label="util")),
     case("a note", notes.add_note, lambda land: NewNote(on(9, 3), "pale leaves", bed_id=land.north.id)),
     case(
         "a new pump, with a photo",

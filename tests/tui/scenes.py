@@ -23,6 +23,7 @@ from farmops.records.store import Store
 from farmops.reports import evidence, lists, ordering, selling
 from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
+from farmops.reports.label_totals import labels_of
 from farmops.reports.papers_held import papers_held
 from farmops.reports.picks import picks
 from farmops.reports.power_used import power_book, power_used
@@ -312,6 +313,14 @@ NEW = (
         "paper",
         lambda store: [(one.paper.name, one.paper.number, one.stands) for one in papers_held(store, TODAY)][1:],
         [("fish permit", "F-118", "good")],
+    ),
+    Scene(
+        "new",
+        "labels",
+        {"name": "taxes"},
+        "labels for costs",
+        lambda store: [(one.label_set, one.label) for one in labels_of(store)][:1],
+        [("taxes", "10 Car and truck expenses (also attach Form 4562)")],
     ),
     Scene(
         "new",
@@ -838,7 +847,15 @@ EDIT = (
         [(date(2026, 4, 1), 1600)],
         lambda store: set_labour_rate(store, NewLabourRate(date(2026, 4, 1), hand.money("15")), by="Ada"),
     ),
-    Scene("edit", "prices", {"price": "3.25"}, "price", lambda store: _price(store).price_minor, 32500, _price),
+    Scene(
+        "edit",
+        "prices",
+        {"price": "3.25", "from_day": "2026-03-15"},
+        "change price",
+        lambda store: (_price(store).price_minor, _price(store).from_day),
+        (32500, date(2026, 3, 15)),
+        _price,
+    ),
     Scene(
         "edit",
         "people",

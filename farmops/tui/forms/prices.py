@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from farmops.model.costs import ListPrice, NewPrice
+from farmops.model.costs import ListPrice, NewPrice, PriceChange
 from farmops.model.errors import OutOfRange
+from farmops.model.values import KEEP
 from farmops.quantities import Price, show_price
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -27,15 +28,22 @@ def like(record: ListPrice, context: Context) -> FormSpec:
 
 
 def edit(record: ListPrice, context: Context) -> FormSpec:
-    """Correct a price: the same product and day with another sum."""
-    price = Field("price", "Price", Kind.PRICE, record.typed, required=True, blamed=("more digits",))
+    """Correct a price, or the day it holds from."""
+    fields = (
+        Field("price", "Price", Kind.PRICE, record.typed, required=True, blamed=("more digits",)),
+        making.day("from_day", "From", record.from_day, blamed=("has a price from",)),
+    )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.costs import change_price
+
         worth = values["price"]
-        return _book(store, context, record.crop_id, record.species, record.from_day, worth, hand, operation)
+        given = {} if worth is KEEP else _columns(worth)
+        entry = PriceChange(record.id, values["from_day"], **given)
+        return f"{_told(change_price(store, entry, **making.hand_of(hand, operation)), context)} Changed."
 
     title = f"Price of {record.what} from {record.from_day}"
-    return FormSpec(title, (price,), save, context.setting, verb="Change")
+    return FormSpec(title, fields, save, context.setting, edits=True, verb="Change")
 
 
 def _word(record: ListPrice) -> str:
@@ -80,9 +88,17 @@ def _book(
 ) -> str:
     from farmops.farm.costs import set_price
 
+    entry = NewPrice(from_day, crop_id=crop_id, species=species, **_columns(worth))
+    return _told(set_price(store, entry, **making.hand_of(hand, operation)), context)
+
+
+def _columns(worth: TypedPrice) -> dict[str, Any]:
+    """A price as it is kept. Raises OutOfRange for one with more digits than fit."""
     if max(worth.price.minor, worth.price.per_mg) > MOST_KEPT:
         raise OutOfRange(f"{worth.typed!r} has more digits than a price can keep. Write it with fewer.")
-    entry = NewPrice(from_day, worth.price.minor, worth.price.per_mg, worth.typed, crop_id=crop_id, species=species)
-    booked = set_price(store, entry, **making.hand_of(hand, operation))
+    return {"price_minor": worth.price.minor, "per_mg": worth.price.per_mg, "typed": worth.typed}
+
+
+def _told(booked: ListPrice, context: Context) -> str:
     shown = show_price(Price(booked.price_minor, booked.per_mg), context.farm.measures)
     return f"{booked.what} is worth {shown} from {booked.from_day}."
