@@ -79,7 +79,7 @@ def power_uses(
     Returns:
         Uses of days in a row on which nothing changes, by day and place; places without use are left out.
     """
-    stretches = list(_stretches(meters))
+    stretches = [one for one in _stretches(meters) if one.first <= last and one.last >= first]
     starts = sorted(_changes(devices, stretches, prices, first, last))
     found: list[PowerUse] = []
     for start, following in zip(starts, [*starts[1:], last + DAY], strict=True):

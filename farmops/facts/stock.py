@@ -19,7 +19,7 @@ CAME = """
 """
 WENT = """
     WITH taken AS (
-        SELECT id, supply_id, day, kind, unit_id, amount,
+        SELECT id, supply_id, day, kind, {unit} AS unit_id, amount,
             SUM(CASE WHEN kind = 'counted' THEN 1 ELSE 0 END) OVER (PARTITION BY supply_id, day ORDER BY id) AS counts
         FROM supply_use WHERE day <= :last
     )
@@ -98,12 +98,13 @@ def came(reader: Reader, last: date) -> list[Came]:
     return reader.all(Came, CAME, last=last)
 
 
-def went(reader: Reader, last: date) -> list[Went]:
+def went(reader: Reader, last: date, by_unit: bool = True) -> list[Went]:
     """Everything that went out of supplies up to and on a day, summed by day, kind and unit; each count by itself.
 
-    What went out on the day of a count is summed apart before and after it.
+    What went out on the day of a count is summed apart before and after it. When not `by_unit`, that of all is summed.
     """
-    return reader.all(Went, WENT, last=last)
+    unit = "unit_id" if by_unit else "CAST(NULL AS BIGINT)"
+    return reader.all(Went, WENT.format(unit=unit), last=last)
 
 
 def levels(reader: Reader) -> dict[int, list[Level]]:

@@ -136,7 +136,7 @@ def taken_numbered(store: Store, number: int) -> SupplyUse:
 
 
 def _held(reader: Reader, supplies: Sequence[Supply], day: date) -> list[SupplyHeld]:
-    came, went = by_supply(stock_facts.came(reader, day)), by_supply(stock_facts.went(reader, day))
+    came, went = by_supply(stock_facts.came(reader, day)), by_supply(stock_facts.went(reader, day, False))
     return [_line(reader, one, came.get(one.id, []), went.get(one.id, []), day) for one in supplies]
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from typing import Any
 
-from farmops.facts import beds, costs, fish, labour, notes, papers, power, recurring, stock, supplies
+from farmops.facts import beds, cost_labels, costs, fish, labour, notes, papers, power, recurring, stock, supplies
 from farmops.model.beds import BedSize
+from farmops.model.cost_labels import CostLabel
 from farmops.model.costs import Category, Driver, DriverFrom, JointMethod, JointSplit, LabourRate
 from farmops.model.notes import Changed, Note
 from farmops.model.papers import Paper, PaperKind
@@ -16,7 +17,15 @@ from farmops.model.recurring import RecurringCost
 from farmops.model.supplies import HeldBy, Movement, Supply, SupplyLot, SupplyUse
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, SettlementRow
-from farmops.records.costs import CostRow, DriverRow, DriverShareRow, JointSplitRow, LabourRateRow, RecurringCostRow
+from farmops.records.costs import (
+    CostLabelRow,
+    CostRow,
+    DriverRow,
+    DriverShareRow,
+    JointSplitRow,
+    LabourRateRow,
+    RecurringCostRow,
+)
 from farmops.records.farm import PersonRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
@@ -93,6 +102,12 @@ def each_paper(rows: Tables) -> Iterator[Answer]:
     yield (9999,), None
     for row in rows[PaperRow]:
         yield (row.id,), _paper(rows, row)
+
+
+@says(cost_labels.cost_labels)
+def every_label(rows: Tables) -> Iterator[Answer]:
+    found = sorted(rows[CostLabelRow], key=lambda row: (row.label_set, row.position, row.id))
+    yield (), [CostLabel(**columns(row, "id", "label_set", "label", "category", "position")) for row in found]
 
 
 @says(costs.joint_splits)
@@ -353,20 +368,22 @@ def what_came_into_supplies(rows: Tables) -> Iterator[Answer]:
 @says(stock.went)
 def what_went_out_of_supplies(rows: Tables) -> Iterator[Answer]:
     for last in DAYS:
-        groups: dict[tuple[Any, ...], list[SupplyUseRow]] = {}
-        for row in rows[SupplyUseRow]:
-            if row.day <= last:
-                counts = [one.id for one in rows[SupplyUseRow] if one.kind == "counted" and one.id <= row.id]
-                same = [id for id in counts if rows.get(SupplyUseRow, id).day == row.day]
-                counts = [id for id in same if rows.get(SupplyUseRow, id).supply_id == row.supply_id]
-                groups.setdefault((row.supply_id, row.day, row.kind, row.unit_id, len(counts)), []).append(row)
-        found = [
-            stock.Went(
-                key[0], key[1], Movement(key[2]), key[3], len(group), sum(one.amount for one in group), group[-1].id
-            )
-            for key, group in groups.items()
-        ]
-        yield (last,), sorted(found, key=lambda one: (one.supply_id, one.day, one.last_id))
+        yield (last,), _went(rows, last, lambda row: row.unit_id)
+        yield (last, False), _went(rows, last, lambda row: None)
+
+
+def _went(rows: Tables, last: date, unit_of: Callable[[SupplyUseRow], int | None]) -> list[stock.Went]:
+    groups: dict[tuple[Any, ...], list[SupplyUseRow]] = {}
+    for row in rows[SupplyUseRow]:
+        if row.day <= last:
+            same = [one for one in rows[SupplyUseRow] if (one.supply_id, one.day) == (row.supply_id, row.day)]
+            counts = sum(one.kind == "counted" and one.id <= row.id for one in same)
+            groups.setdefault((row.supply_id, row.day, Movement(row.kind), unit_of(row), counts), []).append(row)
+    found = [
+        stock.Went(*key[:4], len(group), sum(one.amount for one in group), group[-1].id)
+        for key, group in groups.items()
+    ]
+    return sorted(found, key=lambda one: (one.supply_id, one.day, one.last_id))
 
 
 def held_day_by_day(rows: Tables, supply: SupplyRow) -> list[stock.Level]:
