@@ -16,6 +16,7 @@ import pytest
 from farmops.farm.absences import go_away
 from farmops.farm.chores import pause
 from farmops.farm.contacts import add_contact
+from farmops.farm.cost_labels import load_labels
 from farmops.farm.costs import record_cost
 from farmops.farm.doses import record_dose
 from farmops.farm.farm import add_person
@@ -42,6 +43,7 @@ from farmops.model.absences import Absence, NewAbsence
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import Chore, ChoreClass, NewPause, Occasion, PartOfDay, SettledAs
 from farmops.model.contacts import Contact, NewContact
+from farmops.model.cost_labels import LabelToLoad, NewLabels
 from farmops.model.costs import (
     Category,
     Cost,
@@ -230,6 +232,9 @@ def lay(store: Store) -> Land:
     buy(store, "99.99", on(5, 5), "scale", 36)
     pay(store, "4.20", on(7, 8), "netting", bed_id=north.id, receipt=KeptFile("5eed.jpg", "slip.jpg", "5eed"))
     pay(store, "17", on(8, 3), "vet", fish_lot_id=trout.id, category=Category.FISH, payee="Dr Reed", by=BOB)
+    ours = (LabelToLoad("Feed", ("feed",)), LabelToLoad("Utilities", ("power", "water")), LabelToLoad("Rent"))
+    load_labels(store, NewLabels("ours", ours), by=ADA)
+    pay(store, "12", on(8, 4), "scale hire", label="rent", category=Category.TOOLS, payee="town")
     chard_price = price(store, chard, "3/lb", on(4, 1))
     price(store, chard, "3.50/lb", on(6, 1))
     price(store, kale, "4/lb", on(9, 2))

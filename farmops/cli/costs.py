@@ -18,6 +18,7 @@ COMMANDS = {
     "edit": (f"{EDITS}:edit_cost", "Correct a cost."),
     "receipt": (f"{EDITS}:receipt", "Keep the receipt of a cost, or say where it is kept."),
     "recurring": ("farmops.cli.recurring:recurring", "Costs that come again by a rule."),
+    "labels": ("farmops.cli.cost_labels:labels", "Labels such as the lines of a tax form; a year by label."),
     "remove": (f"{EDITS}:remove_cost", "Remove a cost."),
 }
 

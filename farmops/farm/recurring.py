@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.facts import recurring as recurring_facts
+from farmops.farm.cost_labels import known_label
 from farmops.farm.costs import add_cost
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
@@ -38,7 +39,7 @@ def add_recurring(op: Operation, entry: NewRecurring) -> RecurringCost:
             rule_words=in_words(comes),
             start_day=op.sensible_day(comes.start),
             until_day=op.sensible_end(entry.until_day),
-            label=note_of(entry.label, "label"),
+            label=known_label(op, entry.label),
             note=note_of(entry.note),
         )
     )
@@ -64,6 +65,8 @@ def change_recurring(op: Operation, entry: RecurringChange) -> RecurringCost:
     )
     if values.get("unit_id") is not None:
         op.get(UnitRow, values["unit_id"])
+    if values.get("label") is not None:
+        values["label"] = known_label(op, values["label"])
     op.change(row, **values, **measured(entry.amount, "amount_minor", "amount_typed"))
     return _recurring(op, row.id)
 

@@ -10,6 +10,7 @@ from farmops.records.base import Row
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
 from farmops.records.costs import (
+    CostLabelRow,
     CostRow,
     DriverRow,
     DriverShareRow,
@@ -55,6 +56,7 @@ KINDS: dict[str, type[Row]] = {
     "costs": CostRow,
     "recurring": RecurringCostRow,
     "papers": PaperRow,
+    "labels": CostLabelRow,
     "prices": PriceRow,
     "drivers": DriverRow,
     "splits": JointSplitRow,

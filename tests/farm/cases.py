@@ -391,6 +391,16 @@ CASES = (
             already=2,
         ),
     ),
+    case(
+        "fish weighed whole and dressed",
+        harvests.record_harvest,
+        lambda land: NewHarvest(on(9, 9), mass("2 lb"), fish_lot_id=land.perch.id, number=4, dressed=mass("1 lb 3 oz")),
+    ),
+    case(
+        "a dressed weight corrected",
+        harvests.change_harvest,
+        lambda land: HarvestChange(land.fish_weighing.id, dressed=mass("1 lb")),
+    ),
     case("a cost", costs.record_cost, lambda land: NewCost(on(8, 1), "net", money("8"), unit_id=land.wren.id)),
     case(
         "a cost corrected",

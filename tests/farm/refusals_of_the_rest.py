@@ -5,9 +5,23 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from farmops.farm import beds, chores, costs, farm, fish, papers, plantings, presence, recurring, removal, units
+from farmops.farm import (
+    beds,
+    chores,
+    cost_labels,
+    costs,
+    farm,
+    fish,
+    papers,
+    plantings,
+    presence,
+    recurring,
+    removal,
+    units,
+)
 from farmops.model.beds import BedChange, NewBed, NewBedSize
 from farmops.model.chores import ChoreChange, NewChore, NewPause, Resuming, SettledAs, Settling
+from farmops.model.cost_labels import LabelToLoad, NewLabels
 from farmops.model.costs import CostChange, CostKind, NewCost, NewPrice
 from farmops.model.errors import NotFound, NotUnderstood, OutOfRange, Refused, Unlikely
 from farmops.model.farm import FarmChange, NewPerson, PersonChange
@@ -128,6 +142,34 @@ MONEY: list[Refusal] = [
         "begins after 2026-07-01",
         papers.renew_paper,
         lambda land: Renewal(land.permit_paper.id, on(7, 1), None),
+    ),
+    (
+        "a label that is none",
+        NotFound,
+        "no one label Rant. Did you mean Rent?",
+        costs.record_cost,
+        lambda _: NewCost(on(5, 1), "net", money("8"), label="Rant"),
+    ),
+    (
+        "a label twice",
+        Refused,
+        "feed comes twice",
+        cost_labels.load_labels,
+        lambda _: NewLabels("x", (LabelToLoad("Feed"), LabelToLoad("feed"))),
+    ),
+    (
+        "a label of no category",
+        NotUnderstood,
+        "'gold' is no category of costs. Known: feed,",
+        cost_labels.load_labels,
+        lambda _: NewLabels("x", (LabelToLoad("Feed", ("gold",)),)),
+    ),
+    (
+        "a set of no labels",
+        Refused,
+        "1 to 500 labels",
+        cost_labels.load_labels,
+        lambda _: NewLabels("x", ()),
     ),
     (
         "rent of nothing",

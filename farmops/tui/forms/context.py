@@ -13,6 +13,7 @@ from farmops.model.instruments import Instrument
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import Unit
 from farmops.model.water import SourceValue, WaterSource
+from farmops.reports.label_totals import labels_of
 from farmops.reports.lists import BedLine, UnitLine
 from farmops.reports.store import Store
 from farmops.reports.water import Waters, waters_of
@@ -36,6 +37,7 @@ class Context:
     lots: tuple[FishLot, ...] = ()
     people: tuple[Person, ...] = ()
     costs: tuple[Cost, ...] = ()
+    cost_labels: tuple[str, ...] = ()
     buyers: tuple[str, ...] = ()
     crop_facts: tuple[str, ...] = ()
     species_facts: tuple[str, ...] = ()
@@ -93,6 +95,7 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
         plantings=tuple(lists.plantings(store)),
         lots=tuple(lists.fish_lots(store)),
         people=tuple(lists.people(store)),
+        cost_labels=tuple(dict.fromkeys(one.label for one in labels_of(store))),
         costs=tuple(lists.costs(store, today - REMEMBERED, today)),
         buyers=tuple(dict.fromkeys(one.buyer for one in reversed(selling.sales(store, today - REMEMBERED, today)))),
         crop_facts=tuple(facts.name for facts in library.crops()),

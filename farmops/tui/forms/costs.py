@@ -70,6 +70,7 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
         ),
         Field("salvage", "Worth then", Kind.MONEY, values.get("salvage", ""), zero_ok=True, blamed=SALVAGE),
         making.note(values.get("note", "")),
+        *_label(context, values.get("label", "")),
         Field(
             "receipt",
             "Receipt",
@@ -80,6 +81,13 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
         ),
     )
     return (*others, amount) if amount_last else (amount, *others)
+
+
+def _label(context: Context, value: str) -> tuple[Field, ...]:
+    """A field for the label, on a farm that has loaded some."""
+    labels = making.unique((*context.cost_labels, value))
+    hint = "empty: as its kind of thing says"
+    return (Field("label", "Label", Kind.NAME, value, labels, strict=True, keep=True, hint=hint),) if labels else ()
 
 
 def _where(context: Context, value: str | None) -> Field:
@@ -135,6 +143,7 @@ def _texts(record: Cost, context: Context) -> dict[str, str]:
         "life": life_words(record.life_months),
         "salvage": show_money_exact(record.salvage_minor, measures) if record.salvage_minor else "",
         "note": record.note or "",
+        "label": record.label or "",
         "receipt": record.receipt_name or "",
     }
 

@@ -46,6 +46,7 @@ from farmops.tui.widgets.evidence_lines import (
     usage_line,
 )
 from farmops.tui.widgets.held_paper_lines import NO_PAPER, PAPER_COLUMNS, held, paper_line
+from farmops.tui.widgets.label_lines import LABEL_COLUMNS, NO_LABEL, label_line, labels
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 from farmops.tui.widgets.past_incidents import PAST_COLUMNS, past_line, past_of
@@ -169,6 +170,7 @@ KINDS = (
         chore_line,
         "No chore yet. n adds one.",
     ),
+    Kind("labels", "Labels", LABEL_COLUMNS, labels, label_line, NO_LABEL),
     Kind("papers", "Papers", PAPER_COLUMNS, held, paper_line, NO_PAPER),
     Kind("templates", "Templates", COLUMNS, templates, template_line, EMPTY),
     Kind(
@@ -509,6 +511,8 @@ class RecordsPlace(ListedPlace):
         line = self.listing.current
         if self.kind.name == "journal":
             self.refuse("The journal is not edited. u takes back what you booked last.")
+        elif self.kind.name == "labels":
+            self.refuse("A label is changed by loading its set again: n. On a cost it stands in the cost's form.")
         elif self.kind.name == "instrument checks":
             self.refuse("A check is not edited: x removes it, k in Fish & water books another.")
         elif self.kind.name == "findings":
