@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any
 
@@ -19,6 +19,7 @@ from farmops.model.errors import NotFound, Refused, Unlikely
 from farmops.model.journal import Removal
 from farmops.quantities import parse_life
 from farmops.reports import names
+from farmops.reports.store import Store
 
 LABEL_HELP = "Its label of a set that was loaded."
 
@@ -85,7 +86,7 @@ def add_cost(
 
 def _places(desk: Desk, typed: dict[str, Any]) -> dict[str, int | None]:
     """The unit, bed or lot that was named, as fields of an entry; `-` is none."""
-    find = {
+    find: dict[str, tuple[str, Callable[[Store, str], Any]]] = {
         "unit": ("unit_id", names.unit),
         "bed": ("bed_id", names.bed),
         "lot": ("fish_lot_id", names.lot),

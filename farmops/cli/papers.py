@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import timedelta
 from typing import Any
 
@@ -117,7 +118,7 @@ def edit(desk: Desk, /, number: int, as_json: bool, **typed: Any) -> None:
     one = _numbered(desk, number)
     given = emptied(changes(**typed), "until", "of_paper", "issued_by", "unit", "file", "note")
     renamed = {"until": "until_day", "first": "from_day", "of_paper": "number", "unit": "unit_id"}
-    understand = {
+    understand: dict[str, Callable[[str], Any]] = {
         "until": lambda text: desk.day_or_none(text, ahead=True),
         "first": desk.day,
         "kind": lambda text: word(PaperKind, text),

@@ -14,6 +14,7 @@ from farmops.model.notes import KeptFile
 from farmops.model.text import name_of, note_of
 from farmops.model.values import Keep
 from farmops.quantities import show_money
+from farmops.records.base import Row
 from farmops.records.beds import BedRow
 from farmops.records.costs import CostRow, PriceRow
 from farmops.records.fish import FishLotRow
@@ -21,7 +22,7 @@ from farmops.records.plantings import CropRow
 from farmops.records.units import UnitRow
 
 LONGEST_LIFE_MONTHS = 1200
-PLACES = {"unit_id": UnitRow, "bed_id": BedRow, "fish_lot_id": FishLotRow}
+PLACES: dict[str, type[Row]] = {"unit_id": UnitRow, "bed_id": BedRow, "fish_lot_id": FishLotRow}
 
 
 @operation("cost")
@@ -78,7 +79,7 @@ def _check_places(op: Operation, places: dict[str, int | None]) -> None:
             op.get(PLACES[column], id)
 
 
-def _receipt(kept: KeptFile | None) -> dict[str, str | None]:
+def _receipt(kept: KeptFile | None) -> dict[str, Any]:
     return {
         "receipt": kept.file if kept else None,
         "receipt_name": name_of(kept.name, "name of the receipt") if kept else None,

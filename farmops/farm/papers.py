@@ -85,7 +85,7 @@ def ends_after_it_began(op: Operation, row: PaperRow) -> None:
         raise OutOfRange(f"Not booked: {row.until_day} is no last day of a paper. Leave it empty for one without end.")
 
 
-def _file(kept: KeptFile | None) -> dict[str, str | None]:
+def _file(kept: KeptFile | None) -> dict[str, Any]:
     return {
         "file": kept.file if kept else None,
         "file_name": name_of(kept.name, "name of the file") if kept else None,
