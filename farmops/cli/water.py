@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from farmops import clock
+from farmops.cli.balance import balance
 from farmops.cli.cycling import cycling
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.drift import drift
@@ -292,3 +293,4 @@ def remove(desk: Desk, number: int) -> None:
 
 
 water.add_command(drift)
+water.add_command(balance)

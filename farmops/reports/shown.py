@@ -20,7 +20,7 @@ from farmops.quantities import (
 )
 from farmops.quantities.numbers import show_decimal
 
-MG_PER_KG, MM2_PER_M2, WH_PER_KWH = 1_000_000, 1_000_000, 1_000
+MG_PER_G, MG_PER_KG, MM2_PER_M2, WH_PER_KWH = 1_000, 1_000_000, 1_000_000, 1_000
 
 
 def shown(figure: Figure, measures: Measures) -> str:
@@ -166,6 +166,36 @@ def _density(value: Number, measures: Measures) -> str:
     return f"{show_decimal(amount, 1, measures)} {mass} per {times} {volume}"
 
 
+def _mass_a_day(value: Number, measures: Measures) -> str:
+    """Grams: nitrogen and feed of a day are small, and the tables that they are held against are in grams."""
+    return f"{show_decimal(Fraction(value) / MG_PER_G, 1, measures)} g a day"
+
+
+def _feed_rate(value: Number, measures: Measures) -> str:
+    """Grams per square metre, as the published ranges have it."""
+    return f"{show_decimal(Fraction(value) * MG_PER_G, 1, measures)} g per m2 a day"
+
+
+def _volume(value: Number, measures: Measures) -> str:
+    return VOLUME.show(round(value), measures)
+
+
+def _flow(value: Number, measures: Measures) -> str:
+    return f"{VOLUME.show(round(value), measures)} an hour"
+
+
+def _turns(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value), 2, measures)} times an hour"
+
+
+def _strength(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value), 1, measures)} mg/L"
+
+
+def _strength_a_week(value: Number, measures: Measures) -> str:
+    return f"{show_decimal(Fraction(value), 1, measures)} mg/L a week"
+
+
 UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "mg": _mass,
     "mm2": _area,
@@ -187,6 +217,13 @@ UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "% a day": _a_day,
     "C days": _degree_days,
     "mg per ml": _density,
+    "mg a day": _mass_a_day,
+    "mg per mm2 a day": _feed_rate,
+    "ml": _volume,
+    "ml an hour": _flow,
+    "an hour": _turns,
+    "mg per L": _strength,
+    "mg per L a week": _strength_a_week,
 }
 BARE: dict[str, Callable[[Number, Measures], str]] = {
     "minor": _bare_money,

@@ -100,7 +100,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("picks", "The pick list: what is ordered, what is ready, and where", ("k",), "money", "picks", "picks"),
     Action("basis", "Count other costs: cash, operating, full", ("o",), "returns", "basis", "basis"),
     Action("span", "Another span of days", ("t",), "returns", "span", "span"),
-    Action("group", "By unit, bed, crop, month or year", ("g",), "returns", "group", "by"),
+    Action("group", "By unit, bed, crop, fish lot, month or year", ("g",), "returns", "group", "by"),
     Action("sort", "Sort by another column", ("s",), "returns", "sort", "sort"),
     Action("view", "Another picture below: verdicts, cost, weeks, prices", ("b",), "returns", "view", "picture"),
     Action("beside", "Two side by side, and which is better", ("c",), "returns", "beside", "compare", "a line"),

@@ -155,6 +155,17 @@ class FishPlace(ListedPlace):
         else:
             self.open_form("new", "readings")
 
+    def action_balance(self) -> None:
+        """Weigh up the unit where the person stands, or that of the line under the cursor."""
+        line = self.listing.current
+        unit = self.unit or getattr(line.data if line else None, "unit", None)
+        if unit is None:
+            self.refuse("Stand at a unit, or on a line of one, to weigh it up.")
+        else:
+            from farmops.tui.screens.balance import BalanceScreen
+
+            self.app.push_screen(BalanceScreen(unit))
+
     def action_close_lot(self) -> None:
         """No fish are left of the lot under the cursor."""
         line = self.listing.current
