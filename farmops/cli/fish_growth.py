@@ -31,6 +31,7 @@ KEYS = {
     "feed-conversion": ("feed_conversion", 1),
     "sgr": ("sgr_percent_a_day", 1),
     "tgc": ("tgc_times_1000", 1),
+    "dressing-yield": ("dressing_yield", 1),
 }
 """The key of each figure in JSON, and what its value in the unit of storage is divided by."""
 

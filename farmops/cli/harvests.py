@@ -24,6 +24,7 @@ from farmops.reports import lists, names
 @click.option("--use", type=one_of(Use), default=Use.HOME.value, show_default=True, help="What becomes of it.")
 @click.option("--count", "number", type=click.IntRange(1), help="How many pieces, bunches or fish.")
 @click.option("--tare", metavar="WEIGHT", help="Weight of the empty bowl, taken off.")
+@click.option("--dressed", metavar="WEIGHT", help="Of fish: what they weighed gutted.")
 @click.option("--sure", is_flag=True, help="Book it although it is far from the usual or booked by somebody else.")
 @note_option
 @on_option
@@ -37,6 +38,7 @@ def harvest(
     use: str,
     number: int | None,
     tare: str | None,
+    dressed: str | None,
     sure: bool,
     note: str | None,
     on: str | None,
@@ -47,7 +49,7 @@ def harvest(
     \b
     Examples: farmops harvest WREN-N CHARD "1 6"
               farmops harvest WREN-N CHARD "1 lb 14 oz" --tare "8 oz" --use sold
-              farmops harvest WREN PERCH-24 "3 lb 2 oz" --count 4
+              farmops harvest WREN PERCH-24 "3 lb 2 oz" --count 4 --dressed "1 lb 14 oz"
     """
     from farmops.farm.harvests import record_harvest
 
@@ -64,6 +66,7 @@ def harvest(
         use=word(Use, use),
         note=note,
         sure=sure,
+        dressed=desk.mass(dressed) if dressed is not None else None,
     )
     with asked():
         booked = record_harvest(desk.store, entry, **desk.hand)
@@ -118,6 +121,7 @@ def list_harvests(desk: Desk, first: str | None, last: str | None, unit: str | N
 @click.option("--tare", metavar="WEIGHT", help="Weight of the empty bowl; - for none. Needs --weight.")
 @click.option("--use", type=one_of(Use))
 @click.option("--count", "pieces", type=click.IntRange(1))
+@click.option("--dressed", metavar="WEIGHT", help="Of fish: what they weighed gutted; - clears it.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
 @click.option("--on", metavar="DAY", help="The day it was weighed.")
 @json_option
@@ -129,6 +133,7 @@ def edit_harvest(
     tare: str | None,
     use: str | None,
     pieces: int | None,
+    dressed: str | None,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -142,7 +147,10 @@ def edit_harvest(
 
     if tare and not weight:
         raise click.UsageError("--tare needs --weight: the two are weighed together.")
-    given = changes(weight=weight, use=word(Use, use), number=pieces, note=note, day=desk.day_or_none(on))
+    day = desk.day_or_none(on)
+    given = changes(weight=weight, use=word(Use, use), number=pieces, dressed=dressed, note=note, day=day)
+    if dressed is not None:
+        given["dressed"] = None if dressed == "-" else desk.mass(dressed)
     if weight:
         bowl = None if tare in (None, "-") else tare
         weighed = weigh(given.pop("weight"), bowl, desk.measures)
@@ -183,6 +191,7 @@ def plain_harvest(one: Harvest) -> dict[str, object]:
         "typed": one.mass_typed,
         "count": one.number,
         "use": one.use,
+        "dressed_g": None if one.dressed_mg is None else one.dressed_mg / 1000,
         "lot_code": one.lot_code,
         "note": one.note,
         "operation": one.operation,
@@ -195,4 +204,5 @@ def _told(desk: Desk, one: Harvest, done: str, as_json: bool) -> None:
         return
     weight = MASS.show(one.mass_mg, desk.measures)
     bowl = f" (tare {MASS.show(one.tare_mg, desk.measures)} taken off)" if one.tare_mg else ""
-    say(f"{done}: {weight}{bowl} {one.what} from {one.bed or one.unit}, {one.day}, {one.use}. Slip? farmops undo")
+    dressed = f", dressed {MASS.show(one.dressed_mg, desk.measures)}" if one.dressed_mg else ""
+    say(f"{done}: {weight}{bowl}{dressed} {one.what} from {one.bed or one.unit}, {one.day}, {one.use}. Slip? farmops undo")

@@ -24,7 +24,7 @@ HARVESTS = f"""
     SELECT harvest.id, harvest.day, unit.code AS unit, unit.code || '-' || bed.name AS bed,
         COALESCE(crop.name, fish_lot.code) AS what, harvest.planting_id, harvest.fish_lot_id,
         harvest.mass_mg, harvest.mass_typed, harvest.tare_mg, harvest.tare_typed, harvest.number,
-        harvest.use, harvest.note, harvest.operation
+        harvest.use, harvest.note, harvest.operation, harvest.dressed_mg, harvest.dressed_typed
     {SOURCES}
 """
 COUNTS = "harvest.use IN ('sold', 'home', 'given')"
@@ -98,6 +98,11 @@ def harvests(reader: Reader, first: date, last: date) -> list[Harvest]:
 def harvest(reader: Reader, id: int) -> Harvest | None:
     """The weighing of that id."""
     return reader.one(Harvest, f"{HARVESTS} WHERE harvest.id = :id", id=id)
+
+
+def of_lot(reader: Reader, lot: int) -> list[Harvest]:
+    """The weighings from a fish lot, the oldest first."""
+    return reader.all(Harvest, f"{HARVESTS} WHERE harvest.fish_lot_id = :lot ORDER BY harvest.day, harvest.id", lot=lot)
 
 
 def valued(reader: Reader, unit: int, first: date, last: date) -> list[ValuedHarvest]:

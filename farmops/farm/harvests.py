@@ -82,7 +82,8 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
     mass, tare = measured(entry.mass, "mass_mg", "mass_typed"), measured(entry.tare, "tare_mg", "tare_typed")
     if tare.get("tare_mg", 0) is None:
         tare["tare_mg"] = 0
-    return _booked(op, op.change(row, **values, **mass, **tare))
+    dressed = measured(entry.dressed, "dressed_mg", "dressed_typed")
+    return _booked(op, op.change(row, **values, **mass, **tare, **dressed))
 
 
 def _booked(op: Operation, row: HarvestRow) -> Harvest:
@@ -117,6 +118,7 @@ def harvest_row(op: Operation, entry: NewHarvest) -> HarvestRow:
         note=note_of(entry.note),
         fingerprint=entry.fingerprint,
         **tare,
+        **measured(entry.dressed, "dressed_mg", "dressed_typed"),
     )
 
 
@@ -128,6 +130,18 @@ def weighs_something_sensible(op: Operation, row: HarvestRow) -> None:
         raise OutOfRange(f"Not booked: one weighing is more than nothing and at most {shown}.")
     if row.tare_mg < 0:
         raise OutOfRange("Not booked: a tare is nothing or more.")
+
+
+@rule(HarvestRow, alone=True)
+def is_dressed_of_the_whole(op: Operation, row: HarvestRow) -> None:
+    """Only fish are dressed, and weigh less for it."""
+    if row.dressed_mg is None:
+        return
+    if row.fish_lot_id is None:
+        raise Refused("Not booked: only fish have a dressed weight. Book produce as it was weighed.")
+    if not 0 < row.dressed_mg <= row.mass_mg:
+        whole = MASS.show(row.mass_mg, op.farm.measures)
+        raise OutOfRange(f"Not booked: dressed fish weigh more than nothing and at most the {whole} they weighed whole.")
 
 
 @rule(HarvestRow, alone=True)

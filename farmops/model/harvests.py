@@ -30,7 +30,10 @@ COUNTING_USES = (Use.SOLD, Use.HOME, Use.GIVEN)
 
 @dataclass(frozen=True, slots=True)
 class Harvest:
-    """One weighing. `mass_mg` is net of the tare; exactly one of planting and fish lot is set."""
+    """One weighing. `mass_mg` is net of the tare; exactly one of planting and fish lot is set.
+
+    `dressed_mg` is what was left of fish that were gutted, None where they were not weighed again.
+    """
 
     id: int
     day: date
@@ -47,6 +50,8 @@ class Harvest:
     use: Use
     note: str | None
     operation: str
+    dressed_mg: int | None = None
+    dressed_typed: str | None = None
 
     @property
     def lot_code(self) -> str:
@@ -72,6 +77,7 @@ class NewHarvest:
     note: str | None = None
     fingerprint: str | None = None
     sure: bool = False
+    dressed: Measured | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,3 +93,4 @@ class HarvestChange:
     number: int | Keep | None = KEEP
     use: Use | Keep = KEEP
     note: str | Keep | None = KEEP
+    dressed: Measured | Keep | None = KEEP

@@ -10,6 +10,7 @@ from fractions import Fraction
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import fish_events as event_facts
+from farmops.facts import harvests as harvest_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.live_fish import live_on
@@ -31,6 +32,7 @@ from farmops.model.errors import NotFound, OutOfRange
 from farmops.model.farm import Farm
 from farmops.model.fish import FishLot
 from farmops.model.fish_events import Feeding, Happened
+from farmops.model.harvests import Harvest
 from farmops.model.readings import Measure
 from farmops.reports.growth import (
     MG_PER_G,
@@ -136,6 +138,7 @@ def _figures(
         "feed-conversion": _conversion(feed, gain, lost),
         "sgr": _sgr(interval),
         "tgc": _tgc(reader, interval, unit_id),
+        "dressing-yield": _dressing(harvest_facts.of_lot(reader, lot.id), day),
     }
 
 
@@ -270,6 +273,21 @@ def _weight_out(step: Step) -> int:
     """What fish weighed when they were taken out: on the scale at a harvest."""
     event = step.event
     return event.mass_mg if event.kind is Happened.HARVESTED and event.mass_mg is not None else step.mass_mg
+
+
+def _dressing(harvests: Sequence[Harvest], day: date) -> Figure:
+    """What was left of the fish that were weighed whole and gutted."""
+    name = "dressing yield"
+    both = [(one, one.dressed_mg) for one in harvests if one.day <= day and one.dressed_mg is not None]
+    if not both:
+        return missing(name, "share", "no fish were weighed whole and dressed")
+    whole = [RecordLine("weighing", one.id, f"{one.day} {one.mass_typed}", one.mass_mg) for one, _ in both]
+    gutted = [RecordLine("weighing", one.id, f"{one.day} {one.dressed_typed}", mg) for one, mg in both]
+    above, below = (
+        of_records(words, sum(line.amount for line in lines), "mg", words, _records(lines))
+        for words, lines in (("dressed", gutted), ("whole", whole))
+    )
+    return quotient(name, "share", above, below, "dressed ÷ whole", nothing="they weighed nothing whole")
 
 
 def _conversion(feed: Figure, gain: Figure, nothing: str) -> Figure:

@@ -52,3 +52,14 @@ def test_a_weight_that_is_too_far_off_says_so(grown: Hand) -> None:
 )
 def test_what_cannot_be_told_is_refused_in_words(farm: Hand, words: list[str], said: str) -> None:
     assert said in farm.refused("fish", "grow", *words)
+
+
+def test_fish_are_weighed_whole_and_dressed(grown: Hand) -> None:
+    booked = grown("harvest", "WREN", "P1", "2 lb", "--count", "8", "--dressed", "1 lb 3 oz", "--sure", "--json").data
+    assert (booked["mass_g"], booked["dressed_g"]) == (907.185, 538.641)
+    assert "dressing yield: 59.4 %" in grown("fish", "grow", "P1").lines
+    assert "weighing 2: 2026-10-14 1 lb 3 oz 1 lb 3 oz" in grown("fish", "grow", "P1", "--why", "dressing-yield").lines
+    grown("harvests", "edit", "2", "--dressed", "-")
+    assert grown("fish", "grow", "P1", "--json").data["dressing_yield"] is None
+    assert "at most the 2 lb they weighed whole" in grown.refused("harvests", "edit", "2", "--dressed", "3 lb")
+    assert "only fish have a dressed weight" in grown.refused("harvests", "edit", "1", "--dressed", "1 oz")

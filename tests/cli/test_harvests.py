@@ -33,6 +33,7 @@ def test_json_in_canonical_units(farm: Hand) -> None:
         "typed": "1 lb 14 oz",
         "count": 3,
         "use": "home",
+        "dressed_g": None,
         "lot_code": "WREN-N#1/261014",
         "note": "wet",
         "operation": operation,

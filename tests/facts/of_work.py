@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields
 from datetime import date
 from fractions import Fraction
 from math import floor
@@ -105,7 +106,7 @@ def _harvest(rows: Tables, row: HarvestRow) -> Harvest:
     planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
     names = ("id", "day", "planting_id", "fish_lot_id", "mass_mg", "mass_typed", "tare_mg", "tare_typed", "number")
     return Harvest(
-        **columns(row, *names, "note", "operation"),
+        **columns(row, *names, "note", "operation", "dressed_mg", "dressed_typed"),
         unit=unit_of(rows, row).code,
         bed=rows.bed_code(planting.bed_id) if planting else None,
         what=rows.get(CropRow, planting.crop_id).name if planting else rows.get(FishLotRow, lot and lot.id).code,
@@ -121,6 +122,12 @@ def _by_day(rows: Tables) -> list[HarvestRow]:
 def weighings_of_spans(rows: Tables) -> Iterator[Answer]:
     for span in SPANS:
         yield span, [_harvest(rows, row) for row in _by_day(rows) if in_span(row.day, span)]
+
+
+@says(harvests.of_lot)
+def weighings_from_each_lot(rows: Tables) -> Iterator[Answer]:
+    for lot in (9999, *(row.id for row in rows[FishLotRow])):
+        yield (lot,), [_harvest(rows, row) for row in _by_day(rows) if row.fish_lot_id == lot]
 
 
 @says(harvests.harvest)
@@ -179,6 +186,29 @@ def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> ha
         sold_value_minor=sum(_worth(rows, row) for row in sold),
         sold_unpriced=sum(list_price(rows, row) is None for row in sold),
     )
+
+
+@says(harvest_totals.of_lots)
+def fish_summed_by_lot_and_price(rows: Tables) -> Iterator[Answer]:
+    for span in SPANS:
+        groups: dict[tuple[object, ...], list[HarvestRow]] = {}
+        for row in rows[HarvestRow]:
+            lot = rows.find(FishLotRow, row.fish_lot_id)
+            if in_span(row.day, span) and lot is not None:
+                price = list_price(rows, row)
+                key = (unit_of(rows, row).id, lot.id, price.from_day if price else None)
+                groups.setdefault(key, []).append(row)
+        yield span, Unordered(_lot_total(rows, key, group) for key, group in groups.items())
+
+
+def _lot_total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> harvest_totals.LotTotal:
+    lot = rows.get(FishLotRow, key[1])  # type: ignore[arg-type]
+    summed = _total(rows, (key[0], None, None, lot.species), group)
+    return harvest_totals.LotTotal(**columns(summed, *fields_of(summed)), lot_id=lot.id or 0, lot=lot.code)
+
+
+def fields_of(summed: harvest_totals.HarvestTotal) -> list[str]:
+    return [one.name for one in fields(summed)]
 
 
 class Unordered:

@@ -900,6 +900,15 @@ EDIT = (
     ),
     Scene(
         "edit",
+        "harvests",
+        {"dressed": "1 lb 3 oz"},
+        "change harvest",
+        lambda store: _harvest(store, "PERCH-24").dressed_typed,
+        "1 lb 3 oz",
+        lambda store: _harvest(store, "PERCH-24"),
+    ),
+    Scene(
+        "edit",
         "deaths",
         {"number": "1", "cause": "oxygen", "disposal": "buried", "note": "gasping"},
         "fish died",

@@ -39,6 +39,7 @@ def edit(record: Harvest, context: Context) -> FormSpec:
         Field("source", "From", Kind.NAME, source, tuple(known), required=True, strict=True),
         making.day("day", "Day", record.day, blamed=DAYS),
         Field("number", "Pieces", Kind.COUNT, str(record.number or ""), blamed=("no count", "more than the")),
+        *_dressed(record, measures),
         making.note(record.note),
     )
 
@@ -53,6 +54,14 @@ def edit(record: Harvest, context: Context) -> FormSpec:
     return FormSpec(title, fields, save, context.setting, edits=True, verb="Change")
 
 
+def _dressed(record: Harvest, measures: Measures) -> tuple[Field, ...]:
+    """What fish weighed gutted; produce has no such weight."""
+    if record.fish_lot_id is None:
+        return ()
+    dressed = making.typed_mass(record.dressed_mg, record.dressed_typed, measures)
+    return (Field("dressed", "Dressed", Kind.MASS, dressed, hint="gutted, if weighed", blamed=("dressed",)),)
+
+
 def changed(
     values: dict[str, Any],
     gross: str,
@@ -61,7 +70,8 @@ def changed(
     measures: Measures,
 ) -> dict[str, Any]:
     """The fields of the change; scale and bowl are weighed together. Raises NotUnderstood for too heavy a bowl."""
-    given = making.mapped({name: values[name] for name in ("day", "use", "number", "note")}, use=Use)
+    names = ("day", "use", "number", "note", "dressed")
+    given = making.mapped({name: values[name] for name in names if name in values}, use=Use)
     if values["source"] is not KEEP:
         given["planting_id"], given["fish_lot_id"] = known[values["source"]]
     if values["mass"] is not KEEP or values["tare"] is not KEEP:
