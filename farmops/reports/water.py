@@ -16,12 +16,12 @@ from farmops.facts.verdicts import DECIDES_AMMONIA, Beside, verdict_of
 from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.farm import Farm
 from farmops.model.instruments import Instrument
-from farmops.model.limits import Level, Limit, Verdict
+from farmops.model.limits import Level, Limit, Side, Verdict
 from farmops.model.readings import FRESH_DAYS, TEMPERATURES, Form, Measure, NewReading, Reading, form_of
 from farmops.model.units import Unit
 from farmops.quantities import Measures
 from farmops.quantities.readings import parse_reading, question, show_number, show_value
-from farmops.science.judging import as_nitrogen, judge
+from farmops.science.judging import as_nitrogen, judge, limited
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +80,17 @@ class Waters:
     def of(self, unit_id: int | None) -> UnitWater | None:
         """The water of that unit; None where it is not known which."""
         return next((one for one in self.units if one.unit.id == unit_id), None)
+
+    def band(self, unit_id: int, measure: Measure) -> tuple[float | None, float | None]:
+        """Between which values a measure is good for all who live in a unit; None where no limit is known.
+
+        Limits on toxic ammonia are left out, since they move with pH and temperature.
+        """
+        water = self.of(unit_id)
+        own = [one for one in water.limits if one.measure is limited(measure) and not one.toxic] if water else []
+        low = [one.at for one in own if one.side is Side.BELOW]
+        high = [as_nitrogen(one.measure, one.at, one.form) for one in own if one.side is Side.ABOVE]
+        return max(low, default=None), min(high, default=None)
 
     def lines(self, code: str | None = None) -> list[WaterLine]:
         """The latest reading of each measure, judged: of one unit, or of all."""

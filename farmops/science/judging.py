@@ -41,6 +41,11 @@ def as_reported(measure: Measure, mg_per_l: float, form: Form | None) -> float:
     return mg_per_l / as_nitrogen(measure, 1.0, form) if measure in NITROGEN else mg_per_l
 
 
+def limited(measure: Measure) -> Measure:
+    """The measure whose limits hold for one: those of the temperature hold for the lowest and highest of a day too."""
+    return Measure.TEMPERATURE if measure in TEMPERATURES else measure
+
+
 def judge(
     measure: Measure,
     value: float,
@@ -65,8 +70,7 @@ def judge(
     Source:
         The limits name theirs; toxic ammonia by `unionized_ammonia`.
     """
-    limited = Measure.TEMPERATURE if measure in TEMPERATURES else measure
-    own = [limit for limit in limits if limit.measure is limited]
+    own = [limit for limit in limits if limit.measure is limited(measure)]
     if not own:
         return None
     counted = {limit: _counted(limit, value, ph, temperature_c) for limit in own}

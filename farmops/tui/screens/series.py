@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from typing import Any, ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
@@ -16,15 +18,18 @@ from textual.widgets import Static
 
 from farmops import clock
 from farmops.model.errors import FarmopsError
-from farmops.model.readings import Reading
+from farmops.model.readings import Measure, Reading
 from farmops.model.text import plain
 from farmops.quantities import Measures
 from farmops.quantities.readings import show_value
 from farmops.reports.drift import drift_of
+from farmops.reports.markers import Marker, concerns, markers_of
 from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, series_of, waters_of
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.sparks import ASCII, DRAWN, Signs
+from farmops.tui.widgets.water_picture import Point, drawing, span_of
 from farmops.tui.work import Failed, WorkMixin
 
 COLUMNS = (
@@ -50,6 +55,7 @@ class Series(ModalScreen[str | None], WorkMixin):
         align: center middle;
         & > Vertical { width: 100%; height: 92%; background: $surface; border: solid $primary; padding: 0 1; }
         & #title { height: auto; text-style: bold; }
+        & #picture { height: auto; color: $text-muted; }
         & #meaning { height: auto; max-height: 5; }
         & #keys { height: 1; color: $text-muted; }
     }
@@ -59,12 +65,14 @@ class Series(ModalScreen[str | None], WorkMixin):
         super().__init__()
         self.latest = latest
         self.lines: dict[int, WaterLine] = {}
+        self.past: Past | None = None
         self.said: str | None = None
 
     def compose(self) -> ComposeResult:
         """The readings, what the one under the cursor means, the keys."""
         with Vertical():
             yield Static(Content(plain(f"{self.latest.unit} {self.latest.measure}")), id="title")
+            yield Static("", id="picture", markup=False)
             yield Listing()
             yield Static("", id="meaning", markup=False)
             yield Static(KEYS, id="keys", markup=False)
@@ -77,18 +85,38 @@ class Series(ModalScreen[str | None], WorkMixin):
     def _read(self) -> None:
         self.work(partial(_series, latest=self.latest), self._show)
 
-    def _show(self, found: tuple[Sequence[WaterLine], Measures, str]) -> None:
-        lines, measures, drift = found
-        title = f"{self.latest.unit} {self.latest.measure}"
-        self.query_one("#title", Static).update(Content(plain(f"{title}. {drift}" if drift else title)))
-        self.lines = {one.reading.id: one for one in lines}
-        shown = [_line(one, measures) for one in reversed(lines)]
-        self.query_one(Listing).show(COLUMNS, shown, empty="No reading is left.")
+    def _show(self, found: Past) -> None:
+        self.past = found
+        title = f"{self.latest.unit} {self.latest.measure}{band_words(found)}"
+        self.query_one("#title", Static).update(Content(plain(f"{title}. {found.drift}" if found.drift else title)))
+        self.lines = {one.reading.id: one for one in found.lines}
+        self._draw()
+        dated = [(one.reading.day, _line(one, found.measures)) for one in found.lines]
+        changed = [(one.day, _changed_line(at, one)) for at, one in enumerate(found.markers)]
+        shown = [line for _, line in sorted([*changed, *dated], key=lambda pair: pair[0])]
+        self.query_one(Listing).show(COLUMNS, shown[::-1], empty="No reading is left.")
+
+    def _draw(self) -> None:
+        """The readings as a picture, where there is room for one."""
+        if self.past is None:
+            return
+        height = min(12, (self.size.height - 12) // 3)
+        lines = drawn(self.past, self.size.width - 6, height, self.signs) if height >= 3 else ()
+        self.query_one("#picture", Static).update(Content("\n".join(plain(line) for line in lines)))
+
+    @property
+    def signs(self) -> Signs:
+        """The shapes that this terminal can draw."""
+        return ASCII if getattr(self.app, "ascii", False) else DRAWN
+
+    def on_resize(self, event: events.Resize) -> None:
+        """As large as there is room for."""
+        self._draw()
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """Say in full what a reading means and what to do first."""
         one = self.lines.get(self._current.id) if self._current else None
-        parts = (one.judged.says, one.judged.first, one.judged.source) if one else ()
+        parts = (one.judged.says, one.reading.doubtful, one.judged.first, one.judged.source) if one else ()
         self.query_one("#meaning", Static).update(Content("\n".join(plain(part) for part in parts if part)))
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
@@ -152,15 +180,56 @@ class Series(ModalScreen[str | None], WorkMixin):
         self.dismiss(self.said)
 
 
-def _series(store: Store, *, latest: Reading) -> tuple[Sequence[WaterLine], Measures, str]:
-    measures = waters_of(store).farm.measures
+@dataclass(frozen=True, slots=True)
+class Past:
+    """The readings with their safe band, what was changed meanwhile, and how they move."""
+
+    lines: Sequence[WaterLine]
+    band: tuple[float | None, float | None]
+    markers: Sequence[Marker]
+    drift: str
+    measure: Measure
+    measures: Measures
+
+
+def band_words(past: Past) -> str:
+    """`, safe 6.4 to 7.2`, nothing where no limit is known."""
+    low, high = (None if edge is None else show_value(edge, past.measure, past.measures) for edge in past.band)
+    if low and high:
+        return f", safe from {low} to {high}"
+    return f", safe from {low}" if low else f", safe up to {high}" if high else ""
+
+
+def drawn(past: Past, width: int, height: int, signs: Signs) -> list[str]:
+    """The picture of the readings."""
+    points = [
+        Point(one.reading.day, one.reading.value, one.judged.bad, one.reading.doubt is not None) for one in past.lines
+    ]
+    if not points:
+        return []
+    low, high = (show_value(edge, past.measure, past.measures) for edge in span_of(points, past.band))
+    return list(drawing(points, past.band, past.markers, width, height, (high, low), signs))
+
+
+def _changed_line(at: int, one: Marker) -> Line:
+    """What was changed, between the readings."""
+    return Line(f"changed {at}", (str(one.day), "", "*", one.words, ""), look="quiet")
+
+
+def _series(store: Store, *, latest: Reading) -> Past:
+    waters = waters_of(store)
+    measure, measures = latest.measure, waters.farm.measures
+    found = series_of(store, date.min, date.max, latest.unit_id, measure)
+    span = (found[0].reading.day, found[-1].reading.day) if found else (latest.day, latest.day)
+    markers = [one for one in markers_of(store, *span, latest.unit) if concerns(one, measure)]
     moving = (one.told for one in drift_of(store, unit=latest.unit) if one.measure is latest.measure)
-    return series_of(store, date.min, date.max, latest.unit_id, latest.measure), measures, next(moving, "")
+    return Past(found, waters.band(latest.unit_id, measure), markers, next(moving, ""), measure, measures)
 
 
 def _line(one: WaterLine, measures: Measures) -> Line:
     read = one.reading
     value = f"{read.bound}{show_value(read.value, read.measure, measures)}"
     time = "" if read.minute is None else clock.show_minute(read.minute)
-    cells = (str(read.day), time, value, one.judged.brief, read.note or "")
+    verdict = ", ".join(part for part in (one.judged.brief, read.doubtful) if part)
+    cells = (str(read.day), time, value, verdict, read.note or "")
     return Line(f"reading {read.id}", cells, look="late" if one.judged.bad else "normal", data=read)
