@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import click
 
 from farmops.cli.desk import Desk, pass_desk
@@ -50,12 +52,12 @@ def cycling(desk: Desk, unit: str, days: int, on: str | None, as_json: bool) -> 
         say(f"Nothing read yet: farmops water add {found.unit} ammonia 2 nitrite 0 nitrate 0")
 
 
-def days_read(found: Cycling) -> list[object]:
+def days_read(found: Cycling) -> list[date]:
     """The days on which something was read."""
     return sorted({one.day for _, curve in found.curves for one in curve})
 
 
-def _cell(desk: Desk, found: Cycling, day: object, at: int) -> str:
+def _cell(desk: Desk, found: Cycling, day: date, at: int) -> str:
     read = [one for one in found.curves[at][1] if one.day == day]
     return f"{read[-1].bound}{show_value(read[-1].value, read[-1].measure, desk.measures)}" if read else ""
 

@@ -56,8 +56,8 @@ def set_limit(
 
     day, what = desk.day(on), measure_called(measure)
     place = names.unit(desk.store, unit).id if unit is not None else None
-    sides = (_value(measure, text, desk.measures) for text in (low, high))
-    one = set_own_limit(desk.store, NewOwnLimit(day, what, *sides, place, note), **desk.hand)
+    least, most = (_value(measure, text, desk.measures) for text in (low, high))
+    one = set_own_limit(desk.store, NewOwnLimit(day, what, least, most, place, note), **desk.hand)
     if as_json:
         emit(plain_limit(one))
     else:

@@ -30,6 +30,7 @@ def add_instrument(op: Operation, entry: NewInstrument) -> Instrument:
             form=entry.form.value if entry.form else None,
             from_day=op.sensible_day(entry.from_day),
             expires_day=entry.expires_day,
+            until_day=None,
             check_days=entry.check_days,
             note=note_of(entry.note),
         )

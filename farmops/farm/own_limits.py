@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from farmops.facts import limits as limit_facts
 from farmops.farm.operation import Operation, operation, rule
 from farmops.model.errors import Refused
@@ -19,7 +21,7 @@ def set_own_limit(op: Operation, entry: NewOwnLimit) -> OwnLimit:
     if entry.unit_id is not None:
         op.get(UnitRow, entry.unit_id)
     day = op.sensible_day(entry.from_day)
-    values = {"low": entry.low, "high": entry.high, "note": note_of(entry.note)}
+    values: dict[str, Any] = {"low": entry.low, "high": entry.high, "note": note_of(entry.note)}
     same = (day, entry.unit_id, entry.measure)
     held = next((x for x in limit_facts.own_limits(op.reader) if (x.from_day, x.unit_id, x.measure) == same), None)
     if held is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from farmops.facts import readings as reading_facts
 from farmops.facts import sources as source_facts
 from farmops.farm.fields import given, mapped, measured
@@ -68,7 +70,11 @@ def _set(op: Operation, entry: NewSourceValues, read: NewReading) -> int:
     asked = question(value, measure, op.farm.measures)
     if asked and not read.sure:
         raise Unlikely(f"Not booked yet: {asked}")
-    values = {"value": value, "form": form.value if form else None, "typed": name_of(read.typed, "value")}
+    values: dict[str, Any] = {
+        "value": value,
+        "form": form.value if form else None,
+        "typed": name_of(read.typed, "value"),
+    }
     held = _held(op, entry.source_id, day, read)
     if held is not None:
         return op.change(op.get(SourceValueRow, held.id), **values).id

@@ -44,11 +44,9 @@ def edit(record: OwnLimit, context: Context) -> FormSpec:
     measures = context.farm.measures
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
-        low, high, note = (
-            held if isinstance(values[name], Keep) else values[name]
-            for name, held in (("low", record.low), ("high", record.high), ("note", record.note))
-        )
-        entry = NewOwnLimit(record.from_day, record.measure, low, high, record.unit_id, note)
+        held: dict[str, Any] = {"low": record.low, "high": record.high, "note": record.note}
+        new = {name: held[name] if isinstance(values[name], Keep) else values[name] for name in held}
+        entry = NewOwnLimit(record.from_day, record.measure, unit_id=record.unit_id, **new)
         return _set(store, entry, hand, operation)
 
     low, high = (

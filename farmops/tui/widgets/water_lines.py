@@ -15,7 +15,7 @@ from farmops.quantities.readings import show_value
 from farmops.reports import lists
 from farmops.reports.cycling import CURVES, NEAR_NOTHING_MG_PER_L, Cycling
 from farmops.reports.store import Store
-from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.listing_lines import Column, Line, Look
 from farmops.tui.widgets.sparks import spark_text
 
 LAW_FIRST = "Before fish come: local fish law and permits first, a few hardy fish, tempered slowly, and daily tests."
@@ -102,7 +102,7 @@ def instrument_line(one: Held, measures: Measures) -> Line:
     """An instrument; one that somebody should see to stands out."""
     held = one.instrument
     cells = (held.name, ", ".join(held.reads), "; ".join(one.stands) or "in service", held.note or "")
-    look = "late" if one.bad else "normal" if held.serves(one.on) else "quiet"
+    look: Look = "late" if one.bad else "normal" if held.serves(one.on) else "quiet"
     return Line(f"instruments {held.id}", cells, look=look, data=held)
 
 
