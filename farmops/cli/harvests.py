@@ -205,4 +205,5 @@ def _told(desk: Desk, one: Harvest, done: str, as_json: bool) -> None:
     weight = MASS.show(one.mass_mg, desk.measures)
     bowl = f" (tare {MASS.show(one.tare_mg, desk.measures)} taken off)" if one.tare_mg else ""
     dressed = f", dressed {MASS.show(one.dressed_mg, desk.measures)}" if one.dressed_mg else ""
-    say(f"{done}: {weight}{bowl}{dressed} {one.what} from {one.bed or one.unit}, {one.day}, {one.use}. Slip? farmops undo")
+    origin = f"{one.what} from {one.bed or one.unit}"
+    say(f"{done}: {weight}{bowl}{dressed} {origin}, {one.day}, {one.use}. Slip? farmops undo")

@@ -141,7 +141,7 @@ def is_dressed_of_the_whole(op: Operation, row: HarvestRow) -> None:
         raise Refused("Not booked: only fish have a dressed weight. Book produce as it was weighed.")
     if not 0 < row.dressed_mg <= row.mass_mg:
         whole = MASS.show(row.mass_mg, op.farm.measures)
-        raise OutOfRange(f"Not booked: dressed fish weigh more than nothing and at most the {whole} they weighed whole.")
+        raise OutOfRange(f"Not booked: dressed fish weigh something, at most the {whole} they weighed whole.")
 
 
 @rule(HarvestRow, alone=True)

@@ -12,6 +12,7 @@ from farmops.facts.conditions import (
     CONDITIONS,
     following_from,
     of_drift,
+    of_fish,
     of_papers,
     of_plantings,
     of_supplies,
@@ -29,6 +30,7 @@ from farmops.quantities.supplies import held_of
 from farmops.records.beds import BedRow
 from farmops.records.chores import ChoreRow
 from farmops.records.farm import FarmRow
+from farmops.records.fish import FishLotRow, SampleWeighingRow
 from farmops.records.harvests import HarvestRow
 from farmops.records.notes import NoteRow
 from farmops.records.plantings import CropRow, PlantingRow
@@ -273,8 +275,22 @@ def held_papers(rows: Tables) -> Found:
     return {None: found} if found else {}
 
 
+def held_due_for_a_weighing(rows: Tables) -> Found:
+    """By unit."""
+    found: Found = {}
+    for lot in rows[FishLotRow]:
+        sampled = [row.day for row in rows[SampleWeighingRow] if row.fish_lot_id == lot.id]
+        since = max(sampled, default=lot.stocked_day) + 30 * DAY
+        if lot.closed_day is None or since <= lot.closed_day:
+            why = f"{lot.code} not weighed for a month"
+            holding = Holding(since, lot.closed_day, why, "a weighing of it")
+            found.setdefault(rows.places(lot.id)[-1].unit_id, []).append(holding)
+    return found
+
+
 HELD: dict[str, Callable[[Tables], Found]] = {
     "paper running out": held_papers,
+    "lot due for a weighing": held_due_for_a_weighing,
     "unit cycling": held_cycling,
     "unit without its baseline": held_without_baseline,
     "planting ready": held_ready,
@@ -292,6 +308,7 @@ HELD: dict[str, Callable[[Tables], Found]] = {
     "heat to come": held_heat,
 }
 READ = {
+    "lot due for a weighing": of_fish.due_for_a_weighing,
     "unit cycling": of_units.cycling,
     "unit without its baseline": of_units.without_baseline,
     "planting ready": of_plantings.ready,

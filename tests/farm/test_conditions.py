@@ -123,6 +123,7 @@ FILLED = [
     {"unit_id": 1, "day": on(6, 2), "minute": n, "measure": "fill time", "value": 12.0, "typed": "12"}
     for n in range(10)
 ]
+SAMPLE = {"fish_lot_id": 1, "day": on(6, 10), "number": 2, "mass_mg": 20_000, "mass_typed": "20 g"}
 MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
     "unit cycling": [
         ("unit_state", [_state(UnitState.CYCLING, on(5, 1))], on(5, 1)),
@@ -199,6 +200,11 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
     "heat to come": [
         ("forecast", [{"day": on(7, 20), "high_c": 29.9, "high_typed": "29.9"}], None),
         ("forecast", [{"day": on(7, 21), "high_c": 30.0, "high_typed": "30"}], on(7, 20)),
+    ],
+    "lot due for a weighing": [
+        ("fish_lot", [TROUT], None),
+        ("lot_place", [{"fish_lot_id": 1, "unit_id": 1, "from_day": on(5, 1)}], on(5, 31)),
+        ("sample_weighing", [SAMPLE], on(7, 10)),
     ],
 }
 """For each condition, rows of every table it follows from and the day its chore is due after each."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from farmops.facts.conditions import of_drift, of_papers, of_plantings, of_supplies, of_units, of_water, of_weather
+from farmops.facts.conditions import of_drift, of_fish, of_papers, of_plantings, of_supplies, of_units, of_water, of_weather
 from farmops.facts.conditions.registry import CONDITIONS, Condition, Held, condition, following_from, named
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "following_from",
     "named",
     "of_drift",
+    "of_fish",
     "of_papers",
     "of_plantings",
     "of_supplies",
