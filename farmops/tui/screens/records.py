@@ -170,8 +170,6 @@ KINDS = (
         chore_line,
         "No chore yet. n adds one.",
     ),
-    Kind("labels", "Labels", LABEL_COLUMNS, labels, label_line, NO_LABEL),
-    Kind("papers", "Papers", PAPER_COLUMNS, held, paper_line, NO_PAPER),
     Kind("templates", "Templates", COLUMNS, templates, template_line, EMPTY),
     Kind(
         "crops",
@@ -385,6 +383,8 @@ KINDS = (
         condition_line,
         "No condition is known.",
     ),
+    Kind("papers", "Papers", PAPER_COLUMNS, held, paper_line, NO_PAPER),
+    Kind("labels", "Labels", LABEL_COLUMNS, labels, label_line, NO_LABEL),
     Kind(
         "keeping",
         "Kept until",
