@@ -95,7 +95,7 @@ def _unit(
     areas: dict[bool, float] = defaultdict(float)
     media_l = 0.0
     for bed in beds:
-        kind, area = BedKind(bed["kind"]), bed["area_mm2"] / MM2_PER_M2
+        kind, area = BedKind(str(bed["kind"])), bed["area_mm2"] / MM2_PER_M2
         areas[kind is BedKind.RAFT] += area
         if kind is BedKind.MEDIA and bed["depth_um"]:
             media_l += bed["area_mm2"] * bed["depth_um"] / UM_PER_MM / MM3_PER_L

@@ -110,7 +110,7 @@ def lot_on_day(store: Store, lot_id: int, on: date | None = None, target_mg: int
         figures = _figures(reader, lot, steps, interval, day, unit_id)
     ends = tuple(ahead(interval))
     goal = reached(interval, target_mg) if target_mg is not None else None
-    return LotOnDay(farm, lot, day, unit and unit.code, figures, tuple(weighings(steps)), ends, goal)
+    return LotOnDay(farm, lot, day, unit.code if unit else None, figures, tuple(weighings(steps)), ends, goal)
 
 
 def _figures(

@@ -3,16 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from farmops.facts import farm as farm_facts
 from farmops.facts import fish_events as event_facts
+from farmops.facts.live_fish import live_on
 from farmops.facts.reading import Reader, Store
 from farmops.model.errors import NotFound
 from farmops.model.fish_events import Feeding, Loss, Sample, Transfer
 from farmops.quantities import MASS, Measures
 
 Booked = Sample | Loss | Transfer | Feeding
+
+
+@dataclass(frozen=True, slots=True)
+class Alive:
+    """What is left of a lot on a day: the number, and the weight of one as last weighed [mg]."""
+
+    number: int
+    mean_mg: int
 
 
 class Entry(StrEnum):
@@ -41,6 +52,12 @@ READ: Mapping[Entry, Callable[[Reader, int], Booked | None]] = {
     Entry.TRANSFER: event_facts.transfer,
     Entry.FEEDING: event_facts.feeding,
 }
+
+
+def alive(store: Store, on: date) -> dict[int, Alive]:
+    """What is left of each lot that is alive on a day, by its id."""
+    with store.reading() as reader:
+        return {one.lot_id: Alive(one.number, one.mean_mg) for one in live_on(reader, on)}
 
 
 def book(store: Store, lot: int) -> list[Booked]:

@@ -17,6 +17,7 @@ from farmops.quantities.readings import show_value
 from farmops.reports import lists
 from farmops.reports.cycling import Cycling, cycling_of
 from farmops.reports.drift import DriftLine, drift_of
+from farmops.reports.fish_book import Alive, alive
 from farmops.reports.holds import held_on
 from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, Waters, waters_of
@@ -39,7 +40,7 @@ COLUMNS = (
     Column("unit", "unit"),
     Column("lot", "lot or reading"),
     Column("species", "species or verdict", grow=True),
-    Column("number", "stocked or read", align="right"),
+    Column("number", "fish or read", align="right"),
     Column("mean", "mean weight", align="right", priority=1),
     Column("since", "since", priority=2),
     Column("note", "note", priority=3),
@@ -56,6 +57,7 @@ class Standing:
     drift: Sequence[DriftLine]
     cycling: Sequence[Cycling]
     instruments: Sequence[Held]
+    alive: Mapping[int, Alive]
 
 
 class FishPlace(ListedPlace):
@@ -73,7 +75,11 @@ class FishPlace(ListedPlace):
     def _show(self, found: Standing) -> None:
         here = [one for one in found.lots if self.unit in (None, one.unit)]
         measures = found.waters.farm.measures
-        living = [lot_line(one, measures, found.held.get(one.id)) for one in here if one.closed_day is None]
+        living = [
+            lot_line(one, measures, found.held.get(one.id), found.alive.get(one.id))
+            for one in here
+            if one.closed_day is None
+        ]
         read = found.waters.lines(self.unit)
         water = [reading_line(one, measures) for one in read]
         moving = moving_lines(found.drift, [one.reading for one in read], measures)
@@ -199,7 +205,7 @@ def _lots_and_water(store: Store) -> Standing:
     waters = waters_of(store)
     found = (cycling_of(store, one.unit.id, waters.on) for one in waters.units)
     cycling, held = [one for one in found if one is not None], instruments(store, waters.on, None)
-    return Standing(lists.fish_lots(store), waters, held_on(store).lots, drift, cycling, held)
+    return Standing(lists.fish_lots(store), waters, held_on(store).lots, drift, cycling, held, alive(store, waters.on))
 
 
 def cycling_line(one: Cycling) -> Line:
@@ -238,15 +244,22 @@ def reading_line(one: WaterLine, measures: Measures) -> Line:
     return Line(f"reading {read.id}", cells, look="late" if one.judged.bad else "normal", data=read)
 
 
-def lot_line(one: FishLot, measures: Measures, hold: Hold | None = None) -> Line:
-    """A lot as a line, with the hold it is under."""
+def lot_line(one: FishLot, measures: Measures, hold: Hold | None = None, left: Alive | None = None) -> Line:
+    """A lot as a line, with what is left of it and the hold it is under."""
     cells = (
         one.unit,
         one.code,
         f"{one.species} · held {hold.words}" if hold else one.species,
-        str(one.number),
-        MASS.show(one.mean_mg, measures),
+        _number(one, left),
+        MASS.show(left.mean_mg if left else one.mean_mg, measures),
         str(one.stocked_day),
         one.note or "",
     )
     return Line(f"fish {one.id}", cells, look="quiet" if one.closed_day else "normal", data=one)
+
+
+def _number(one: FishLot, left: Alive | None) -> str:
+    """How many are left, of how many where some are gone."""
+    if left is None:
+        return str(one.number)
+    return f"{left.number} of {one.number}" if left.number < one.number else str(left.number)
