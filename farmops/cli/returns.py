@@ -1,4 +1,4 @@
-"""`farmops returns`: what each unit, bed, crop, month or year brought and cost."""
+"""`farmops returns`: what each unit, bed, crop, fish lot, month or year brought and cost."""
 
 from __future__ import annotations
 
@@ -25,7 +25,11 @@ HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value",
 @click.command()
 @span_options
 @click.option(
-    "--by", "grouped", type=click.Choice(["unit", "bed", "crop", "month", "year"]), default="unit", show_default=True
+    "--by",
+    "grouped",
+    type=click.Choice(["unit", "bed", "crop", "lot", "month", "year"]),
+    default="unit",
+    show_default=True,
 )
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
@@ -43,7 +47,7 @@ def returns(
               farmops returns --basis cash --json
     """
     asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
-    if grouped in ("bed", "crop"):
+    if grouped in ("bed", "crop", "lot"):
         _yields(desk, yields(desk.store, asked, By(grouped)), as_json)
     elif grouped == "month":
         _spans(desk, monthly(desk.store, asked), "month", as_json)
@@ -175,7 +179,15 @@ def _yields(desk: Desk, found: Yields, as_json: bool) -> None:
     for one in found.lines:
         figures = (one.marketable, one.area, one.yield_per_area, one.cost_per_mass, one.value, one.cost, one.net)
         rows.append([one.name, *("-" if each.value is None else shown_bare(each, desk.measures) for each in figures)])
-    table(heads, rows, right=[1, 2, 3, 4, 5, 6, 7])
+    if found.by is By.LOT:
+        heads, rows = _without_area([heads, *rows])
+    table(heads, rows, right=range(1, len(heads)))
+
+
+def _without_area(rows: list[list[str]]) -> tuple[list[str], list[list[str]]]:
+    """Fish have no bed."""
+    heads, *lines = [[*row[:2], *row[4:]] for row in rows]
+    return [heads[0], "fish", *heads[2:]], lines
 
 
 def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:

@@ -40,6 +40,7 @@ SUMS = {
 }
 SUMMED = ", ".join(f"{formula} AS {name}" for name, formula in SUMS.items())
 ADDED = ", ".join(f"CAST(SUM({name}) AS BIGINT) AS {name}" for name in SUMS)
+CAST = ", ".join(f"CAST({formula} AS BIGINT) AS {name}" for name, formula in SUMS.items())
 WHILE_LISTED = """
     harvest.day >= CASE WHEN listed.from_day > :first THEN listed.from_day ELSE :first END
     AND harvest.day < CASE WHEN listed.until_day < :after THEN listed.until_day ELSE :after END
@@ -71,13 +72,28 @@ TOTALS = f"""
     ORDER BY unit_id, bed_id, crop, species
 """
 
+LOTS = f"""
+    {LISTED}
+    SELECT lot_place.unit_id, NULL AS bed_id, NULL AS crop_id, NULL AS crop, fish_lot.species,
+        fish_lot.id AS lot_id, fish_lot.code AS lot, {CAST}
+    FROM fish_lot CROSS JOIN listed CROSS JOIN harvest CROSS JOIN lot_place
+    WHERE listed.species = fish_lot.species AND harvest.fish_lot_id = fish_lot.id AND {WHILE_LISTED}
+        AND lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
+            SELECT MAX(there.from_day) FROM lot_place AS there
+            WHERE there.fish_lot_id = harvest.fish_lot_id AND there.from_day <= harvest.day
+        )
+    GROUP BY lot_place.unit_id, fish_lot.id, fish_lot.code, fish_lot.species, listed.from_day
+    ORDER BY fish_lot.code, lot_place.unit_id, listed.from_day
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class HarvestTotal:
     """What a span brought from one crop in one bed, or from the fish of one species in one unit.
 
     Masses in milligrams; `counting` leaves out waste and feed. `value_minor` sums the counting weighings, each
-    valued to the minor unit at the list price of its day; `unpriced` of them had no price. `sold` are those marked sold.
+    valued to the minor unit at the list price of its day; `unpriced` of them had no price. `sold` are those marked
+    sold.
     """
 
     unit_id: int
@@ -101,3 +117,17 @@ def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:
     """The weighings of a span summed by unit, bed, crop and species."""
     after = last + timedelta(days=1) if last < date.max else last
     return reader.all(HarvestTotal, TOTALS, first=first, after=after, always=date.min)
+
+
+@dataclass(frozen=True, slots=True)
+class LotTotal(HarvestTotal):
+    """What a span brought from one fish lot in one unit, for each of the list prices there were."""
+
+    lot_id: int
+    lot: str
+
+
+def of_lots(reader: Reader, first: date, last: date) -> list[LotTotal]:
+    """The weighings of a span summed by fish lot, unit and list price."""
+    after = last + timedelta(days=1) if last < date.max else last
+    return reader.all(LotTotal, LOTS, first=first, after=after, always=date.min)

@@ -90,8 +90,8 @@ def unit_costs(store: Store, reader: Reader, span: Span, basis: Basis) -> UnitCo
         total("cost that no active unit bears", MONEY, left, "shared, with no unit active"),
         tuple(unshared),
         notes,
-        labour.minutes(store, reader, span, sharing),
-        labour.too_few(reader, span),
+        labour.minutes(store, span, sharing),
+        labour.too_few(span, sharing),
     )
 
 

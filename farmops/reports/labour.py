@@ -24,8 +24,7 @@ MINUTES_FORMULA = "minutes booked on chores and weighings"
 
 def pool(store: Store, reader: Reader, span: Span, sharing: Sharing) -> Pool:
     """Work on each unit, and work for the whole farm, shared like hired labour."""
-    worked = labour_facts.worked(reader, span.first, span.last)
-    days = labour_facts.days_with_minutes(reader, span.first, span.last)
+    worked, days = sharing.worked, sharing.days_with_minutes
     if not labour_facts.rates(reader):
         return Pool(note=f"{NO_RATE} {_booked(days, span)}" if days else NO_RATE)
     own = [one for one in worked if one.unit_id is not None and one.sixtieths]
@@ -38,10 +37,10 @@ def pool(store: Store, reader: Reader, span: Span, sharing: Sharing) -> Pool:
     )
 
 
-def minutes(store: Store, reader: Reader, span: Span, sharing: Sharing) -> dict[int, Figure]:
+def minutes(store: Store, span: Span, sharing: Sharing) -> dict[int, Figure]:
     """Minutes worked for each unit, with its part of those for the whole farm; none where nothing is booked."""
     parts: dict[int, list[Figure]] = {}
-    for one in labour_facts.worked(reader, span.first, span.last):
+    for one in sharing.worked:
         if one.unit_id is not None:
             parts.setdefault(one.unit_id, []).append(_minutes("minutes on it", store, span, one))
         else:
@@ -51,9 +50,9 @@ def minutes(store: Store, reader: Reader, span: Span, sharing: Sharing) -> dict[
     return {unit: total("minutes worked", "minutes", found, MINUTES_FORMULA) for unit, found in parts.items()}
 
 
-def too_few(reader: Reader, span: Span) -> str | None:
+def too_few(span: Span, sharing: Sharing) -> str | None:
     """Why no hour of work can be priced: minutes are booked on too few days of the span."""
-    days = labour_facts.days_with_minutes(reader, span.first, span.last)
+    days = sharing.days_with_minutes
     if not days or days * FEWEST_IN >= span.days:
         return None
     return f"not enough records: minutes are booked on {days} of {span.days} days, and one in {FEWEST_IN} is needed"

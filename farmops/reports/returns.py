@@ -49,6 +49,7 @@ class UnitReturns:
     yield_per_area: Figure
     cost: Figure
     cost_of_produce: Figure
+    cost_of_fish: Figure
     cost_per_mass: Figure
     fish_cost_per_mass: Figure
     value_of_produce: Figure
@@ -78,6 +79,7 @@ FIGURES = (
     "yield_per_area",
     "cost",
     "cost_of_produce",
+    "cost_of_fish",
     "cost_per_mass",
     "fish_cost_per_mass",
     "value_of_produce",
@@ -234,6 +236,7 @@ def _assemble(
         yield_per_area=yield_of(code, harvest, marketable, area),
         cost=cost.all,
         cost_of_produce=produce_part,
+        cost_of_fish=fish_part,
         cost_per_mass=_per_mass("produce", code, produce_part, marketable, split),
         fish_cost_per_mass=_per_mass("fish", code, fish_part, fish, split),
         value_of_produce=values[0],

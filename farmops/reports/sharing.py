@@ -16,6 +16,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import labour as labour_facts
 from farmops.facts import power as power_facts
 from farmops.facts import units as unit_facts
+from farmops.facts.labour import Worked
 from farmops.facts.populations import lives
 from farmops.facts.reading import Reader
 from farmops.figures import Figure, given, share
@@ -54,6 +55,16 @@ class Sharing:
     def days(self) -> dict[int, int]:
         """On how many days of the span each unit was active."""
         return {id: sum(one.days for one in spans) for id, spans in self.active.items()}
+
+    @cached_property
+    def worked(self) -> list[Worked]:
+        """Minutes booked in the span and what they were worth, by unit."""
+        return labour_facts.worked(self.reader, self.span.first, self.span.last)
+
+    @cached_property
+    def days_with_minutes(self) -> int:
+        """On how many days of the span minutes were booked."""
+        return labour_facts.days_with_minutes(self.reader, self.span.first, self.span.last) if self.worked else 0
 
     @cached_property
     def drivers(self) -> dict[int, DriverFrom]:
@@ -136,8 +147,7 @@ def _biomass(sharing: Sharing, _: DriverFrom) -> dict[int, Weight]:
 
 
 def _minutes(sharing: Sharing, _: DriverFrom) -> dict[int, Weight]:
-    worked = labour_facts.worked(sharing.reader, sharing.span.first, sharing.span.last)
-    return {one.unit_id: one.minutes for one in worked if one.unit_id is not None}
+    return {one.unit_id: one.minutes for one in sharing.worked if one.unit_id is not None}
 
 
 def _watt_hours(sharing: Sharing, _: DriverFrom) -> dict[int, Weight]:

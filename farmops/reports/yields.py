@@ -9,11 +9,12 @@ from enum import StrEnum
 from farmops.facts import beds as bed_facts
 from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
+from farmops.facts import fish as fish_facts
 from farmops.facts import harvest_totals
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import units as unit_facts
-from farmops.facts.harvest_totals import HarvestTotal
+from farmops.facts.harvest_totals import HarvestTotal, LotTotal
 from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Reader, Store
 from farmops.facts.sold import MarkedSold
@@ -21,7 +22,7 @@ from farmops.figures import Figure, RecordLine, Records, given, missing, of_reco
 from farmops.model.farm import Farm
 from farmops.model.plantings import Planting
 from farmops.reports.crop_costs import CropCosts, costs_of_line, crop_costs
-from farmops.reports.returns import AREA, MASS, Asked, in_span, yield_of
+from farmops.reports.returns import AREA, MASS, Asked, Returns, in_span, yield_of
 from farmops.reports.spans import Span, span_of
 from farmops.reports.splitting import split_in_force
 from farmops.reports.worth import Sold, sold_in, worth
@@ -32,6 +33,7 @@ class By(StrEnum):
 
     BED = "bed"
     CROP = "crop"
+    LOT = "lot"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,25 +62,29 @@ class Yields:
 
 
 def yields(store: Store, asked: Asked, by: By) -> Yields:
-    """What each bed, or each crop, brought per area."""
+    """What each bed, each crop or each fish lot brought, and cost."""
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         span = span_of(reader, asked.first, asked.last, asked.today)
-        sums = [one for one in harvest_totals.totals(reader, span.first, span.last) if one.crop_id is not None]
-        areas = bed_facts.areas_on(reader, span.last)
         sold = sold_in(reader, farm.measures, span.first, span.last)
-        costs = _costs(store, reader, farm, span, asked, sums)
-        make = _by_bed if by is By.BED else _by_crop
+        found = in_span(store, reader, farm, span, asked.basis)
+        sums: Sequence[HarvestTotal]
+        if by is By.LOT:
+            sums = harvest_totals.of_lots(reader, span.first, span.last)
+        else:
+            sums = [one for one in harvest_totals.totals(reader, span.first, span.last) if one.crop_id is not None]
+        costs = _costs(reader, found, sums, fish=by is By.LOT)
+        make = MAKE[by]
+        areas = bed_facts.areas_on(reader, span.last)
         return Yields(farm, span, by, tuple(make(store, reader, span, sums, areas, sold, costs)))
 
 
-def _costs(
-    store: Store, reader: Reader, farm: Farm, span: Span, asked: Asked, sums: Sequence[HarvestTotal]
-) -> CropCosts:
-    found = in_span(store, reader, farm, span, asked.basis)
-    units = unit_facts.units(reader)
-    split = split_in_force(cost_facts.joint_splits(reader), span.last)
-    return crop_costs({unit.id: line for unit, line in zip(units, found.units, strict=True)}, sums, split)
+def _costs(reader: Reader, found: Returns, sums: Sequence[HarvestTotal], *, fish: bool) -> CropCosts:
+    wholes = {
+        unit.id: line.cost_of_fish if fish else line.cost_of_produce
+        for unit, line in zip(unit_facts.units(reader), found.units, strict=True)
+    }
+    return crop_costs(wholes, sums, split_in_force(cost_facts.joint_splits(reader), found.span.last))
 
 
 def _by_bed(
@@ -119,11 +125,33 @@ def _by_crop(
             yield _line(store, span, crop.name, own, area, _same("crop_id", crop.id), sold, costs)
 
 
+def _by_lot(
+    store: Store,
+    reader: Reader,
+    span: Span,
+    sums: Sequence[HarvestTotal],
+    areas: dict[int, int],
+    sold: Sold,
+    costs: CropCosts,
+) -> Iterable[YieldLine]:
+    weighed = [one for one in sums if isinstance(one, LotTotal)]
+    for lot in fish_facts.lots(reader):
+        own = [one for one in weighed if one.lot_id == lot.id]
+        if own:
+            area = missing(f"bed area of {lot.code}", AREA, "fish have no bed")
+            yield _line(store, span, lot.code, own, area, _of_lot(lot.id, lot.code), sold, costs, fish=True)
+
+
+MAKE = {By.BED: _by_bed, By.CROP: _by_crop, By.LOT: _by_lot}
 Fits = Callable[[ValuedHarvest | MarkedSold], bool]
 
 
 def _same(field: str, id: int) -> Fits:
     return lambda one: getattr(one, field) == id
+
+
+def _of_lot(id: int, code: str) -> Fits:
+    return lambda one: one.fish_lot_id == id if isinstance(one, MarkedSold) else one.what == code
 
 
 def _stood_in(planting: Planting, span: Span) -> bool:
@@ -150,13 +178,15 @@ def _line(
     fits: Fits,
     sold: Sold,
     costs: CropCosts,
+    *,
+    fish: bool = False,
 ) -> YieldLine:
     units = sorted({one.unit_id for one in own})
 
     def weighings() -> Sequence[ValuedHarvest]:
         with store.reading() as reader:
             found = [one for unit in units for one in harvest_facts.valued(reader, unit, span.first, span.last)]
-        return [one for one in found if one.species is None and fits(one)]
+        return [one for one in found if (one.species is not None) is fish and fits(one)]
 
     def records(count: int, counting: bool) -> Records:
         def fetch() -> list[RecordLine]:
@@ -170,14 +200,14 @@ def _line(
 
     count, counting = sum(one.weighings for one in own), sum(one.counting_weighings for one in own)
     harvest = of_records(
-        f"produce of {name}, all",
+        f"{'fish' if fish else 'produce'} of {name}, all",
         sum(one.mass_mg for one in own),
         MASS,
         "all weighings",
         records(count, False),
     )
     marketable = of_records(
-        f"produce of {name} that counts",
+        f"{'fish' if fish else 'produce'} of {name} that counts",
         sum(one.counting_mg for one in own),
         MASS,
         "weighings sold, eaten at home or given",

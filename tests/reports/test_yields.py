@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from farmops.model.costs import Category
 from farmops.model.harvests import Use
 from farmops.records.store import Store
 from farmops.reports import lists
@@ -25,6 +26,7 @@ from tests.farmhand import (
     pay,
     plant,
     price,
+    stock,
     weigh,
 )
 from tests.farms import FIRST, LAST, Script, carry_out, scripts
@@ -84,11 +86,27 @@ def test_what_a_unit_cost_is_shared_by_what_it_brought(summer: Store):
     pay(summer, "10", on(6, 1), "seed", a_unit(summer, "FINCH"))
     north, south, west = lines(summer, By.BED).values()
     assert (north.cost.value, south.cost.value) == (1334, 2666)
-    assert west.cost.reason == "no produce that counts was weighed"
+    assert west.cost.reason == "nothing that counts was weighed"
     assert north.net.value == 300 - 1334
     crops = lines(summer, By.CROP)
     assert (crops["CHARD"].cost.value, crops["KALE"].cost.value) == (2667, 1333)
     assert float(crops["KALE"].cost_per_mass.value * POUND) == pytest.approx(1333)
+
+
+def test_lots_share_what_the_fish_of_their_unit_cost(summer: Store):
+    """30 dollars for fish alone, by 2 lb of one lot, over two prices, and 1 lb of another."""
+    unit = lists.units(summer)[0].unit
+    first, second = stock(summer, unit), stock(summer, unit, "PERCH-25")
+    price(summer, "yellow perch", "8/lb")
+    price(summer, "yellow perch", "9/lb", on(6, 15))
+    for lot, day in ((first, 1), (first, 20), (second, 20)):
+        weigh(summer, lot, "1 lb", on(6, day), number=2)
+    pay(summer, "30", on(6, 1), "fingerlings", unit, category=Category.FISH)
+    older, younger = lines(summer, By.LOT).values()
+    assert (older.name, older.marketable.value, older.value.value) == ("PERCH-24", 2 * POUND, 1700)
+    assert (older.cost.value, younger.cost.value) == (2000, 1000)
+    assert younger.yield_per_area.reason == "fish have no bed"
+    assert [one.amount for one in older.marketable.records.lines()] == [POUND, POUND]
 
 
 def test_without_costs_no_crop_has_one(summer: Store):
@@ -110,11 +128,15 @@ def test_only_what_stood_in_the_span_counts(summer: Store):
 def test_beds_and_crops_add_up_to_the_same_produce(store: Store, script: Script):
     carry_out(emptied(store), script)
     weighed = sum(row["mass_mg"] for row in everything_stored(store)["harvest"] if row["planting_id"])
+    fish = sum(row["mass_mg"] for row in everything_stored(store)["harvest"] if row["fish_lot_id"])
     for by in By:
         found = yields(store, Asked(LAST, FIRST, LAST), by).lines
-        assert sum(line.harvest.value or 0 for line in found) == weighed
+        assert sum(line.harvest.value or 0 for line in found) == (fish if by is By.LOT else weighed)
         named = ("harvest", "marketable", "area", "yield_per_area", "value", "cost", "cost_per_mass", "net")
         assert all(f.adds_up() for line in found for name in named for f in getattr(line, name).walk())
-        costs = [one.cost_of_produce for one in returns(store, Asked(LAST, FIRST, LAST)).units if one.marketable.value]
+        units = returns(store, Asked(LAST, FIRST, LAST)).units
+        costs = [one.cost_of_produce for one in units if one.marketable.value]
+        if by is By.LOT:
+            costs = [one.cost_of_fish for one in units if one.fish.value]
         if all(one.value is not None for one in costs):
             assert sum(line.cost.value or 0 for line in found) == sum(one.value for one in costs)

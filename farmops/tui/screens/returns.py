@@ -20,7 +20,7 @@ from farmops.model.costs import Basis
 from farmops.model.text import plain
 from farmops.reports.returns import Asked, Returns, monthly
 from farmops.reports.spread import Sure, sure_of_names, sure_of_units
-from farmops.reports.yields import Yields
+from farmops.reports.yields import By, Yields
 from farmops.tui.actions import bindings
 from farmops.tui.screens import returns_below as below
 from farmops.tui.screens.listed import ListedPlace
@@ -49,11 +49,11 @@ LEAST_BELOW = 7
 TALL = 20
 """Lines below the list from which all pictures are shown one under the other."""
 KEYS = digits[1:] + ascii_lowercase
-NOT_COMPARED = "Months and years are not compared. g shows units, beds or crops; two of them are."
+NOT_COMPARED = "These are not compared. g shows units, beds or crops; two of them are."
 
 
 class ReturnsPlace(ListedPlace):
-    """One line a unit, bed, crop, month or year; Left and Right of the columns are walked with , and . to open one."""
+    """One line a unit, bed, crop, fish lot, month or year; the figure that w opens is walked to with , and . keys."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         *bindings("returns"),
@@ -124,7 +124,7 @@ class ReturnsPlace(ListedPlace):
         self._draw()
         if isinstance(found, tuple) or (isinstance(found, Returns) and found.units):
             self.work(partial(sure_of_units, span=span_of(found)), self._show_sure, group="sure")
-        elif isinstance(found, Yields):
+        elif isinstance(found, Yields) and found.by is not By.LOT:
             names = [one.name for one in found.lines if one.marketable.value]
             self.work(partial(sure_of_names, span=found.span, names=names), self._show_sure, group="sure")
 
@@ -221,7 +221,7 @@ class ReturnsPlace(ListedPlace):
             self.reload()
 
     def action_group(self) -> None:
-        """By unit, bed, crop, month or year."""
+        """By unit, bed, crop, fish lot, month or year."""
         self.group = GROUPS[(GROUPS.index(self.group) + 1) % len(GROUPS)]
         self.reload()
 
@@ -245,7 +245,7 @@ class ReturnsPlace(ListedPlace):
         from farmops.tui.screens.choose import Choose
 
         line = self.listing.current
-        if self.group in ("month", "year") or line is None or self.found is None:
+        if self.group in ("lot", "month", "year") or line is None or self.found is None:
             self.refuse(NOT_COMPARED)
             return
         names = [name for name, _ in rows_of(self.found, self.group) if name not in (FARM, line.key)]

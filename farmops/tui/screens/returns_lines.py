@@ -18,7 +18,7 @@ from farmops.tui.widgets.sparks import Bar
 
 Found = Returns | Yields | tuple[Returns, ...]
 Row = tuple[str, dict[str, Figure]]
-GROUPS = ("unit", "bed", "crop", "month", "year")
+GROUPS = ("unit", "bed", "crop", "lot", "month", "year")
 FARM = "the farm"
 NAMES = {
     "cost per weight": "cost_per_mass",
@@ -122,7 +122,8 @@ def columns(group: str, measures: Measures) -> Sequence[Column]:
     ]
     if group in ("unit", "month", "year"):
         return found
-    return [*found[:4], *(one for one in found[4:] if one.key in OF_YIELDS)]
+    named = [*found[:4], *(one for one in found[4:] if one.key in OF_YIELDS)]
+    return [named[0], Column("produce", "fish", align="right"), *named[2:]] if group == "lot" else named
 
 
 def cells(row: Row, measures: Measures, largest: float, spread: Spread | None = None) -> tuple[Cell, ...]:
