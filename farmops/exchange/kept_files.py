@@ -51,11 +51,11 @@ def keep(store: Store, place: str) -> KeptFile:
 
 def _read(path: Path) -> bytes:
     shown = plain(str(path))
-    if not path.exists():
-        raise NotFound(f"There is no file {shown}.")
-    if not path.is_file():
-        raise Refused(f"{shown} is no plain file.")
     try:
+        if not path.exists():
+            raise NotFound(f"There is no file {shown}.")
+        if not path.is_file():
+            raise Refused(f"{shown} is no plain file.")
         size = path.stat().st_size
         if size > LARGEST:
             raise OutOfRange(f"{shown} has {size:,} bytes; at most {LARGEST:,} are kept.")

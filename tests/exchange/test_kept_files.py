@@ -44,6 +44,8 @@ def test_what_is_no_file_is_refused_in_words(farm: Store, tmp_path: Path, monkey
         keep(farm, str(tmp_path / "gone.jpg"))
     with pytest.raises(Refused, match="no plain file"):
         keep(farm, str(tmp_path))
+    with pytest.raises(Refused, match="cannot be read: File name too long"):
+        keep(farm, "x" * 4000)
     monkeypatch.setattr(kept_files, "LARGEST", 3)
     (tmp_path / "big").write_bytes(b"1234")
     with pytest.raises(OutOfRange, match="4 bytes"):
