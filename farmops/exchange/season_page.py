@@ -40,7 +40,8 @@ METHODS = (
     "and what was fed back are weighed too, and left out.",
     "Costs that several units share go to them by the driver set for their kind, by days where none is set; the parts "
     "add up to the whole, to the cent.",
-    "What was eaten or given is valued at the farm's price list of its day.",
+    "What was sold is worth what was paid for it where a sale is booked. What was eaten or given, and what was sold "
+    "without one, is valued at the farm's price list of its day.",
     "A number that the records do not carry is left out, and why is said. It is never taken as nothing.",
 )
 HEADS = ("", "Produce", "Per area", "Cost per weight", "Fish", "Value", "Cost", "Net")
@@ -136,7 +137,7 @@ def _crops(body: Element, season: Season) -> None:
 
 def _methods(body: Element, season: Season) -> None:
     _say(body, "h2", "How this is counted, and how complete it is")
-    _listed(body, (COUNTED[season.whole.basis], *METHODS, *_told(season.notes())))
+    _listed(body, (COUNTED[season.whole.basis], *METHODS, *season.whole.sales.words, *_told(season.notes())))
     gaps = season.missing()
     if gaps:
         _say(body, "p", "Numbers that are missing, and why:")
