@@ -47,6 +47,7 @@ COMMANDS = {
     "why": ("farmops.cli.why:why", "Open a number down to the records behind it."),
     "trace": ("farmops.cli.trace:trace", "Follow a lot from seed or fingerling to the buyer."),
     "keeping": ("farmops.cli.keeping:keeping", "Until when records are kept, and by whose rule."),
+    "export": ("farmops.cli.exports:export", "The whole farm as CSV files with their description, or as a workbook."),
     "backup": ("farmops.cli.backups:backup", "Copy the farm, now; list the copies there are."),
     "check": ("farmops.cli.checks:check", "Look through the whole farm: is everything there, and what was booked?"),
     "restore": ("farmops.cli.backups:restore", "Put a backup in the place of what is there, which is kept."),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.exports import import_package
 from farmops.cli.output import emit, line, say
 
 if TYPE_CHECKING:
@@ -19,6 +20,9 @@ MOST_REFUSALS = 200
 @click.group("import")
 def import_group() -> None:
     """Take in a file; every row is booked, already there, or refused by its line."""
+
+
+import_group.add_command(import_package)
 
 
 @import_group.command("harvests")

@@ -66,8 +66,11 @@ class Looked:
         """What it comes to, and what to do next."""
         if not self.findings:
             return f"All is whole: {self.operations} operations. Looked through: {_listed(self.parts)}."
-        count = "1 thing is" if len(self.findings) == 1 else f"{len(self.findings)} things are"
-        return f"{count} not right. {self._next}"
+        unlikely = sum(one.part is Part.ENTRIES for one in self.findings)
+        wrong = len(self.findings) - unlikely
+        said = [f"{wrong} {'thing is' if wrong == 1 else 'things are'} not right."] if wrong else []
+        said += [f"{unlikely} {'entry looks' if unlikely == 1 else 'entries look'} unlikely."] if unlikely else []
+        return " ".join([*said, self._next])
 
     @property
     def _next(self) -> str:

@@ -84,6 +84,10 @@ class Dialect(ABC):
     def numbers_given(self, reader: Reader, tables: Sequence[str]) -> dict[str, int]:
         """The highest id that each table has given out, as the database remembers it; the next one is larger."""
 
+    @abstractmethod
+    def give_after(self, connection: Connection, given: Mapping[str, int]) -> None:
+        """Let each table give no id up to the one named."""
+
     def identity(self) -> object:
         """What tells this store from another one at the same place; None where there is none."""
         return self.place
@@ -168,7 +172,14 @@ class Sqlite(Dialect):
 
     def numbers_given(self, reader: Reader, tables: Sequence[str]) -> dict[str, int]:
         """From AUTOINCREMENT's own table."""
-        return {row["name"]: row["seq"] for row in reader.rows("SELECT name, seq FROM sqlite_sequence")}
+        given = {row["name"]: int(row["seq"]) for row in reader.rows("SELECT name, seq FROM sqlite_sequence")}
+        return {table: given.get(table, 0) for table in tables}
+
+    def give_after(self, connection: Connection, given: Mapping[str, int]) -> None:
+        """In AUTOINCREMENT's own table."""
+        for table, number in given.items():
+            connection.exec_driver_sql("DELETE FROM sqlite_sequence WHERE name = ?", (table,))
+            connection.exec_driver_sql("INSERT INTO sqlite_sequence (name, seq) VALUES (?, ?)", (table, number))
 
     def create_place(self) -> None:
         """The folder of the file, and those above it."""
@@ -284,6 +295,12 @@ class Postgres(Dialect):
         """From the sequence of each table."""
         given = "SELECT CASE WHEN is_called THEN last_value ELSE 0 END FROM"
         return {table: int(reader.value(f"{given} {table}_id_seq")) for table in tables}
+
+    def give_after(self, connection: Connection, given: Mapping[str, int]) -> None:
+        """In the sequence of each table."""
+        for table, number in given.items():
+            if number:
+                connection.exec_driver_sql("SELECT setval(CAST(%s AS regclass), %s)", (f"{table}_id_seq", number))
 
     def defer_links(self, connection: Connection) -> None:
         """Until the end of this transaction."""

@@ -82,6 +82,18 @@ def test_a_lost_farm_is_put_back_where_nothing_is(farm: Hand, tmp_path: Path) ->
     assert "Hollow Lane" in farm("farm", "show").out
 
 
+def test_the_farm_goes_out_and_comes_in_again(farm: Hand, nowhere: Hand, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    found = farm("export", str(out), "--json").data
+    assert found["place"] == str(out)
+    assert " rows of " in farm("export", str(tmp_path / "out.xlsx")).err
+    assert "is there already" in farm.refused("export", str(out))
+    new = Hand(tmp_path / "new.db", farm.capsys)
+    assert new("import", "package", str(out)).err.startswith(f"Taken in: Hollow Lane, {found['rows']} rows")
+    assert new("journal").out == farm("journal").out
+    assert "there is a farm in this store already" in new.refused("import", "package", str(out))
+
+
 def test_a_whole_farm_is_said_to_be_whole(farm: Hand) -> None:
     farm.place.chmod(0o600)
     said = farm("check")

@@ -14,7 +14,7 @@ from tests.cli.tree import Leaf, walk
 
 NODES = list(walk())
 COMMANDS = [one for one in NODES if not one.is_group]
-NEED_NO_FARM = ("farm open", "chores preview", "calc", "demo", "restore")
+NEED_NO_FARM = ("farm open", "chores preview", "calc", "demo", "restore", "import package")
 NEED_FARM = [one for one in COMMANDS if not one.name.startswith(NEED_NO_FARM)]
 HOSTILE = (
     "",
