@@ -54,6 +54,7 @@ SPAN = """
         UNION ALL SELECT day FROM feeding WHERE fish_lot_id = :lot
         UNION ALL SELECT day FROM transfer WHERE from_lot_id = :lot
         UNION ALL SELECT day FROM transfer WHERE to_lot_id = :lot
+        UNION ALL SELECT day FROM treatment WHERE fish_lot_id = :lot
     ) AS booked
 """
 DIED_IN_UNIT = """
@@ -135,7 +136,7 @@ def feeding(reader: Reader, id: int) -> Feeding | None:
 
 
 def span_of_events(reader: Reader, lot: int) -> tuple[date, date] | None:
-    """The days of the first and the last sample, loss, transfer or feeding of a lot."""
+    """The days of the first and the last sample, loss, transfer, feeding or treatment of a lot."""
     row = next(iter(reader.rows(SPAN, lot=lot)))
     return (day(row["first"]), day(row["last"])) if row["first"] else None
 

@@ -19,6 +19,7 @@ from farmops.records.fish import (
 )
 from farmops.records.harvests import HarvestRow
 from farmops.records.units import UnitRow
+from farmops.records.water import TreatmentRow
 from tests.facts.tables import DAYS, Answer, Tables, columns, days_around, says
 
 NOTED = ("id", "day", "note")
@@ -125,7 +126,10 @@ def each_feeding(rows: Tables) -> Iterator[Answer]:
 def spans_of_what_is_booked(rows: Tables) -> Iterator[Answer]:
     for lot in _lots(rows):
         days = [
-            row.day for kind in (SampleWeighingRow, LossRow, FeedingRow) for row in rows[kind] if row.fish_lot_id == lot
+            row.day
+            for kind in (SampleWeighingRow, LossRow, FeedingRow, TreatmentRow)
+            for row in rows[kind]
+            if row.fish_lot_id == lot
         ]
         days += [row.day for row in rows[TransferRow] if lot in (row.from_lot_id, row.to_lot_id)]
         yield (lot,), (min(days), max(days)) if days else None

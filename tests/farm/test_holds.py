@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import treatments as treatment_facts
+from farmops.farm.fish import change_lot
 from farmops.farm.harvests import Batch, change_harvest, record_harvests
 from farmops.farm.operation import ALONE, OVER, RULES
 from farmops.farm.removal import remove_record
@@ -24,7 +25,7 @@ from farmops.farm.undo import RULES_KNOWN
 from farmops.model.beds import Bed
 from farmops.model.chores import Occasion
 from farmops.model.errors import FarmopsError, Refused, Unlikely
-from farmops.model.fish import FishLot
+from farmops.model.fish import FishLot, FishLotChange
 from farmops.model.fish_events import NewPlace, NewSplit, NewTransfer
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.journal import Removal
@@ -199,6 +200,11 @@ class TestFish:
             move_lot(place.store, NewPlace(place.small.id, place.wren.id, on(10, 5)), by=ADA)
         with pytest.raises(Refused, match="lies in it"):
             transfer(place.store, NewTransfer(place.perch.id, place.small.id, on(10, 5), 2), by=ADA)
+
+    def test_are_there_on_the_day_they_were_treated(self, place: Place) -> None:
+        treat(place, on(9, 5), 0, 3, fish_lot_id=place.perch.id)
+        with pytest.raises(Refused):
+            change_lot(place.store, FishLotChange(place.perch.id, stocked_day=on(9, 6)), by=ADA)
 
     def test_ask_for_their_days_and_leave_the_water_to_the_unit(self, place: Place) -> None:
         with pytest.raises(Refused, match="say how many days"):
