@@ -37,7 +37,7 @@ def words_of(found: Found, sure: Sure, unit: str | None, measures: Measures) -> 
 
 
 def notes(found: Found, measures: Measures) -> list[str]:
-    """What is not shared, what is not counted, and what is missing and why."""
+    """What is not shared, what sales cover, what is not counted, and what is missing and why."""
     if not isinstance(found, Returns):
         return []
     nobody = [f"{shown(found.unshared, measures)} is shared, but no unit was active to bear it."]
@@ -51,6 +51,7 @@ def notes(found: Found, measures: Measures) -> list[str]:
                 gaps.setdefault(figure.reason, []).append(one.unit)
     return [
         *(nobody if found.unshared.value else []),
+        *found.sales.words,
         *words,
         *(f"{some_of(units)}: {reason}." for reason, units in gaps.items()),
     ]
