@@ -17,13 +17,14 @@ from sqlalchemy import Table
 
 from farmops import __version__, clock
 from farmops.exchange import files_along, kept_files
-from farmops.exchange.files import write_file
+from farmops.exchange.files import offered_place, write_file
 from farmops.exchange.stored_cells import cell, value_of
 from farmops.facts import farm as farm_facts
 from farmops.facts.kept_files import kept_files as files_named
 from farmops.farm.packages import lay_farm
 from farmops.model.errors import NotFound, Refused
 from farmops.model.text import plain
+from farmops.records.location import is_url
 from farmops.records.reading import Reader
 from farmops.records.store import Store
 from farmops.records.version import CURRENT
@@ -89,6 +90,12 @@ def export(store: Store, place: str) -> Exported:
         except OSError as error:
             raise Refused(f"{plain(str(target))} cannot be written: {error.strerror or error}.") from error
     return Exported(target, *found)
+
+
+def offered(store: Store) -> str:
+    """Where an export goes unless told otherwise: beside a file, named by the instant; among a person's documents."""
+    name = f"farm-{clock.now():%Y%m%dT%H%M%SZ}-files"
+    return offered_place(name) if is_url(store.place) else str(Path(store.place).with_name(name))
 
 
 def _write(store: Store, reader: Reader, folder: Path) -> tuple[int, int, int, tuple[str, ...]]:

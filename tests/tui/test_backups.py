@@ -74,6 +74,21 @@ async def test_a_backup_is_made_and_put_back_after_what_is_lost_was_told(demo_st
         await until_seen(pilot, "of what was replaced")
 
 
+async def test_the_whole_farm_goes_out_as_files_and_as_a_workbook(demo_store: Store, tmp_path: Path) -> None:
+    async with in_records(demo_store.place, "backups") as pilot:
+        await press(pilot, "n")
+        box = pilot.app.screen.box  # type: ignore[attr-defined]
+        box("form").text, box("to").text = "CSV files", str(tmp_path / "out")
+        await press(pilot, "f2")
+        await until(pilot, lambda: (tmp_path / "out" / "datapackage.json").exists(), "the files")
+        await until_seen(pilot, "rows of")
+        await press(pilot, "n")
+        box = pilot.app.screen.box  # type: ignore[attr-defined]
+        box("form").text, box("to").text = "a workbook", str(tmp_path / "out")
+        await press(pilot, "f2")
+        await until(pilot, lambda: (tmp_path / "out.xlsx").exists(), "the workbook")
+
+
 async def test_what_a_look_through_finds_is_listed_and_put_right(demo_store: Store) -> None:
     Path(demo_store.place).chmod(0o600)
     harm(demo_store, "UPDATE chore SET next_due = '2031-01-01' WHERE id = 7")

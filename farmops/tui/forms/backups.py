@@ -12,27 +12,44 @@ from farmops.tui.widgets.fields import Field, Kind
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 OTHER_FARM = "It is of another farm"
+BACKUP, PACKAGE, WORKBOOK = FORMS = ("a backup", "CSV files", "a workbook")
+ENDING = ".xlsx"
 
 
 def make(context: Context) -> FormSpec:
-    """A backup, beside the farm or elsewhere."""
+    """A backup, beside the farm or elsewhere; or the whole farm as files for other programs."""
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
-        from farmops.exchange.backups import backup
+        to = values["to"]
+        return _backed_up(store, to) if values["form"] == BACKUP else _exported(store, to, values["form"])
 
-        return made_in_words(backup(store, values["to"] or None))
-
+    form = Field("form", "As", Kind.CHOICE, BACKUP, FORMS)
     to = Field(
         "to",
         "To",
         Kind.TEXT,
-        hint="a file or a folder; empty: beside the farm",
+        hint="where; empty: beside the farm",
         longest=LONGEST_NOTE,
-        blamed=("is there already", "There is no folder", "cannot be made"),
+        blamed=("is there already", "There is no folder", "cannot be"),
         read=lambda text, _: text.strip(),
     )
-    about = "A copy of the farm as it is now, looked through before it counts."
-    return FormSpec("A backup", (to,), save, context.setting, about=about, verb="Make it")
+    about = "A copy of the farm as it is now, looked through before it counts; or all of it as files to read elsewhere."
+    return FormSpec("A copy of the farm", (form, to), save, context.setting, about=about, verb="Make it", start="to")
+
+
+def _backed_up(store: Store, to: str) -> str:
+    from farmops.exchange.backups import backup
+
+    return made_in_words(backup(store, to or None))
+
+
+def _exported(store: Store, to: str, form: str) -> str:
+    """Beside the farm where no place is named; a workbook has its ending."""
+    from farmops.exchange.packages import export, offered
+
+    place = to or offered(store)
+    wanted = f"{place}{ENDING}" if form == WORKBOOK and not place.lower().endswith(ENDING) else place
+    return export(store, wanted).words
 
 
 def put_back(record: Backup, context: Context) -> FormSpec:
