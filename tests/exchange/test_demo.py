@@ -278,6 +278,7 @@ class TestRound:
             ("ROOK", "feed"),
             ("TEAL", "feed"),
             ("TEAL", "stock-test"),
+            ("TEAL", "fill-slower"),
             ("SISKIN", "cycle-ammonia"),
             ("SISKIN", "cycle-baseline"),
             *((bed, "pick-ready") for bed in ("WREN-N", "ROOK-N", "TEAL-S", "PLOVER-N")),
@@ -286,6 +287,11 @@ class TestRound:
     def test_what_holds_says_why(self, morning: Round) -> None:
         why = {one.where: one.why for one in morning.due if one.chore.rule_kind == "when"}
         assert why["WREN-N"] == "CHARD ready"
+        slower = next(one for one in morning.due if one.chore.template_key == "fill-slower")
+        assert slower.due == date(2026, 9, 24)
+        assert (slower.why or "").startswith(
+            "Bed fills in 14.6 min, usual 11.5 to 12.2: slower, four readings running. A blocked intake"
+        )
         assert why["SISKIN"] == "SISKIN with 3 of 10 fill times read since Mon 21 Sep"
         assert morning.undated == ()
 
