@@ -80,7 +80,10 @@ class BalanceScreen(ModalScreen[None], WorkMixin):
         one: Any = message.line.data if message.line else None
         if self.found is None or not isinstance(one, BalanceLine):
             return
-        told = (one.figure.reason or range_words(one, self.found.farm.measures), one.advice if one.figure.value is not None else "")
+        told = (
+            one.figure.reason or range_words(one, self.found.farm.measures),
+            one.advice if one.figure.value is not None else "",
+        )
         note = one.figure.note or ""
         self.query_one("#meaning", Static).update(Content("\n".join(plain(part) for part in (*told, note) if part)))
 
