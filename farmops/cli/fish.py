@@ -10,7 +10,7 @@ import click
 from farmops import library
 from farmops.cli.about import print_species
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import NUMBER, emptied
+from farmops.cli.entries import NUMBER, CountOrNothing, emptied
 from farmops.cli.fish_deaths import died, losses
 from farmops.cli.fish_growth import grow
 from farmops.cli.fish_plain import plain_lot
@@ -119,6 +119,7 @@ def show_lot(desk: Desk, code: str, as_json: bool) -> None:
 @click.argument("number", type=NUMBER)
 @click.argument("mean_weight")
 @click.option("--source", metavar="TEXT", help="Where they come from: a hatchery, a farm, waters.")
+@click.option("--paper", type=NUMBER, help="The paper that goes with them, by its number in farmops papers list.")
 @note_option
 @on_option
 @json_option
@@ -131,6 +132,7 @@ def add_lot(
     number: int,
     mean_weight: str,
     source: str | None,
+    paper: int | None,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -154,6 +156,7 @@ def add_lot(
         library_key=facts.key if facts else None,
         note=note,
         source=source,
+        paper_id=paper,
     )
     _told(desk, stock(desk.store, entry, **desk.hand), "Stocked", as_json)
     if facts:
@@ -170,6 +173,7 @@ def add_lot(
 @click.option("--on", metavar="DAY", help="The day they were stocked.")
 @click.option("--closed", metavar="DAY", help="The last day with fish; - when there still are.")
 @click.option("--source", metavar="TEXT", help="Where they come from; - clears it.")
+@click.option("--paper", type=CountOrNothing(), help="The number of the paper that goes with them; - for none.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
 @json_option
 @pass_desk
@@ -201,9 +205,10 @@ def edit_lot(
         stocked_day=desk.day_or_none(on),
         closed_day=closed,
         source=typed["source"],
+        paper_id=typed["paper"],
         note=typed["note"],
     )
-    given = emptied(given, "closed_day", "source", "note")
+    given = emptied(given, "closed_day", "source", "paper_id", "note")
     if given.get("closed_day") is not None:
         given["closed_day"] = desk.day(given["closed_day"])
     _told(desk, change_lot(desk.store, FishLotChange(one.id, **given), **desk.hand), "Changed", as_json)

@@ -208,3 +208,13 @@ def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     assert said.out == ""
     assert "farmops units add" in said.err
     assert "farmops fish add" in said.err
+
+
+def test_a_paper_goes_with_the_fish(farm: Hand) -> None:
+    farm("papers", "add", "permit", "fish permit", "--until", "2026-12-31")
+    farm("fish", "edit", "P1", "--paper", "1")
+    assert farm("fish", "show", "P1", "--json").data["paper"] == "fish permit"
+    assert "paper: fish permit" in farm("fish", "show", "P1").lines
+    farm("fish", "edit", "P1", "--paper", "-")
+    assert farm("fish", "show", "P1", "--json").data["paper"] is None
+    assert "9" in farm.refused("fish", "edit", "P1", "--paper", "9")

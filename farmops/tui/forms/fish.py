@@ -41,6 +41,7 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
         Field("mean", "One weighs", Kind.MASS, required=True),
         making.day("stocked_day", "Stocked"),
         _source(),
+        _paper(),
         making.note(),
     )
 
@@ -60,6 +61,11 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
 
 def _source(value: str | None = None) -> Field:
     return making.note(value, name="source", label="From", hint="a hatchery, a farm, waters")
+
+
+def _paper(number: int | None = None) -> Field:
+    hint = "its number in Records, Papers"
+    return Field("paper_id", "Paper", Kind.COUNT, str(number or ""), hint=hint, blamed=("There is no paper",))
 
 
 def _species(context: Context) -> tuple[str, ...]:
@@ -91,6 +97,7 @@ def edit(record: FishLot, context: Context) -> FormSpec:
         making.day("stocked_day", "Stocked", record.stocked_day, blamed=STOCKED),
         making.day("closed_day", "Closed", record.closed_day or "", required=False, blamed=("would be closed",)),
         _source(record.source),
+        _paper(record.paper_id),
         making.note(record.note),
     )
     return FormSpec(f"Fish lot {record.code}", fields, _change(record), context.setting, edits=True, verb="Change")
