@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from farmops.model.limits import Level, Limit, Side
 from farmops.model.readings import NITROGEN, Form, Measure
-from farmops.science.judging import as_nitrogen, as_reported, judge
+from farmops.science.judging import as_nitrogen, as_reported, judge, limited
 
 TOXIC = Limit(
     "fish", Measure.AMMONIA, Side.ABOVE, 0.05, Level.HARMFUL, "burns gills", "no feed", "a sheet", False, toxic=True
@@ -60,7 +60,9 @@ def test_the_gravest_limit_leads_and_the_others_follow() -> None:
 
 
 def test_the_lowest_and_highest_temperature_of_a_day_are_held_against_the_limits_of_the_temperature() -> None:
+    assert limited(Measure.NITRITE) is Measure.NITRITE
     for measure in (Measure.LOWEST_TEMPERATURE, Measure.HIGHEST_TEMPERATURE):
+        assert limited(measure) is Measure.TEMPERATURE
         found = judge(measure, 9.5, [COLD, COLDER, NITRITE])
         assert found is not None
         assert found.passed == (COLDER, COLD)
