@@ -42,8 +42,10 @@ def export(desk: Desk, place: str, as_json: bool) -> None:
 def import_package(desk: Desk, folder: str, as_json: bool) -> None:
     """The whole farm that `farmops export` wrote into FOLDER, into a store that holds none.
 
+    Name that store before the command, with --farm or FARMOPS_FARM.
+
     \b
-    Example: farmops --farm new.db import package hollow-lane
+    Example: farmops import package hollow-lane
     """
     from farmops.exchange import packages
 

@@ -13,6 +13,7 @@ from tempfile import TemporaryDirectory
 
 from farmops import clock
 from farmops.exchange import files_along, kept_files
+from farmops.exchange.files import place_named
 from farmops.facts import farm as farm_facts
 from farmops.facts import journal as journal_facts
 from farmops.facts.kept_files import kept_files as files_named
@@ -62,7 +63,7 @@ def _must_be_a_file(store: Store, done: str) -> None:
 
 
 def _target(store: Store, to: str) -> Path:
-    path = Path(os.path.expanduser(to))
+    path = place_named(to)
     if path.is_dir():
         return copies.free_name(path, copies.name_of(store.place, Made.ASKED, clock.now()))
     if path.exists():
@@ -123,7 +124,7 @@ def restore(store: Store, file: str, *, rehearsed: bool = False, other_farm: boo
 
 
 def _there(store: Store, file: str) -> Path:
-    path = Path(os.path.expanduser(file))
+    path = place_named(file)
     if not path.is_file():
         raise NotFound(f"There is no file {plain(str(path))}. The backups there are: farmops backup --list")
     if os.path.exists(store.place) and path.samefile(store.place):

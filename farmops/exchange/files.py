@@ -6,10 +6,11 @@ import os
 import tempfile
 from pathlib import Path
 
-from farmops.model.errors import NotFound, Refused
+from farmops.model.errors import NotFound, NotUnderstood, Refused
 from farmops.model.text import plain
 
 OWNER_ALONE = 0o600
+LONGEST_SHOWN = 60
 
 
 def write_file(place: str, content: bytes, *, replace: bool = False) -> Path:
@@ -63,6 +64,16 @@ def _written_beside(path: Path, content: bytes) -> Path:
             Path(name).unlink()
             raise
     return Path(name)
+
+
+def place_named(text: str) -> Path:
+    """The place on the disk that was named, be something there or not. Raises NotUnderstood where nothing can be."""
+    try:
+        path = Path(os.path.expanduser(text))
+        path.exists()
+    except (OSError, ValueError):
+        raise NotUnderstood(f"{plain(text[:LONGEST_SHOWN])} is no name that a file can have. Name another.") from None
+    return path
 
 
 def offered_place(name: str) -> str:

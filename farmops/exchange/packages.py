@@ -17,7 +17,7 @@ from sqlalchemy import Table
 
 from farmops import __version__, clock
 from farmops.exchange import files_along, kept_files
-from farmops.exchange.files import offered_place, write_file
+from farmops.exchange.files import offered_place, place_named, write_file
 from farmops.exchange.stored_cells import cell, value_of
 from farmops.facts import farm as farm_facts
 from farmops.facts.kept_files import kept_files as files_named
@@ -70,7 +70,7 @@ def export(store: Store, place: str) -> Exported:
     Raises NoFarm; NotFound where there is no folder to put it in; Refused where something is there already or the disk
     does not take it.
     """
-    target = Path(os.path.expanduser(place))
+    target = place_named(place)
     if target.exists():
         raise Refused(f"{plain(str(target))} is there already. Name a place where nothing is.")
     if not target.absolute().parent.is_dir():
@@ -183,7 +183,7 @@ def take_in(store: Store, place: str) -> int:
     Returns how many rows. Raises NotFound where there is no package, and Refused where it is of another schema, was
     altered, or the store holds a farm; then nothing is laid.
     """
-    folder = Path(os.path.expanduser(place))
+    folder = place_named(place)
     folder = folder.parent if folder.name == DESCRIPTOR else folder
     told = _read_descriptor(folder)
     ours = told.get("farmops")
