@@ -13,6 +13,7 @@ from farmops.reports.costs import Kind
 from farmops.reports.returns import Returns
 from farmops.reports.shown import shown, shown_value
 from farmops.reports.spread import Sure
+from farmops.reports.yields import Yields
 from farmops.tui.screens.returns_lines import FARM, Found, named
 from farmops.tui.widgets.pictures import Stack, columns_over, gathered, stacks, wrapped
 from farmops.tui.widgets.sparks import Signs
@@ -25,6 +26,7 @@ PRICE, MASS = "minor per mg", "mg"
 KINDS = tuple(Kind)
 TOO_FEW_WEEKS = "Nothing to draw: no whole week with a weighing in this span."
 NO_PRICES = "Nothing to draw: in no month of this span was there both a cost and a harvest."
+PART_OF_COST = "The cost is a part of what the units it grew in cost, by weight or by value, as w tells."
 NOT_BY_BED = "What the cost is made up of is told by unit, month and year; g shows them."
 NO_COSTS = "Nothing to draw: no costs are booked in this span."
 
@@ -38,6 +40,8 @@ def words_of(found: Found, sure: Sure, unit: str | None, measures: Measures) -> 
 
 def notes(found: Found, measures: Measures) -> list[str]:
     """What is not shared, what sales cover, what is not counted, and what is missing and why."""
+    if isinstance(found, Yields):
+        return [PART_OF_COST]
     if not isinstance(found, Returns):
         return []
     nobody = [f"{shown(found.unshared, measures)} is shared, but no unit was active to bear it."]
