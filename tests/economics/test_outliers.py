@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from farmops.economics.outliers import usual
-from tests.labels import published
+from tests.labels import from_memory
 
 weights = st.lists(st.integers(1, 10**6), min_size=5, max_size=30)
 
