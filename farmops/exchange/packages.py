@@ -33,6 +33,7 @@ from farmops.records.whole import TABLES, kinds, rows
 DESCRIPTOR = "datapackage.json"
 PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 FILES = "files"
+ENDING = ".xlsx"
 LARGEST_DESCRIPTOR = 10_000_000
 LARGEST_CELL = 1 << 30
 TYPES = (
@@ -77,18 +78,22 @@ def export(store: Store, place: str) -> Exported:
         raise NotFound(f"There is no folder {plain(str(target.parent))}. Make it first, or name another.")
     with store.reading() as reader:
         farm_facts.farm(reader)
-        if target.suffix.lower() == ".xlsx":
-            from farmops.exchange.workbooks import write_workbook
-
-            return Exported(target, *write_workbook(reader, target), 0)
         try:
-            with TemporaryDirectory(prefix=".farmops-export-", dir=target.absolute().parent) as folder:
-                made = Path(folder) / "package"
-                made.mkdir(mode=0o700)
-                found = _write(store, reader, made)
-                os.rename(made, target)
+            return _written(store, reader, target)
         except OSError as error:
             raise Refused(f"{plain(str(target))} cannot be written: {error.strerror or error}.") from error
+
+
+def _written(store: Store, reader: Reader, target: Path) -> Exported:
+    if target.suffix.lower() == ENDING:
+        from farmops.exchange.workbooks import write_workbook
+
+        return Exported(target, *write_workbook(reader, target), 0)
+    with TemporaryDirectory(prefix=".farmops-export-", dir=target.absolute().parent) as folder:
+        made = Path(folder) / "package"
+        made.mkdir(mode=0o700)
+        found = _write(store, reader, made)
+        os.rename(made, target)
     return Exported(target, *found)
 
 

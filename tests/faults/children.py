@@ -18,6 +18,7 @@ from sqlalchemy import event
 from sqlalchemy.orm import configure_mappers
 
 from farmops.exchange.backups import backup, restore
+from farmops.exchange.packages import export
 from farmops.farm import harvests, operation
 from farmops.farm.beds import add_bed
 from farmops.farm.harvests import record_harvest
@@ -212,3 +213,8 @@ def upgrade_within(place: str, most: int) -> None:
 def restore_within(place: str, most: int, file: str) -> None:
     """Put a backup back where no file gets larger than that."""
     _within(most, lambda: restore(Store(place), file))
+
+
+def export_within(place: str, most: int, out: str) -> None:
+    """Write the whole farm as files where no file gets larger than that."""
+    _within(most, lambda: export(Store(place), out))

@@ -17,6 +17,7 @@ from tests.faults.children import (
     ALL_DONE,
     REFUSED,
     backup_within,
+    export_within,
     restore_within,
     start,
     upgrade_within,
@@ -99,6 +100,16 @@ def test_a_restore_is_done_whole_or_not_at_all(growing_file: Store) -> None:
         no_half_files(Path(growing_file.place).parent)
     assert_sound(growing_file)
     assert len(restore(growing_file, str(made.file)).lost) == 3
+
+
+@pytest.mark.parametrize("name", ["out", "out.xlsx"])
+def test_an_export_is_there_whole_or_not_at_all(growing_file: Store, tmp_path: Path, name: str) -> None:
+    growing_file.close()
+    for most in (0, 2_000):
+        assert ends(export_within, growing_file.place, most, str(tmp_path / name)) == REFUSED
+        assert not (tmp_path / name).exists()
+        no_half_files(tmp_path)
+    assert ends(export_within, growing_file.place, 1 << 30, str(tmp_path / name)) == ALL_DONE
 
 
 def test_a_full_disk_is_not_taken_for_a_damaged_store(growing_file: Store) -> None:
