@@ -12,7 +12,7 @@ from tests.labels import from_memory
 weights = st.lists(st.integers(1, 10**6), min_size=5, max_size=30)
 
 
-@published(
+@from_memory(
     "NIST/SEMATECH e-Handbook 1.3.5.17: outlier where |0.6745 (x - median) / MAD| > 3.5 (Iglewicz, Hoaglin 1993)"
 )
 def test_the_band_ends_where_the_modified_z_score_is_3_5():
