@@ -50,7 +50,6 @@ WHOLE_FARM = {
         "─┿─",
         "no harvest yet",
         "the farm",
-        "-22.49",
         "CHARD: WREN is clearly better than ROOK",
     ),
     "records": ("[Harvests]", "▸ 2026-10-12  PLOVER-S  CHARD", "leaf miner", "gate stall", "2 lb 2 oz"),
