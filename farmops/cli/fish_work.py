@@ -27,6 +27,7 @@ from farmops.model.fish_events import (
 from farmops.model.journal import Removal
 from farmops.reports import lists, names
 from farmops.reports.fish_book import KIND_OF, Booked, Entry, book, entry, words_of
+from farmops.reports.supplies_held import supply_called
 
 SLIP = "Slip? farmops undo"
 MOVING_LAW = "Between waters only as state and local fish law allows; never release them."
@@ -80,21 +81,33 @@ def weigh(
 @click.argument("lot")
 @click.argument("amount")
 @click.option("--ate", type=one_of(Ate), help="How much of it they ate.")
+@click.option("--feed", "supply", metavar="SUPPLY", help="The feed it is taken from. [that of the last time]")
 @on_option
 @note_option
 @json_option
 @pass_desk
-def fed(desk: Desk, lot: str, amount: str, ate: str | None, on: str | None, note: str | None, as_json: bool) -> None:
-    """A LOT was fed an AMOUNT.
+def fed(
+    desk: Desk,
+    lot: str,
+    amount: str,
+    ate: str | None,
+    supply: str | None,
+    on: str | None,
+    note: str | None,
+    as_json: bool,
+) -> None:
+    """A LOT was fed an AMOUNT, taken from the feed that is held.
 
     \b
-    Example: farmops fish fed P1 "38 g" --ate all
+    Examples: farmops fish fed P1 "38 g" --ate all
+              farmops fish fed P1 "38 g" --feed "Perch feed"
     """
     from farmops.farm.fish_events import record_feeding
 
     lists.farm(desk.store)
     found = names.lot(desk.store, lot)
-    new = NewFeeding(found.id, desk.day(on), desk.mass(amount), word(Ate, ate), note)
+    feed = supply_called(desk.store, supply).id if supply else None
+    new = NewFeeding(found.id, desk.day(on), desk.mass(amount), word(Ate, ate), note, feed)
     booked = record_feeding(desk.store, new, **desk.hand)
     if as_json:
         emit(plain_feeding(booked))

@@ -35,7 +35,7 @@ def feed(op: Operation, entry: NewFeeding, settlement_id: int | None = None) -> 
             fish_lot_id=lot.id,
             day=day,
             ate=entry.ate.value if entry.ate else None,
-            supply_use_id=_drawn(op, lot.id, entry.mass, day, settlement_id),
+            supply_use_id=_drawn(op, lot.id, entry.mass, day, settlement_id, entry.supply_id),
             settlement_id=settlement_id,
             note=note_of(entry.note),
             **measured(entry.mass, "mass_mg", "mass_typed"),
@@ -46,9 +46,11 @@ def feed(op: Operation, entry: NewFeeding, settlement_id: int | None = None) -> 
     return found
 
 
-def _drawn(op: Operation, lot: int, mass: Measured, day: date, settlement_id: int | None) -> int | None:
+def _drawn(
+    op: Operation, lot: int, mass: Measured, day: date, settlement_id: int | None, feed: int | None = None
+) -> int | None:
     """What the feeding takes from a supply: nothing where it cannot be told which, or it weighs nothing."""
-    supply = feed_supply(op.reader, lot) if mass.exact > 0 else None
+    supply = (feed or feed_supply(op.reader, lot)) if mass.exact > 0 else None
     if supply is None:
         return None
     return draw(op, supply, mass, day, fish_facts.unit_on(op.reader, lot, day), settlement_id=settlement_id).id

@@ -172,13 +172,14 @@ class Feeding:
 
 @dataclass(frozen=True, slots=True)
 class NewFeeding:
-    """A lot is fed."""
+    """A lot is fed; `supply_id` is the feed it is taken from, None the one the lot was fed from last."""
 
     lot_id: int
     day: date
     mass: Measured
     ate: Ate | None = None
     note: str | None = None
+    supply_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

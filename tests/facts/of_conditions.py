@@ -21,7 +21,8 @@ from farmops.facts.conditions import (
     of_weather,
 )
 from farmops.model.chores import AppliesTo
-from farmops.model.readings import Measure
+from farmops.model.limits import Level
+from farmops.model.readings import TEMPERATURES, Measure
 from farmops.model.supplies import HeldBy
 from farmops.model.usage import Counter
 from farmops.quantities import TEMPERATURE, Measures
@@ -177,8 +178,11 @@ def held_heat(rows: Tables) -> Found:
     return _foretold(rows, "heat", "high", lambda degrees: degrees >= 30)
 
 
-def held_out_of_limits(rows: Tables) -> Found:
-    """By unit: the latest of each measure judged, and how far back those before it were bad too."""
+def held_bad(rows: Tables, *levels: Level) -> Found:
+    """By unit: the latest of each measure judged, and how far back those before it were bad too.
+
+    Of temperatures only what was read on the last day on which any was.
+    """
     limits, found = limits_of(rows, date.max), Found()
     for unit in sorted(rows[UnitRow], key=lambda row: rows.walking(row.id)):
         every = [row for row in readings_in_order(rows) if row.unit_id == unit.id]
@@ -186,7 +190,9 @@ def held_out_of_limits(rows: Tables) -> Found:
         for measure in Measure:
             last = latest.get(measure.value)
             verdict = last and judged(last, latest.values(), limits[unit.id])
-            if last is None or verdict is None or not verdict.passed:
+            if last is None or verdict is None or not verdict.passed or verdict.level not in levels:
+                continue
+            if measure in TEMPERATURES and last.day < max(latest[one].day for one in TEMPERATURES if one in latest):
                 continue
             since = last.day
             for row in reversed([row for row in every if row.measure == measure.value]):
@@ -295,7 +301,8 @@ HELD: dict[str, Callable[[Tables], Found]] = {
     "unit without its baseline": held_without_baseline,
     "planting ready": held_ready,
     "planting overdue": held_overdue,
-    "reading out of limits": held_out_of_limits,
+    "reading out of limits": lambda rows: held_bad(rows, Level.HARMFUL, Level.DANGEROUS),
+    "reading to watch": lambda rows: held_bad(rows, Level.WATCH),
     "instrument check due": held_check_due,
     "instrument past its date": held_past,
     "supply to reorder": held_to_reorder,
@@ -314,6 +321,7 @@ READ = {
     "planting ready": of_plantings.ready,
     "planting overdue": of_plantings.overdue,
     "reading out of limits": of_water.out_of_limits,
+    "reading to watch": of_water.to_watch,
     "instrument check due": of_water.check_due,
     "instrument past its date": of_water.past_its_date,
     "supply to reorder": of_supplies.to_reorder,

@@ -143,6 +143,14 @@ MOVES: dict[str, list[tuple[str, list[dict[str, Any]], date | None]]] = {
         ("own_limit", [{"from_day": on(5, 1), "measure": "temperature", "high": 16.5}], on(5, 10)),
         ("reading", [_warm(on(6, 3), 16.0)], None),
     ],
+    "reading to watch": [
+        ("reading", [_warm(on(5, 10), 17.0), _warm(on(5, 20), 16.9), _warm(on(6, 2), 17.5)], None),
+        ("unit_state", [_state(UnitState.CYCLING, on(5, 1))], None),
+        ("fish_lot", [TROUT], None),
+        ("lot_place", [{"fish_lot_id": 1, "unit_id": 1, "from_day": on(5, 1)}], None),
+        ("own_limit", [{"from_day": on(5, 1), "measure": "temperature", "high": 16.8}], on(5, 10)),
+        ("reading", [_warm(on(6, 3), 16.0)], None),
+    ],
     "instrument check due": [
         ("instrument", [{**PEN, "check_days": 30}], on(5, 31)),
         ("instrument_check", [{"instrument_id": 1, "day": on(6, 1), "passed": True}], on(7, 1)),

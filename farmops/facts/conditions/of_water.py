@@ -1,4 +1,4 @@
-"""What can hold for the water and what it is read with: readings out of limits, instruments to be checked or past."""
+"""What can hold for the water and what it is read with: readings out of limits or to watch, instruments to check."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from farmops.facts.farm import farm
 from farmops.facts.instruments import checks, instruments
 from farmops.facts.readings import IN_ORDER, LATEST
 from farmops.model.chores import AppliesTo
-from farmops.model.limits import Limit, Verdict
-from farmops.model.readings import Measure
+from farmops.model.limits import Level, Limit, Verdict
+from farmops.model.readings import TEMPERATURES, Measure
 from farmops.quantities.readings import show_value
 from farmops.records.reading import Reader
 from farmops.schedule.rules import Holding
@@ -47,17 +47,29 @@ class Value:
     tables=("reading", "own_limit", "unit_state", "fish_lot", "lot_place"),
 )
 def out_of_limits(reader: Reader) -> Held:
-    """The latest reading of something is bad for the fish, the filter or the plants of the unit, or beyond your own
-    limit: from the first bad one in a row until a reading is good again.
+    """The latest reading of something is harmful or dangerous for the fish, the filter or the plants of the unit: from
+    the first such one in a row until a reading is good again.
     """
-    return by_place(_out_of_limits(reader))
+    return by_place(_bad_for_those_there(reader, (Level.HARMFUL, Level.DANGEROUS)))
 
 
-def _out_of_limits(reader: Reader) -> Iterator[tuple[int, Holding]]:
+@condition(
+    "reading to watch",
+    place=AppliesTo.UNIT,
+    tables=("reading", "own_limit", "unit_state", "fish_lot", "lot_place"),
+)
+def to_watch(reader: Reader) -> Held:
+    """The latest reading of something is not good, though not harmful yet, or it is beyond your own limit: from the
+    first such one in a row until a reading is good again.
+    """
+    return by_place(_bad_for_those_there(reader, (Level.WATCH,)))
+
+
+def _bad_for_those_there(reader: Reader, levels: Sequence[Level]) -> Iterator[tuple[int, Holding]]:
     from farmops.facts.limits import LimitsOfDays
     from farmops.facts.verdicts import Beside
 
-    found = reader.all(Value, LATEST.format(select=VALUES, only=""), last=date.max)
+    found = _newest_temperatures(reader.all(Value, LATEST.format(select=VALUES, only=""), last=date.max))
     if not found:
         return
     days, beside, measures = LimitsOfDays(reader), Beside(found), farm(reader).measures
@@ -65,9 +77,20 @@ def _out_of_limits(reader: Reader) -> Iterator[tuple[int, Holding]]:
     bad = [(one, verdict) for one in found if (verdict := _bad(one, beside, limits[one.unit_id])) is not None]
     since = _bad_since(reader, [one for one, _ in bad], days)
     for one, verdict in bad:
+        if verdict.level not in levels:
+            continue
         value = show_value(one.value, one.measure, measures)
         why = f"{one.unit} {one.measure} {value} on {one.day}, {verdict.level} for {verdict.passed[0].who}"
         yield one.unit_id, Holding(since[one.unit_id, one.measure], None, why, GOOD_AGAIN)
+
+
+def _newest_temperatures(found: Sequence[Value]) -> list[Value]:
+    """Of the temperatures of a unit only those of the last day on which one was read: they tell of the same water."""
+    last: dict[int, date] = {}
+    for one in found:
+        if one.measure in TEMPERATURES:
+            last[one.unit_id] = max(one.day, last.get(one.unit_id, one.day))
+    return [one for one in found if one.measure not in TEMPERATURES or one.day == last[one.unit_id]]
 
 
 def _bad(one: Value, beside: Beside, limits: tuple[Limit, ...]) -> Verdict | None:
@@ -78,7 +101,7 @@ def _bad(one: Value, beside: Beside, limits: tuple[Limit, ...]) -> Verdict | Non
 
 
 def _bad_since(reader: Reader, last: Sequence[Value], limits: LimitsOfDays) -> dict[tuple[int, Measure], date]:
-    """The first day of each unbroken row of bad readings, each judged by its own day, that ends with one of the last."""
+    """The first day of each unbroken row of bad readings, each judged by its own day, up to one of the last."""
     from farmops.facts.verdicts import DECIDES_AMMONIA, Beside
 
     units = ", ".join(str(unit) for unit in sorted({one.unit_id for one in last})) or "NULL"

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.model.beds import Bed
-from farmops.model.costs import Cost
+from farmops.model.costs import Category, Cost
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
 from farmops.model.instruments import Instrument
 from farmops.model.plantings import Crop, Planting
+from farmops.model.supplies import Supply
 from farmops.model.units import Unit
 from farmops.model.water import SourceValue, WaterSource
 from farmops.reports.label_totals import labels_of
@@ -45,6 +46,7 @@ class Context:
     instruments: tuple[Instrument, ...] = ()
     sources: tuple[WaterSource, ...] = ()
     source_values: tuple[SourceValue, ...] = ()
+    feeds: tuple[Supply, ...] = ()
 
     @property
     def waters(self) -> Waters:
@@ -82,6 +84,7 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
     """Read all that a form can need; to be run in a thread."""
     from farmops import library
     from farmops.reports import lists, selling
+    from farmops.reports.supplies_held import supplies
 
     farm = lists.farm(store)
     today, units = farm.today(), tuple(lists.units(store))
@@ -104,4 +107,5 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
         instruments=tuple(lists.instruments(store)),
         sources=tuple(lists.sources(store)),
         source_values=tuple(lists.source_values(store)),
+        feeds=tuple(one for one in supplies(store) if one.category is Category.FEED),
     )

@@ -83,9 +83,11 @@ def _mean(found: tuple[Measured, ...], setting: Setting) -> str:
 
 def fed(record: FishLot, context: Context) -> FormSpec:
     """A lot was fed, and how it ate."""
+    feeds = {one.name: one.id for one in context.feeds}
     fields = (
         Field("mass", "Fed", Kind.MASS, required=True),
         _ate(Ate.ALL.value),
+        Field("feed", "Of", Kind.NAME, "", tuple(feeds), strict=True, hint="empty: the feed of the last time"),
         making.day("day", "Day", blamed=DAYS),
         making.note(),
     )
@@ -93,7 +95,8 @@ def fed(record: FishLot, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.fish_events import record_feeding
 
-        words = {**values, "ate": _ate_of(values["ate"])}
+        feed = values.pop("feed")
+        words = {**values, "ate": _ate_of(values["ate"]), "supply_id": feeds[feed] if feed else None}
         booked = record_feeding(store, NewFeeding(record.id, **words), **making.hand_of(hand, operation))
         return f"{booked.lot} {words_of(booked, context.farm.measures)}. {BACK}"
 
