@@ -14,6 +14,8 @@ MOST = 4
 GAP = "  "
 NO_UNIT = "No unit brought anything in this span."
 CHANGED = "*"
+A_YEAR = 365
+SHORT_SPAN = "The span is shorter than a year: the other seasons may leave less, or more."
 
 
 def rank_text(found: Ranking, columns: int = 80) -> Iterator[str]:
@@ -77,6 +79,8 @@ def investment_text(found: Investments, columns: int = 80) -> Iterator[str]:
     yield f"{found.span.first} to {found.span.last}, interest {shown_share(found)} a year, " + (
         "labour counted" if found.labour else "labour not counted"
     )
+    if found.span.days < A_YEAR:
+        yield SHORT_SPAN
     if not found.units:
         yield "No unit yet."
     for one in found.units:

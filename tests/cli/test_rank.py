@@ -37,6 +37,8 @@ def test_the_order_is_told_with_what_it_hangs_on(two: Hand) -> None:
 def test_a_unit_that_loses_is_told_calmly_and_one_without_an_outlay_says_what_is_missing(two: Hand) -> None:
     said = two("payback", "--interest", "8")
     assert said.lines[0].endswith("interest 8 % a year, labour not counted")
+    assert said.lines[1] == "The span is shorter than a year: the other seasons may leave less, or more."
+    assert "shorter than a year" not in two("payback", "--from", "2025-06-01").out
     assert "took to build $120.00" in said.lines
     assert "earned back in it is not earned back within its life" in said.lines
     assert "earned back not enough records: nothing bought to last is booked for it" in said.lines
