@@ -8,6 +8,7 @@ import sqlite3
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -33,6 +34,8 @@ ON_A_SERVER = (
     "The lines to type stand in docs/backup.md."
 )
 ENDINGS = ("", "-wal", "-shm")
+PAGES_A_STEP = 50
+"""Fewer than any farm has, so that the first step of a restore is not its last."""
 
 
 def backup(store: Store, to: str | None = None) -> Kept:
@@ -115,11 +118,10 @@ def restore(store: Store, file: str, *, rehearsed: bool = False, other_farm: boo
                 f"Not restored: {plain(str(source))} is of another farm, {found.farm}. If that is meant: --other-farm"
             )
         if not rehearsed:
-            kept = _keep(store)
             store.close()
-            _put(Path(tried.place), Path(store.place))
+            kept = _put(store, Path(tried.place))
             lacking = _bring_files(store, source)
-            return _with(found, kept, lacking)
+            return replace(found, kept=kept, lost=_lost_with(kept, tried, found), lacking=lacking)
     return found
 
 
@@ -234,35 +236,58 @@ def _private(name: str, flags: int) -> int:
     return os.open(name, flags, copies.OWNER_ALONE)
 
 
-def _put(made: Path, place: Path) -> None:
-    """In one transaction of the store, which programs that have it open see; a file that is none is replaced."""
+def _put(store: Store, made: Path) -> Path | None:
+    """In one transaction of the store, which programs that have it open see; a file that is none is replaced.
+
+    Returns where that which was there is kept: nothing is booked between the keeping and the putting.
+    """
+    place = Path(store.place)
     if place.exists():
         try:
-            return _put_into(made, place)
+            return _put_into(store, made)
         except sqlite3.DatabaseError as error:
             if getattr(error, "sqlite_errorcode", 0) & 0xFF not in (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT):
-                words = Store(str(place)).dialect.in_words(error)
+                words = store.dialect.in_words(error)
                 raise words or StoreUnavailable(f"{place} cannot be written; nothing was changed.") from error
     fresh = made.with_name("fresh.db")
     copies.copy(str(made), fresh)
+    kept = _keep(store)
     for ending in ENDINGS[1:]:
         Path(f"{place}{ending}").unlink(missing_ok=True)
     os.replace(fresh, place)
-    return None
+    return kept
 
 
-def _put_into(made: Path, place: Path) -> None:
+def _put_into(store: Store, made: Path) -> Path | None:
+    """The first step takes the right to write, so what is kept after it is what is replaced."""
     until = time.monotonic() + BUSY_SECONDS
+    kept: list[Path | None] = []
 
-    def give_up(*_: int) -> None:
-        if time.monotonic() > until:
+    def after_a_step(status: int, *_: int) -> None:
+        if status == sqlite3.SQLITE_OK and not kept:
+            kept.append(_keep(store))
+        elif status != sqlite3.SQLITE_OK and time.monotonic() > until:
             raise StoreUnavailable(
-                f"{place} is busy: another program has been writing for {BUSY_SECONDS} s. Try again."
+                f"{store.place} is busy: another program has been writing for {BUSY_SECONDS} s. Try again."
             )
 
-    with closing(sqlite3.connect(made)) as source, closing(sqlite3.connect(place, timeout=BUSY_SECONDS)) as target:
+    with (
+        closing(sqlite3.connect(made)) as source,
+        closing(sqlite3.connect(store.place, timeout=BUSY_SECONDS)) as target,
+    ):
         target.execute("PRAGMA synchronous = FULL")
-        source.backup(target, progress=give_up)
+        source.backup(target, pages=PAGES_A_STEP, progress=after_a_step)
+    return kept[0]
+
+
+def _lost_with(kept: Path | None, tried: Store, found: Restored) -> tuple[Lost, ...]:
+    """What is in that which was kept, and not in the backup; what was found before, where it cannot be read."""
+    there = _lines_there(Store(str(kept))) if kept else None
+    if there is None:
+        return found.lost
+    with tried.reading() as reader:
+        in_backup = {line.operation for line in journal_facts.lines(reader)}
+    return tuple(_lost(line) for line in there if line.operation not in in_backup)
 
 
 def _bring_files(store: Store, source: Path) -> tuple[str, ...]:
@@ -277,9 +302,3 @@ def _bring_files(store: Store, source: Path) -> tuple[str, ...]:
 
 def _along(source: Path) -> list[Path]:
     return sorted(one for one in source.parent.glob("*-files") if one.is_dir())
-
-
-def _with(found: Restored, kept: Path | None, lacking: tuple[str, ...]) -> Restored:
-    from dataclasses import replace
-
-    return replace(found, kept=kept, lacking=lacking)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from farmops.exchange import backups as exchange
 from farmops.exchange import kept_files
 from farmops.exchange.backups import backup, backups, restore
 from farmops.facts import harvests
@@ -24,7 +25,7 @@ from farmops.model.farm import NewFarm
 from farmops.model.ids import new_id
 from farmops.model.notes import NewNote
 from farmops.quantities import METRIC, US
-from farmops.records import copies
+from farmops.records import copies, dialects
 from farmops.records.store import Store
 from tests.faults.children import DAY, plant_something, weigh
 from tests.faults.soundness import assert_sound, operations
@@ -212,6 +213,27 @@ def test_a_restore_waits_for_whoever_is_writing(growing: Store) -> None:
         assert not done.wait(0.3)
     thread.join()
     assert done.is_set()
+
+
+def test_nothing_is_booked_between_the_keeping_and_the_putting(growing: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    made, other, keep, tried = backup(growing), Store(growing.place), exchange._keep, []
+    weigh(other, booked := new_id())
+
+    def keep_while_somebody_books(store: Store) -> Path | None:
+        monkeypatch.setattr(dialects, "BUSY_SECONDS", 0.2)
+        with pytest.raises(StoreUnavailable, match="busy"):
+            weigh(Store(other.place), new_id())
+        monkeypatch.undo()
+        tried.append(True)
+        return keep(store)
+
+    monkeypatch.setattr(exchange, "_keep", keep_while_somebody_books)
+    found = restore(growing, str(made.backup.file))
+    assert tried
+    assert [one.operation for one in found.lost] == [booked]
+    assert found.kept is not None
+    assert operations(Store(str(found.kept)))[-1] == booked
+    other.close()
 
 
 def cut(place: Path) -> None:
