@@ -10,6 +10,7 @@ from pathlib import Path
 
 import growing
 import running
+import selling
 import settling
 import spending
 import tending
@@ -33,11 +34,28 @@ BY_HAND = (
     "absences",
     "incidents",
     "notes",
+    "supplies",
+    "bought",
+    "fed_with",
+    "devices",
+    "power_prices",
+    "sharing",
+    "papers",
+    "orders",
+    "recurring",
+    "instruments",
+    "instrument_checks",
+    "sources",
+    "top_ups",
+    "doses",
+    "treatments",
+    "own_limits",
 )
 MADE = {
     "plantings": ("unit,bed,crop,started,by_means,cleared,plants,area,variety,note", growing.planting_rows),
     "harvests": ("date,unit,bed,crop,weight,tare,count,use,note,by", growing.harvest_rows),
     "costs": ("date,what,amount,category,payee,unit,kind,life_months,salvage,note,by", spending.cost_rows),
+    "sales": ("date,buyer,place,what,weight,tare,price,by", selling.sale_rows),
     "settlements": ("date,place,chore,was_due,how,until,reason,confirmed,minutes,by", settling.settlement_rows),
     "usage": ("date,unit,counter,amount,note,by", running.usage_rows),
     "cycles": ("date,unit,fill,drain,by", running.cycle_rows),

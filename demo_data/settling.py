@@ -44,6 +44,13 @@ SCALE_CHECKS = (
     (date(2026, 8, 29), "done", "reads true"),
     (date(2026, 9, 28), "done", "reads true"),
 )
+# What the treatment of the mint called for, as far as its days are past.
+TREATED = (
+    ("treat-sign", date(2026, 10, 12), "sign hangs"),
+    ("treat-test", date(2026, 10, 12), ""),
+    ("treat-test", date(2026, 10, 13), ""),
+)
+TREATED_BED = "PLOVER-N"
 LEAK = "level down an inch overnight, drip at the bed's outlet; sealed again, second test first"
 DIPPER = (
     ("container-history", date(2026, 9, 7), date(2026, 9, 7), "done", "", "apple juice, label kept"),
@@ -87,6 +94,7 @@ def settlement_rows(known: Known) -> list[Row]:
             continue
         rows += _settlings(held, changed.get((held.place, held.template.key)), chance)
     rows += _dipper(Chance("settlings of DIPPER")) + _own(known, Chance("settlings of their own"))
+    rows += _treated(Chance("settlements after the treatment"))
     rows += _stocked(known, Chance("settlings after stocking")) + _left_standing(Chance("what is past its time"))
     return sorted(rows, key=lambda row: (row[0], str(row[1]), str(row[2])))
 
@@ -223,6 +231,13 @@ def _left_standing(chance: Chance) -> list[Row]:
     return [
         (on, bed, "past-its-time", since, "skipped", "", why, "", "", _who(on, chance))
         for bed, since, on, why in LEFT_STANDING
+    ]
+
+
+def _treated(chance: Chance) -> list[Row]:
+    return [
+        (day, TREATED_BED, chore, day, "done", "", "", confirmed, chance.whole(3, 8), _who(day, chance))
+        for chore, day, confirmed in TREATED
     ]
 
 

@@ -40,11 +40,6 @@ FEED = (
     (date(2025, 7, 19), "Perch feed, 40 lb", "54.20", ""),
     (date(2025, 9, 6), "Goldfish pellets, 5 lb", "14.90", "PLOVER"),
     (date(2025, 10, 9), "Trout feed, 20 lb", "33.40", "TEAL"),
-    (date(2026, 4, 4), "Perch feed, 40 lb", "55.80", ""),
-    (date(2026, 4, 17), "Trout feed, 20 lb", "34.90", "TEAL"),
-    (date(2026, 7, 4), "Goldfish pellets, 5 lb", "15.60", "PLOVER"),
-    (date(2026, 8, 15), "Perch feed, 40 lb", "56.40", ""),
-    (date(2026, 10, 6), "Trout feed, 20 lb", "35.20", "TEAL"),
 )
 RECEIPT_BOOKED_TWICE = (date(2026, 4, 17), "Sack of trout feed", "34.90", "TEAL")
 SEED = (
@@ -87,9 +82,7 @@ def cost_rows(known: Known) -> list[Row]:
     booked = sorted(rows, key=lambda row: (row[0], str(row[1]), str(row[5])))
     chance = Chance("who paid")
     signed = [(*row, SHARERS[1] if chance.happens(0.3) else SHARERS[0]) for row in booked]
-    first = next(row for row in signed if (row[0], row[2]) == (day, amount))
-    second = SHARERS[1] if first[-1] == SHARERS[0] else SHARERS[0]
-    signed.append((*_used(day, what, amount, "feed", unit), second))
+    signed.append((*_used(day, what, amount, "feed", unit, "feed store"), SHARERS[1]))
     return sorted(signed, key=lambda row: row[0])
 
 

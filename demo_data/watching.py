@@ -20,10 +20,13 @@ LAST_SUNDAY = date(2026, 10, 11)
 WATER = {"WREN": (0.0, 6.9, 30), "ROOK": (-0.2, 7.0, 24), "TEAL": (-1.1, 7.0, 22), "PLOVER": (0.4, 8.1, 9)}
 COLDEST, WARMEST, MEAN_DAY, YEAR = 4.5, 21.5, 120, 365
 LAST_MORNINGS = 3
+SUNDAY = 6
 # Limestone holds the pH of PLOVER up, and iron falls out of its water.
 ALKALINITY = {"WREN": 82, "ROOK": 78, "TEAL": 86, "PLOVER": 228}
 IRON = {"WREN": 1.6, "ROOK": 1.5, "TEAL": 1.4, "PLOVER": 0.1}
 HEAT = {-2: 22.4, -1: 24.3, 0: 26.0, 1: 25.2, 2: 23.1}
+OXYGEN = {0: "3.6", 1: "5.4", 2: "7.1"}
+LAST_NOON = date(2026, 9, 27)
 # Ammonia and nitrite [mg/L as N] of ROOK after it was fed twice a day, from the second such day on.
 DOUBLE_FED_FROM = date(2026, 8, 9)
 DOUBLE_FED = ((0.5, 0.1), (1.5, 0.25), (3.0, 0.5), (2.5, 1.0), (1.5, 1.0), (0.5, 0.5), (0.25, 0.25))
@@ -46,7 +49,7 @@ def water_rows(known: Known) -> list[Row]:
 def _sundays() -> Iterator[tuple[date, str, Cells, str]]:
     for unit, (_, acid, nitrate) in WATER.items():
         chance = Chance(f"water of {unit}")
-        for day in (one for one in days(FIRST_SUNDAY, LAST_SUNDAY) if one.weekday() == 6):
+        for day in (one for one in days(FIRST_SUNDAY, LAST_SUNDAY) if one.weekday() == SUNDAY):
             read = {
                 "temperature": _degrees(day, unit, chance),
                 "pH": f"{chance.about(acid, 0.2):.1f}",
@@ -70,8 +73,10 @@ def _heat() -> Iterator[tuple[date, str, Cells, str]]:
     chance = Chance("heat of TEAL")
     for off, warmest in HEAT.items():
         day = HEAT_LOSS + timedelta(days=off)
-        oxygen = {"oxygen": "3.6"} if off == 0 else {}
+        oxygen = {"oxygen": OXYGEN[off]} if off in OXYGEN else {}
         yield day, "TEAL", {"highest temperature": f"{warmest}", **oxygen}, _who(day, chance)
+    for day in (one for one in days(HEAT_LOSS + timedelta(days=3), LAST_NOON) if one.weekday() == SUNDAY):
+        yield day, "TEAL", {"highest temperature": _degrees(day, "TEAL", chance)}, _who(day, chance)
 
 
 def _double_fed() -> Iterator[tuple[date, str, Cells, str]]:

@@ -9,9 +9,11 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TypedDict
 
+from farmops.exchange.demo_books import Books
 from farmops.exchange.demo_files import Cells, batches, rows, some
 from farmops.exchange.demo_happenings import Happenings
 from farmops.exchange.demo_readings import Gauges
+from farmops.exchange.demo_water import WaterCare
 from farmops.exchange.files import OWNER_ALONE
 from farmops.farm import beds, chores, costs, farm, fish, harvests, plantings, units
 from farmops.farm.batches import Costs, Grown, Plantings, plant_many, record_costs
@@ -58,9 +60,11 @@ def make_demo(store: Store, *, by: str = "Maren") -> Farm:
     maker.chores()
     maker.costs()
     maker.harvests()
+    maker.treatments()
     maker.settlements()
     maker.readings()
     maker.happenings()
+    maker.books()
     return opened
 
 
@@ -242,11 +246,15 @@ class _Maker:
         )
 
     def harvests(self) -> None:
-        grown = lists.plantings(self.store)
-        stood = {(one.bed, one.crop, one.started_day, one.cleared_day): one.id for one in grown}
+        stood = self._stood()
         for by, found in batches(rows("harvests"), "date", self.today):
             entries = tuple(self._harvest(row, stood) for row in found)
             harvests.record_harvests(self.store, harvests.Batch(entries), **self.hand(by))
+
+    def _stood(self) -> dict[tuple[str, str, date, date | None], int]:
+        """Every planting by its bed, its crop and its days."""
+        grown = lists.plantings(self.store)
+        return {(one.bed, one.crop, one.started_day, one.cleared_day): one.id for one in grown}
 
     def _harvest(self, row: Cells, stood: dict[tuple[str, str, date, date | None], int]) -> NewHarvest:
         day, tare = _day(row["date"]), row["tare"] or None
@@ -295,13 +303,34 @@ class _Maker:
         return {(one.bed or one.unit or FARM, one.template_key or one.title): one.id for one in found}
 
     def readings(self) -> None:
-        """What was read off pumps and siphons, and the weather to come."""
-        Gauges(self.store, self.unit_ids, self.measures, self.hand).book()
+        """What was read off pumps, siphons and the water, with what, and what was done for it; the weather to come."""
+        care = self._care()
+        read_with = care.book_instruments()
+        Gauges(self.store, self.unit_ids, read_with, self.measures, self.hand).book()
+        care.book()
+
+    def treatments(self) -> None:
+        """What was done against pests."""
+        self._care().book_treatments()
+
+    def _care(self) -> WaterCare:
+        return WaterCare(self.store, self.unit_ids, self.bed_ids, self.measures, self.hand)
 
     def happenings(self) -> None:
         """What happened to the fish, to people and to the farm."""
-        zone = self.settings["zone"]
-        Happenings(self.store, self.unit_ids, self.lot_ids, self.measures, zone, self.hand).book()
+        held, zone = self._books().book_supplies(), self.settings["zone"]
+        Happenings(self.store, self.unit_ids, self.lot_ids, held, self.measures, zone, self.hand).book()
+
+    def books(self) -> None:
+        """Power, sales and orders, papers, how costs are shared."""
+        self._books().book()
+
+    def _books(self) -> Books:
+        stood = self._stood()
+        ids = (self.unit_ids, self.crop_ids, self.lot_ids)
+        return Books(
+            self.store, *ids, lambda bed, crop, day: _standing(stood, bed, crop, day), self.measures, self.hand
+        )
 
     def settlements(self) -> None:
         known = self._chores()

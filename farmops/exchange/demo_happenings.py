@@ -24,11 +24,12 @@ from farmops.reports import lists
 
 @dataclass(frozen=True, slots=True)
 class Happenings:
-    """Where it is booked: the store, units and fish lots by code, how the farm measures, its zone, and who books."""
+    """Where it is booked: the store, what is there by name, how the farm measures, its zone, and who books."""
 
     store: Store
     unit_ids: Mapping[str, int]
     lot_ids: Mapping[str, int]
+    supply_ids: Mapping[str, int]
     measures: Measures
     zone: str
     hand: Callable[..., Mapping[str, Any]]
@@ -39,8 +40,9 @@ class Happenings:
             fish_events.weigh_sample(self.store, self._sample(row), **self.hand(row["by"]))
         for row in rows("losses"):
             fish_events.record_loss(self.store, self._loss(row), **self.hand(row["by"]))
+        feeds = {row["lot"]: self.supply_ids[row["supply"]] for row in rows("fed_with")}
         for row in rows("feedings"):
-            fish_events.record_feeding(self.store, self._feeding(row), **self.hand(row["by"]))
+            fish_events.record_feeding(self.store, self._feeding(row, feeds), **self.hand(row["by"]))
         for row in rows("contacts"):
             entry = NewContact(row["name"], row["phone"], row["calls_for"], row["note"])
             contacts.add_contact(self.store, entry, **self.hand())
@@ -68,9 +70,9 @@ class Happenings:
             note=row["note"],
         )
 
-    def _feeding(self, row: Cells) -> NewFeeding:
+    def _feeding(self, row: Cells, feeds: Mapping[str, int]) -> NewFeeding:
         lot, day = self.lot_ids[row["lot"]], date.fromisoformat(row["date"])
-        return NewFeeding(lot, day, self._weight(row["amount"]), some(row["ate"], Ate), row["note"])
+        return NewFeeding(lot, day, self._weight(row["amount"]), some(row["ate"], Ate), row["note"], feeds[row["lot"]])
 
     def _absences(self) -> None:
         people = {one.name: one.id for one in lists.people(self.store)}

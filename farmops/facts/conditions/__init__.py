@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from farmops.facts.conditions import of_drift, of_fish, of_papers, of_plantings, of_supplies, of_units, of_water, of_weather
+from farmops.facts.conditions import (
+    of_drift,
+    of_fish,
+    of_papers,
+    of_plantings,
+    of_supplies,
+    of_units,
+    of_water,
+    of_weather,
+)
 from farmops.facts.conditions.registry import CONDITIONS, Condition, Held, condition, following_from, named
 
 __all__ = [
