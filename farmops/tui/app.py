@@ -68,10 +68,6 @@ class FarmApp(App[int]):
         """Keys of a person's own."""
         self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
 
-    def trouble(self, words: str) -> None:
-        """Words about what went wrong behind the screen; may be called from any thread."""
-        self.frame.post_message(Refusal(words))
-
     def action_power_cut(self) -> None:
         """The power is out: the screen for it, over whatever is open; what is typed there stays."""
         from farmops.tui.screens.first_run import FirstRun

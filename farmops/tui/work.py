@@ -7,6 +7,7 @@ from threading import Thread
 from time import sleep
 from typing import Any
 
+from textual.app import App
 from textual.message import Message
 from textual.widget import Widget
 from textual.worker import Worker, get_current_worker
@@ -17,6 +18,7 @@ from farmops.reports.store import Store
 Work = Callable[[Store], Any]
 Then = Callable[[Any], object]
 GLANCE_SECONDS = 0.005
+TROUBLE_SECONDS = 20
 LAST_WRITE = "last_write"
 """Where the app keeps the piece of writing that was asked for last."""
 
@@ -48,6 +50,15 @@ class Broken(Message):
         self.error = error
 
 
+def _keep_daily(app: App[Any], store: Store) -> None:
+    """The backup of the day, apart from all work: what is booked next does not wait for it, and a form may be gone."""
+    from farmops.farm.daily import keep_daily
+
+    trouble = keep_daily(store) if store.wrote else None
+    if trouble is not None:
+        app.notify(trouble, severity="warning", timeout=TROUBLE_SECONDS, markup=False)
+
+
 class WorkMixin(Widget):
     """What places and forms have in common: they never block, and they hold frozen dataclasses only.
 
@@ -61,10 +72,11 @@ class WorkMixin(Widget):
 
         Pieces of the group `write` run one after the other, so that undo takes back what was entered just before.
         """
-        store = self.app.store  # type: ignore[attr-defined]
+        app = self.app
+        store = app.store  # type: ignore[attr-defined]
         before = getattr(self.app, LAST_WRITE, None) if group == "write" else None
         worker = self.run_worker(
-            lambda: self._in_thread(work, store, then, otherwise, before, writes=group == "write"),
+            lambda: self._in_thread(work, store, then, otherwise, before, app if group == "write" else None),
             thread=True,
             exclusive=group == "read",
             group=group,
@@ -80,8 +92,7 @@ class WorkMixin(Widget):
         then: Then,
         otherwise: Callable[[FarmopsError], None] | None,
         before: Worker[Any] | None,
-        *,
-        writes: bool,
+        writing: App[Any] | None,
     ) -> None:
         worker = get_current_worker()
         while before is not None and not before.is_finished:
@@ -95,16 +106,8 @@ class WorkMixin(Widget):
             message = Broken(error)
         if not worker.is_cancelled and self.is_attached:
             self.post_message(message)
-        if writes and getattr(self.app, "daily_backups", False):
-            Thread(target=self._keep_daily, args=(store,)).start()
-
-    def _keep_daily(self, store: Store) -> None:
-        """The backup of the day, behind everybody's back: what is booked next does not wait for it."""
-        from farmops.farm.daily import keep_daily
-
-        trouble = keep_daily(store) if store.wrote else None
-        if trouble is not None:
-            self.app.trouble(trouble)  # type: ignore[attr-defined]
+        if getattr(writing, "daily_backups", False):
+            Thread(target=_keep_daily, args=(writing, store)).start()
 
     def on_ready(self, message: Ready) -> None:
         """Go on with the result, unless what asked for it is gone."""

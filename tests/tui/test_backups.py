@@ -17,6 +17,7 @@ from farmops.model.notes import NewNote
 from farmops.records import copies
 from farmops.records.store import Store
 from farmops.reports import lists
+from farmops.tui.app import FarmApp
 from farmops.tui.screens.records import KINDS
 from tests.tui.demo import (
     LARGE,
@@ -106,13 +107,15 @@ async def test_what_a_look_through_finds_is_listed_and_put_right(demo_store: Sto
 async def test_the_first_booking_on_the_screen_is_followed_by_a_backup(
     demo_store: Store, blocked: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    said: list[str] = []
+    monkeypatch.setattr(FarmApp, "notify", lambda app, words, **_: said.append(words))
     monkeypatch.delenv(daily.VARIABLE, raising=False)
     if blocked:
         copies.folder_of(demo_store.place).write_text("in the way")
     async with in_records(demo_store.place, "people", daily_backups=True) as pilot:
         await press(pilot, "n", *"Cy", "f2")
         if blocked:
-            await until_seen(pilot, "What you booked is safe, but today's backup was not made.")
+            await until(pilot, lambda: any("What you booked is safe" in words for words in said), "the trouble")
         else:
             await until(pilot, lambda: [one.made.value for one in backups(demo_store)] == ["daily"], "the backup")
         assert "Cy" in [one.name for one in lists.people(demo_store)]
