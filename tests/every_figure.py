@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from farmops.figures import Figure
 from farmops.model.costs import Basis
@@ -11,7 +12,10 @@ from farmops.reports import lists
 from farmops.reports.balance import balance_of
 from farmops.reports.fish import lot_on_day
 from farmops.reports.investment import investments
+from farmops.reports.power_used import power_used
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns, yearly
+from farmops.reports.selling import paid_for, sales
+from farmops.reports.supplies_held import supplies_held
 from farmops.reports.yields import By, yields
 
 Named = tuple[str, Figure]
@@ -37,6 +41,18 @@ def every_figure(store: Store, asked: Asked) -> Iterator[Named]:
         day = max(lot.stocked_day, min(asked.today, lot.closed_day or asked.today))
         for name, figure in lot_on_day(store, lot.id, day).figures.items():
             yield f"lot {lot.code} {name}", figure
+    yield from _of_money(store, asked)
+
+
+def _of_money(store: Store, asked: Asked) -> Iterator[Named]:
+    """What the Money place shows: power, supplies held, sales."""
+    first, last = asked.first or date.min, asked.last or asked.today
+    for place in power_used(store, first, last):
+        yield from ((f"power of {place.unit} {name}", figure) for name, figure in place.figures.items())
+    for one in supplies_held(store, last):
+        yield from ((f"supply {one.supply.name} {name}", figure) for name, figure in one.figures.items())
+    measures = lists.farm(store).measures
+    yield from ((f"sale {one.id}", paid_for(one, measures)) for one in sales(store, first, last))
 
 
 def _of_returns(report: str, found: Returns) -> Iterator[Named]:

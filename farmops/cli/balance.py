@@ -7,18 +7,16 @@ import click
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, line
-from farmops.cli.why import plain_figure, tree
+from farmops.cli.trees import EVERY, only_in_json, plain_figure, tree, why_one_option, whys
 from farmops.quantities import Measures
 from farmops.reports.balance import NAMES, Balance, BalanceLine, balance_of
 from farmops.reports.balance_words import range_words, verdict_words
 from farmops.reports.shown import shown
 
-MOST_RECORDS = 12
-
 
 @click.command("balance")
 @click.argument("unit")
-@click.option("--why", "name", type=click.Choice(NAMES), help="Open one of the numbers, down to the records.")
+@why_one_option(NAMES)
 @on_option
 @json_option
 @pass_desk
@@ -29,17 +27,24 @@ def balance(desk: Desk, unit: str, name: str | None, on: str | None, as_json: bo
     What is out of its published range says which way to move; what cannot be told says which record is missing.
     Examples: farmops water balance WREN
               farmops water balance WREN --why feed
+              farmops water balance WREN --json --why
     """
+    only_in_json(name == EVERY, as_json)
     found = balance_of(desk.store, unit, desk.day(on))
-    if name is not None and as_json:
-        emit({"figure": name, "why": plain_figure(found.line(name).figure)})
-    elif name is not None:
-        for text in tree(found.line(name).figure, desk.measures, MOST_RECORDS):
-            line(text)
+    if name is None or name == EVERY:
+        _tell(found, desk.measures, as_json, name == EVERY)
     elif as_json:
-        emit(plain_balance(found))
+        emit({"figure": name, "why": plain_figure(found.line(name).figure)})
     else:
-        _print(found, desk.measures)
+        for text in tree(found.line(name).figure, desk.measures):
+            line(text)
+
+
+def _tell(found: Balance, measures: Measures, as_json: bool, with_why: bool) -> None:
+    if as_json:
+        emit({**plain_balance(found), **whys(with_why, {one.name: one.figure for one in found.lines})})
+    else:
+        _print(found, measures)
 
 
 def _print(found: Balance, measures: Measures) -> None:

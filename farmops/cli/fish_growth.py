@@ -7,7 +7,7 @@ import click
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, line, say, table
-from farmops.cli.why import plain_figure, tree
+from farmops.cli.trees import EVERY, only_in_json, plain_figure, tree, why_one_option, whys
 from farmops.figures import Figure
 from farmops.model.errors import NotUnderstood
 from farmops.quantities import MASS
@@ -17,7 +17,6 @@ from farmops.reports.growth import Ahead, Reached
 from farmops.reports.shown import shown
 
 MG_PER_G = 1_000
-MOST_RECORDS = 12
 KEYS = {
     "number": ("number", 1),
     "weight": ("mean_mass_g", MG_PER_G),
@@ -39,7 +38,7 @@ KEYS = {
 @click.command("grow")
 @click.argument("lot")
 @click.option("--to", "target", metavar="WEIGHT", help="Say when one fish weighs so much.")
-@click.option("--why", "name", type=click.Choice(list(KEYS)), help="Open one of the numbers, down to the records.")
+@why_one_option(list(KEYS))
 @on_option
 @json_option
 @pass_desk
@@ -49,16 +48,19 @@ def grow(desk: Desk, lot: str, target: str | None, name: str | None, on: str | N
     \b
     Examples: farmops fish grow P1 --to "8 oz"
               farmops fish grow P1 --why feed-conversion
+              farmops fish grow P1 --json --why
     """
     lists.farm(desk.store)
-    if target is not None and name is not None:
+    only_in_json(name == EVERY, as_json)
+    if target is not None and name not in (None, EVERY):
         raise NotUnderstood("--why opens one number and --to asks for a day: ask for one of them.")
     weight = desk.mass(target).exact if target is not None else None
     found = lot_on_day(desk.store, names.lot(desk.store, lot).id, desk.day(on), weight)
-    if name is not None:
+    if name not in (None, EVERY):
         _opened(desk, found.figure(name), name, as_json)
     elif as_json:
-        emit(_plain(found))
+        figures = {KEYS[each][0]: one for each, one in found.figures.items()}
+        emit({**_plain(found), **whys(name == EVERY, figures)})
     else:
         _print(desk, found)
 
@@ -67,7 +69,7 @@ def _opened(desk: Desk, figure: Figure, name: str, as_json: bool) -> None:
     if as_json:
         emit({"figure": name, "why": plain_figure(figure)})
         return
-    for text in tree(figure, desk.measures, MOST_RECORDS):
+    for text in tree(figure, desk.measures):
         line(text)
 
 

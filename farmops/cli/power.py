@@ -21,6 +21,7 @@ from farmops.cli.power_output import (
     plain_use,
     unit_id,
 )
+from farmops.cli.trees import only_in_json, why_option
 from farmops.model.journal import Removal
 from farmops.model.power import (
     Device,
@@ -81,9 +82,10 @@ def list_power(desk: Desk, as_json: bool) -> None:
 
 @power.command("show")
 @span_options
+@why_option
 @json_option
 @pass_desk
-def show_power(desk: Desk, first: str | None, last: str | None, as_json: bool) -> None:
+def show_power(desk: Desk, first: str | None, last: str | None, with_why: bool, as_json: bool) -> None:
     """What power each unit used and what it cost, in the 30 days to today or in a span.
 
     \b
@@ -91,6 +93,7 @@ def show_power(desk: Desk, first: str | None, last: str | None, as_json: bool) -
     """
     from datetime import timedelta
 
+    only_in_json(with_why, as_json)
     lists.farm(desk.store)
     until = desk.day(last)
     since = desk.day_or_none(first) or until - timedelta(days=29)
@@ -101,7 +104,7 @@ def show_power(desk: Desk, first: str | None, last: str | None, as_json: bool) -
                 "currency": desk.measures.currency,
                 "from": since,
                 "to": until,
-                "places": [plain_use(one) for one in found],
+                "places": [plain_use(one, with_why) for one in found],
             }
         )
         return

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from farmops.cli.desk import Desk
 from farmops.cli.entries import NOTHING
+from farmops.cli.trees import whys
 from farmops.model.power import Device, MeterReading, PowerPrice
 from farmops.model.values import Measured
 from farmops.quantities import Dimension
@@ -44,7 +45,7 @@ def plain_price(one: PowerPrice) -> dict[str, object]:
     return {"id": one.id, "from": one.from_day, "cents": one.price_minor, "per_wh": one.per_wh, "typed": one.typed}
 
 
-def plain_use(one: PlaceUse) -> dict[str, object]:
+def plain_use(one: PlaceUse, with_why: bool = False) -> dict[str, object]:
     """What was used in JSON's words; unit null for what all share, cost null where no price held."""
     return {
         "unit": one.unit,
@@ -53,6 +54,7 @@ def plain_use(one: PlaceUse) -> dict[str, object]:
         "energy_wh": one.watt_hours,
         "cost_cents": one.cost_minor,
         "unpriced_days": one.unpriced_days,
+        **whys(with_why, {"energy_wh": one.figures["energy"], "cost_cents": one.figures["cost"]}),
     }
 
 

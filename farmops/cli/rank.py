@@ -10,6 +10,7 @@ from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option, span_options, word
 from farmops.cli.output import emit, line, terminal_width
 from farmops.cli.returns import BASES, numbers
+from farmops.cli.trees import only_in_json, why_option
 from farmops.exchange.rank_text import investment_text, rank_text
 from farmops.model.costs import Basis
 from farmops.reports.investment import Investment, investments
@@ -52,10 +53,18 @@ def _plain_ranked(one: Ranked) -> dict[str, object]:
 @click.option("--interest", type=click.FloatRange(0, 100), default=5, show_default=True, help="Percent a year.")
 @click.option("--labour", is_flag=True, help="Count labour at its rate.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@why_option
 @json_option
 @pass_desk
 def payback(
-    desk: Desk, first: str | None, last: str | None, interest: float, labour: bool, on: str | None, as_json: bool
+    desk: Desk,
+    first: str | None,
+    last: str | None,
+    interest: float,
+    labour: bool,
+    on: str | None,
+    with_why: bool,
+    as_json: bool,
 ) -> None:
     """Whether a unit earns back what it took to build: payback, worth today, rate of return.
 
@@ -64,18 +73,20 @@ def payback(
     Examples: farmops payback
               farmops payback --from "1 mar" --interest 8 --labour
     """
+    only_in_json(with_why, as_json)
     asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last))
     share = Fraction(str(interest)) / 100
     found = investments(desk.store, asked, share, labour=labour)
     if as_json:
         head = {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency}
-        emit({**head, "interest": float(share), "labour": labour, "units": [_plain(one) for one in found.units]})
+        units = [_plain(one, with_why) for one in found.units]
+        emit({**head, "interest": float(share), "labour": labour, "units": units})
         return
     for words in investment_text(found):
         line(words)
 
 
-def _plain(one: Investment) -> dict[str, object]:
+def _plain(one: Investment, with_why: bool) -> dict[str, object]:
     return {
         "unit": one.unit,
         **numbers(
@@ -86,6 +97,7 @@ def _plain(one: Investment) -> dict[str, object]:
                 "discounted_payback_years": (one.discounted_payback, 1),
                 "worth_today_cents": (one.worth_today, 1),
                 "rate_of_return": (one.rate_of_return, 1),
-            }
+            },
+            with_why,
         ),
     }

@@ -9,6 +9,7 @@ import click
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import span_options, word
 from farmops.cli.output import emit, line, say, table, table_width, terminal_width
+from farmops.cli.trees import only_in_json, why_option, whys
 from farmops.figures import Figure, Number
 from farmops.model.costs import Basis
 from farmops.quantities import main_area_unit, main_mass_unit
@@ -33,10 +34,18 @@ HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value",
 )
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@why_option
 @click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
 @pass_desk
 def returns(
-    desk: Desk, first: str | None, last: str | None, grouped: str, basis: str, on: str | None, as_json: bool
+    desk: Desk,
+    first: str | None,
+    last: str | None,
+    grouped: str,
+    basis: str,
+    on: str | None,
+    with_why: bool,
+    as_json: bool,
 ) -> None:
     """Yield, cost per weight, value and net return; produce and fish apart.
 
@@ -44,22 +53,24 @@ def returns(
     Cash counts money paid in the span; operating the operating costs; full adds ownership by the day.
     Examples: farmops returns --from "1 mar" --to "14 oct"
               farmops returns --by crop
-              farmops returns --basis cash --json
+              farmops returns --basis cash --json --why
     """
+    only_in_json(with_why, as_json)
     asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
     if grouped in ("bed", "crop", "lot"):
-        _yields(desk, yields(desk.store, asked, By(grouped)), as_json)
+        _yields(desk, yields(desk.store, asked, By(grouped)), as_json, with_why)
     elif grouped == "month":
-        _spans(desk, monthly(desk.store, asked), "month", as_json)
+        _spans(desk, monthly(desk.store, asked), "month", as_json, with_why)
     elif grouped == "year":
-        _spans(desk, yearly(desk.store, asked), "year", as_json)
+        _spans(desk, yearly(desk.store, asked), "year", as_json, with_why)
     else:
-        _units(desk, unit_returns(desk.store, asked), as_json)
+        _units(desk, unit_returns(desk.store, asked), as_json, with_why)
 
 
-def _units(desk: Desk, found: Returns, as_json: bool) -> None:
+def _units(desk: Desk, found: Returns, as_json: bool, with_why: bool) -> None:
     if as_json:
-        emit({**_head(found), "units": [plain_returns(one) for one in found.units], "farm": plain_returns(found.farm)})
+        units = [plain_returns(one, with_why) for one in found.units]
+        emit({**_head(found), "units": units, "farm": plain_returns(found.farm, with_why)})
     else:
         print_returns(desk, found)
 
@@ -154,10 +165,11 @@ SHORT = {"month": "%Y-%m", "year": "%Y"}
 NAMED = {"month": "%b %Y", "year": "%Y"}
 
 
-def _spans(desk: Desk, found: tuple[Returns, ...], each: str, as_json: bool) -> None:
+def _spans(desk: Desk, found: tuple[Returns, ...], each: str, as_json: bool, with_why: bool) -> None:
     if as_json:
         lines = [
-            {each: f"{one.span.first:{SHORT[each]}}", **_head(one), "farm": plain_returns(one.farm)} for one in found
+            {each: f"{one.span.first:{SHORT[each]}}", **_head(one), "farm": plain_returns(one.farm, with_why)}
+            for one in found
         ]
         emit({"basis": found[0].basis, "currency": found[0].settings.measures.currency, f"{each}s": lines})
         return
@@ -165,9 +177,9 @@ def _spans(desk: Desk, found: tuple[Returns, ...], each: str, as_json: bool) -> 
     table(["", *HEADS[2:]], rows, right=[1, 2, 3, 4, 5, 6, 7])
 
 
-def _yields(desk: Desk, found: Yields, as_json: bool) -> None:
+def _yields(desk: Desk, found: Yields, as_json: bool, with_why: bool) -> None:
     if as_json:
-        lines = [_plain_yield(found.by, one) for one in found.lines]
+        lines = [_plain_yield(found.by, one, with_why) for one in found.lines]
         emit(
             {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency, f"{found.by}s": lines}
         )
@@ -190,7 +202,7 @@ def _without_area(rows: list[list[str]]) -> tuple[list[str], list[list[str]]]:
     return [heads[0], "fish", *heads[2:]], lines
 
 
-def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:
+def _plain_yield(by: By, one: YieldLine, with_why: bool) -> dict[str, object]:
     figures: dict[str, tuple[Figure, Number]] = {
         "harvest_g": (one.harvest, 1000),
         "marketable_g": (one.marketable, 1000),
@@ -201,10 +213,10 @@ def _plain_yield(by: By, one: YieldLine) -> dict[str, object]:
         "cost_per_kg_cents": (one.cost_per_mass, Fraction(1, 10**6)),
         "net_cents": (one.net, 1),
     }
-    return {by.value: one.name, **numbers(figures)}
+    return {by.value: one.name, **numbers(figures, with_why)}
 
 
-def plain_returns(one: UnitReturns) -> dict[str, object]:
+def plain_returns(one: UnitReturns, with_why: bool = False) -> dict[str, object]:
     """A unit's returns in canonical units; null where there is nothing to divide, with the reason."""
     figures: dict[str, tuple[Figure, Number]] = {
         "harvest_g": (one.harvest, 1000),
@@ -226,14 +238,14 @@ def plain_returns(one: UnitReturns) -> dict[str, object]:
         "break_even_price_per_kg_cents": (one.break_even_price, Fraction(1, 10**6)),
         "break_even_harvest_g": (one.break_even_yield, 1000),
     }
-    return {"unit": one.unit, "state": one.state, **numbers(figures)}
+    return {"unit": one.unit, "state": one.state, **numbers(figures, with_why)}
 
 
-def numbers(figures: dict[str, tuple[Figure, Number]]) -> dict[str, object]:
-    """Numbers in canonical units by key, and why those that are null are missing."""
+def numbers(figures: dict[str, tuple[Figure, Number]], with_why: bool = False) -> dict[str, object]:
+    """Numbers in canonical units by key, why those that are null are missing, and on request the tree of each."""
     values = {name: _number(figure, per) for name, (figure, per) in figures.items()}
     reasons = {name: figure.reason for name, (figure, _) in figures.items() if figure.value is None}
-    return {**values, "reasons": reasons}
+    return {**values, "reasons": reasons, **whys(with_why, {name: figure for name, (figure, _) in figures.items()})}
 
 
 def _number(figure: Figure, per: Number) -> int | float | None:

@@ -20,6 +20,7 @@ from farmops.cli.supply_output import (
     tell_use,
     watch_words,
 )
+from farmops.cli.trees import only_in_json, why_option
 from farmops.model.costs import Category
 from farmops.model.supplies import HeldBy, Movement, NewSupply, NewSupplyLot, NewSupplyUse, Supply
 from farmops.model.values import Measured
@@ -40,17 +41,19 @@ def supplies() -> None:
 
 @supplies.command("list")
 @on_option
+@why_option
 @json_option
 @pass_desk
-def list_supplies(desk: Desk, on: str | None, as_json: bool) -> None:
+def list_supplies(desk: Desk, on: str | None, with_why: bool, as_json: bool) -> None:
     """List what is held, its worth, for how many days it lasts and until when it is good.
 
     \b
     Example: farmops supplies list
     """
+    only_in_json(with_why, as_json)
     found = supplies_held(desk.store, desk.day_or_none(on))
     if as_json:
-        emit({"currency": desk.measures.currency, "supplies": [plain_held(one) for one in found]})
+        emit({"currency": desk.measures.currency, "supplies": [plain_held(one, with_why) for one in found]})
     elif found:
         print_held(desk, found)
     else:
@@ -60,20 +63,22 @@ def list_supplies(desk: Desk, on: str | None, as_json: bool) -> None:
 @supplies.command("show")
 @click.argument("name")
 @on_option
+@why_option
 @json_option
 @pass_desk
-def show_supply(desk: Desk, name: str, on: str | None, as_json: bool) -> None:
+def show_supply(desk: Desk, name: str, on: str | None, with_why: bool, as_json: bool) -> None:
     """Show a supply with what was bought of it and what was taken, each with its number.
 
     \b
     Example: farmops supplies show pellets
     """
+    only_in_json(with_why, as_json)
     book = supply_book(desk.store, supply_called(desk.store, name), desk.day_or_none(on))
     if as_json:
         emit(
             {
                 "currency": desk.measures.currency,
-                **plain_held(book.line),
+                **plain_held(book.line, with_why),
                 "bought": [plain_lot(one) for one in book.lots],
                 "used": [plain_use(one) for one in book.uses],
             }

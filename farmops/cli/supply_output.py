@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from farmops.cli.desk import Desk
 from farmops.cli.output import emit, say, table
+from farmops.cli.trees import whys
 from farmops.model.supplies import HeldBy, Movement, Supply, SupplyLot, SupplyUse
 from farmops.quantities import show_money
 from farmops.quantities.supplies import COUNTED_BY, STORED_IN, held_of, show_held
@@ -25,7 +26,7 @@ def plain_supply(one: Supply) -> dict[str, object]:
     }
 
 
-def plain_held(one: SupplyHeld) -> dict[str, object]:
+def plain_held(one: SupplyHeld, with_why: bool = False) -> dict[str, object]:
     """What is held of a supply in JSON's words."""
     return {
         **plain_supply(one.supply),
@@ -37,6 +38,7 @@ def plain_held(one: SupplyHeld) -> dict[str, object]:
         "past_its_date": one.past_its_date,
         "to_reorder": one.to_reorder,
         "taken_beyond": one.beyond,
+        **whys(with_why, {"held": one.figures["held"], "worth_cents": one.figures["worth"]}),
     }
 
 

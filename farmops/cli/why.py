@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import span_options, word
 from farmops.cli.output import emit, line
-from farmops.figures import Figure, Made
+from farmops.cli.trees import plain_figure, tree
 from farmops.model.costs import Basis
-from farmops.quantities import Measures
 from farmops.reports.returns import Asked
-from farmops.reports.shown import shown, shown_value
 from farmops.reports.why import NAMES, figure
 
 
@@ -50,52 +46,3 @@ def why(
         return
     for text in tree(found, desk.measures, records):
         line(text)
-
-
-def tree(found: Figure, measures: Measures, most: int, indent: str = "") -> Iterator[str]:
-    """A figure as lines: its value, how it was made, its parts below it, at most so many records of each kind."""
-    yield f"{indent}{found.name}: {shown(found, measures)}"
-    deeper = indent + "  "
-    if found.value is not None and found.made is not Made.GIVEN:
-        yield f"{deeper}= {found.formula}"
-    elif found.value is not None and found.formula:
-        yield f"{deeper}({found.formula})"
-    if found.note:
-        yield f"{deeper}{found.note}"
-    for part in found.parts:
-        yield from tree(part, measures, most, deeper)
-    yield from _records(found, measures, most, deeper)
-
-
-def _records(found: Figure, measures: Measures, most: int, indent: str) -> Iterator[str]:
-    if found.records is None or not found.records.count:
-        return
-    lines = found.records.lines()
-    for one in lines[:most]:
-        yield f"{indent}{one.kind} {one.id}: {one.words}  {shown_value(one.amount, found.unit, measures)}"
-    if len(lines) > most:
-        rest = sum(one.amount for one in lines[most:])
-        yield f"{indent}and {len(lines) - most} more  {shown_value(rest, found.unit, measures)}"
-
-
-def plain_figure(found: Figure) -> dict[str, object]:
-    """A figure and all below it in JSON's words; values in the unit of storage named beside them."""
-    return {
-        "name": found.name,
-        "value": None if found.value is None else _plain_number(found.value),
-        "unit": found.unit,
-        "made": found.made,
-        "formula": found.formula,
-        "reason": found.reason,
-        "note": found.note,
-        "source": found.source,
-        "parts": [plain_figure(part) for part in found.parts],
-        "records": [
-            {"kind": one.kind, "id": one.id, "words": one.words, "amount": _plain_number(one.amount)}
-            for one in (found.records.lines() if found.records else ())
-        ],
-    }
-
-
-def _plain_number(value: object) -> int | float:
-    return value if isinstance(value, int) else float(value)  # type: ignore[arg-type]

@@ -13,7 +13,7 @@ from farmops.records.reading import Reader
 
 CAME = """
     SELECT supply_lot.supply_id, supply.name, supply.category, supply.held_by, supply_lot.day, supply_lot.amount,
-        COALESCE(cost.amount_minor, 0) AS cost_minor
+        COALESCE(cost.amount_minor, 0) AS cost_minor, supply_lot.id
     FROM supply_lot JOIN supply ON supply.id = supply_lot.supply_id LEFT JOIN cost ON cost.id = supply_lot.cost_id
     WHERE supply_lot.day <= :last ORDER BY supply_lot.supply_id, supply_lot.day, supply_lot.id
 """
@@ -78,6 +78,7 @@ class Came:
     day: date
     amount: int
     cost_minor: int
+    id: int
 
 
 @dataclass(frozen=True, slots=True)

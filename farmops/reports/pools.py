@@ -35,11 +35,16 @@ def summed(
 
 
 def rounded(
-    name: str, kind: str, exact: Sequence[tuple[int, str, Fraction]], formula: str, note: str | None = None
+    name: str,
+    kind: str,
+    exact: Sequence[tuple[int, str, Fraction]],
+    formula: str,
+    note: str | None = None,
+    unit: str = MONEY,
 ) -> Figure:
-    """A sum of exact amounts (record, words, minor units), rounded once; the lines share what rounding does."""
+    """A sum of exact amounts (record, words, amount), rounded once; the lines share what rounding does."""
     amount = round(sum((part for _, _, part in exact), Fraction(0)))
     parts = allot(amount, [part for _, _, part in exact]) if amount else [0] * len(exact)
     lines = [RecordLine(kind, id, words, part) for (id, words, _), part in zip(exact, parts, strict=True)]
     records = Records(kind, len(lines), lambda: lines)
-    return of_records(name, amount, MONEY, f"{formula}, {counted(len(lines))}", records, note)
+    return of_records(name, amount, unit, f"{formula}, {counted(len(lines))}", records, note)

@@ -27,7 +27,7 @@ def pool(reader: Reader, span: Span, sharing: Sharing) -> Pool | None:
     priced = [one for one in uses if one.cost is not None]
     if not priced:
         return None
-    words = _Words({one.id: one for one in devices}, {one.id: one for one in meters})
+    words = PowerWords({one.id: one for one in devices}, {one.id: one for one in meters})
     units = sorted({one.unit_id for one in priced if one.unit_id is not None})
     shared = [one for one in priced if one.unit_id is None]
     return Pool(
@@ -40,12 +40,12 @@ def pool(reader: Reader, span: Span, sharing: Sharing) -> Pool | None:
     )
 
 
-def _figure(name: str, uses: list[PowerUse], words: _Words) -> Figure:
+def _figure(name: str, uses: list[PowerUse], words: PowerWords) -> Figure:
     return rounded(name, "power", [(0, words.of(one), one.cost or Fraction(0)) for one in uses], FORMULA)
 
 
 @dataclass(frozen=True, slots=True)
-class _Words:
+class PowerWords:
     """Says of a use which readings or devices tell it."""
 
     devices: Mapping[int, Device]

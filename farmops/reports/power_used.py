@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 
@@ -12,7 +12,13 @@ from farmops.facts import power as power_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.farm import farm
 from farmops.facts.reading import Reader, Store
+from farmops.figures import Figure, missing
 from farmops.model.power import Device, MeterReading, PowerPrice
+from farmops.reports.pools import MONEY, rounded
+from farmops.reports.power import FORMULA, PowerWords
+
+ENERGY = "Wh"
+NO_PRICE = "no price of power held on these days"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +41,7 @@ class PlaceUse:
         watt_hours: energy [Wh].
         cost_minor: what it cost, rounded once [minor units]; None where no price held on any day.
         unpriced_days: days with use on which no price held.
+        figures: `energy` and `cost`, down to readings of meters and devices.
     """
 
     unit: str | None
@@ -43,6 +50,7 @@ class PlaceUse:
     watt_hours: int
     cost_minor: int | None
     unpriced_days: int
+    figures: dict[str, Figure] = field(default_factory=dict, compare=False)
 
 
 def power_book(store: Store) -> PowerBook:
@@ -65,10 +73,13 @@ def power_used(store: Store, first: date, last: date) -> list[PlaceUse]:
         book, units = _book(reader), unit_facts.units(reader)
     uses = power_uses(book.devices, book.meters, book.prices, first, last)
     places = [(None, None), *((one.id, one.code) for one in units)]
-    return list(_by_place(uses, places))
+    words = PowerWords({one.id: one for one in book.devices}, {one.id: one for one in book.meters})
+    return list(_by_place(uses, places, words))
 
 
-def _by_place(uses: Sequence[PowerUse], places: Sequence[tuple[int | None, str | None]]) -> Iterator[PlaceUse]:
+def _by_place(
+    uses: Sequence[PowerUse], places: Sequence[tuple[int | None, str | None]], words: PowerWords
+) -> Iterator[PlaceUse]:
     for unit_id, code in places:
         own = [one for one in uses if one.unit_id == unit_id]
         if own:
@@ -80,4 +91,22 @@ def _by_place(uses: Sequence[PowerUse], places: Sequence[tuple[int | None, str |
                 round(sum((one.watt_hours for one in own), Fraction(0))),
                 round(sum(priced, Fraction(0))) if priced else None,
                 sum(one.days for one in own if one.cost is None),
+                _figures(code or "what all share", own, words),
             )
+
+
+def _figures(name: str, own: Sequence[PowerUse], words: PowerWords) -> dict[str, Figure]:
+    energy = [(0, words.of(one), one.watt_hours) for one in own]
+    priced = [(0, words.of(one), one.cost) for one in own if one.cost is not None]
+    none = missing(f"power of {name}", MONEY, NO_PRICE)
+    return {
+        "energy": rounded(
+            f"energy of {name}", "power", energy, "by meters, else by rated watts and hours", unit=ENERGY
+        ),
+        "cost": rounded(f"power of {name}", "power", priced, FORMULA, _unpriced(own)) if priced else none,
+    }
+
+
+def _unpriced(own: Sequence[PowerUse]) -> str | None:
+    days = sum(one.days for one in own if one.cost is None)
+    return f"No price held on {days} days; they are not counted." if days else None

@@ -11,6 +11,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts import sales as sale_facts
 from farmops.facts.reading import Reader, Store
+from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.errors import NotFound, Refused
 from farmops.model.fish import FishLot
 from farmops.model.plantings import Planting
@@ -18,7 +19,7 @@ from farmops.model.sales import NewSaleLine, Sale, SaleLine
 from farmops.model.text import plain
 from farmops.model.values import Measured
 from farmops.quantities import Measures, show_money_exact
-from farmops.quantities.sales import TypedLine, parse_sale_line, typed_line
+from farmops.quantities.sales import TypedLine, parse_sale_line, show_sold, typed_line
 
 FRESH = timedelta(days=7)
 MOST_NAMED = 4
@@ -141,3 +142,10 @@ def as_typed(line: SaleLine, measures: Measures) -> str:
         terms = replace(terms, price_typed=f"for {show_money_exact(line.paid_minor, measures)}")
     mass = None if line.mass_mg is None else Measured(line.mass_mg, line.mass_typed or "")
     return typed_line(TypedLine(line.name, terms, line.unsold, line.returned, mass), measures)
+
+
+def paid_for(sale: Sale, measures: Measures) -> Figure:
+    """What was paid for a sale, line by line, in minor units."""
+    lines = [RecordLine("sale lines", one.id, show_sold(one, measures), one.paid_minor) for one in sale.lines]
+    name, formula = f"paid by {sale.buyer} on {sale.day}", "what stayed with the buyer at its price, line by line"
+    return of_records(name, sale.paid_minor, "minor", formula, Records("sale lines", len(lines), lambda: lines))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -12,8 +12,11 @@ from farmops.facts import supplies as supply_facts
 from farmops.facts.farm import farm
 from farmops.facts.reading import Reader, Store
 from farmops.facts.stock import Came, Went
+from farmops.figures import Figure
 from farmops.model.errors import NotFound
 from farmops.model.supplies import Movement, Supply, SupplyLot, SupplyUse
+from farmops.quantities import Measures
+from farmops.reports.supplies_figures import figures_of
 from farmops.reports.supplies_used import Walked, by_supply, walk
 
 DAYS_OF_RATE = 28
@@ -33,6 +36,7 @@ class SupplyHeld:
         good_until: the earliest date on what is taken to be held, the oldest used first; None where none is known.
         beyond: taken since the last count beyond what the books held, in its unit.
         on: the day.
+        figures: `held` and `worth`, down to what was bought, used and counted.
     """
 
     supply: Supply
@@ -43,6 +47,7 @@ class SupplyHeld:
     good_until: date | None
     beyond: int
     on: date
+    figures: dict[str, Figure] = field(default_factory=dict, compare=False)
 
     @property
     def past_its_date(self) -> bool:
@@ -137,10 +142,13 @@ def taken_numbered(store: Store, number: int) -> SupplyUse:
 
 def _held(reader: Reader, supplies: Sequence[Supply], day: date) -> list[SupplyHeld]:
     came, went = by_supply(stock_facts.came(reader, day)), by_supply(stock_facts.went(reader, day, False))
-    return [_line(reader, one, came.get(one.id, []), went.get(one.id, []), day) for one in supplies]
+    measures = farm(reader).measures
+    return [_line(reader, one, came.get(one.id, []), went.get(one.id, []), day, measures) for one in supplies]
 
 
-def _line(reader: Reader, supply: Supply, came: Sequence[Came], went: Sequence[Went], day: date) -> SupplyHeld:
+def _line(
+    reader: Reader, supply: Supply, came: Sequence[Came], went: Sequence[Went], day: date, measures: Measures
+) -> SupplyHeld:
     walked = walk(came, went)
     held = walked.stock.quantity
     a_day = _a_day(walked, [*(one.day for one in came), *(one.day for one in went)], day)
@@ -155,6 +163,7 @@ def _line(reader: Reader, supply: Supply, came: Sequence[Came], went: Sequence[W
         min(dates, default=None),
         walked.beyond,
         day,
+        figures_of(supply, came, walked, measures),
     )
 
 

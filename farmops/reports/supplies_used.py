@@ -103,9 +103,13 @@ class Charged:
 
 @dataclass(frozen=True, slots=True)
 class Walked:
-    """A supply from its first day to its last: what was used of it, what is left, what was taken beyond the books."""
+    """A supply from its first day to its last: what was used of it, what is left, what was taken beyond the books.
+
+    `found` is what counts found beyond the books, which came in at no cost.
+    """
 
     used: tuple[Charged, ...]
+    found: tuple[Charged, ...]
     stock: Stock
     beyond: int
 
@@ -115,7 +119,7 @@ def walk(lots: Sequence[Came], uses: Sequence[Went]) -> Walked:
 
     A count that finds more than the books hold brings it in at no cost, and settles what was taken beyond them.
     """
-    stock, waiting, used, beyond = Stock(), deque(lots), [], 0
+    stock, waiting, used, found, beyond = Stock(), deque(lots), [], [], 0
     for use in uses:
         while waiting and waiting[0].day <= use.day:
             stock = _with(stock, waiting.popleft())
@@ -123,6 +127,7 @@ def walk(lots: Sequence[Came], uses: Sequence[Went]) -> Walked:
         amount = stock.quantity - use.amount if counted else use.amount
         if amount < 0:
             stock, beyond = stock.bought(-amount, 0), 0
+            found.append(Charged(use, -amount, 0))
             continue
         taken = min(amount, stock.quantity)
         beyond = 0 if counted else beyond + amount - taken
@@ -130,7 +135,7 @@ def walk(lots: Sequence[Came], uses: Sequence[Went]) -> Walked:
         used.append(Charged(use, taken, cost))
     for lot in waiting:
         stock = _with(stock, lot)
-    return Walked(tuple(used), stock, beyond)
+    return Walked(tuple(used), tuple(found), stock, beyond)
 
 
 def _with(stock: Stock, lot: Came) -> Stock:

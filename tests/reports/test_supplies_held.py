@@ -78,7 +78,7 @@ def test_chores_wait_for_what_the_list_says(store: Store, steps: Steps) -> None:
 def test_what_is_used_and_what_is_left_cost_what_was_paid(steps: Steps) -> None:
     ordered = sorted(steps, key=lambda step: step[0])
     lots = [
-        Came(1, "pads", Category.SUPPLIES, HeldBy.COUNT, START + timedelta(days=days), number, number * 107)
+        Came(1, "pads", Category.SUPPLIES, HeldBy.COUNT, START + timedelta(days=days), number, number * 107, days)
         for days, kind, number in ordered
         if kind == "bought"
     ]
