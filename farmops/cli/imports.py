@@ -8,13 +8,21 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.exports import import_package
+from farmops.cli.file_imports import (
+    COMMANDS,
+    booking_options,
+    file_argument,
+    meant_by,
+    reading_options,
+    say_how_read,
+    say_some,
+)
 from farmops.cli.output import emit, line, say
 
 if TYPE_CHECKING:
     from farmops.exchange.imports import Outcome
 
 MADE = ("units", "beds", "crops", "plantings")
-MOST_REFUSALS = 200
 
 
 @click.group("import")
@@ -23,20 +31,22 @@ def import_group() -> None:
 
 
 import_group.add_command(import_package)
+for one in COMMANDS:
+    import_group.add_command(one)
 
 
 @import_group.command("harvests")
-@click.argument("file", type=click.Path(exists=True, dir_okay=False))
-@click.option("--dry-run", is_flag=True, help="Only tell what would be done.")
+@file_argument
+@reading_options
 @click.option("--create-missing", is_flag=True, help="Make units, beds, crops and plantings that the farm lacks.")
-@click.option("--all-or-nothing", is_flag=True, help="Book nothing when one row is refused.")
 @click.option("--weights-in", metavar="UNIT", help="Unit of weights that name none, such as lb or kg.")
-@click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
+@booking_options
 @pass_desk
 def import_harvests(
     desk: Desk,
     file: str,
+    columns: tuple[str, ...],
+    dates: str | None,
     dry_run: bool,
     create_missing: bool,
     all_or_nothing: bool,
@@ -51,24 +61,28 @@ def import_harvests(
     Examples: farmops import harvests july.csv --dry-run
               farmops import harvests july.csv --create-missing
     """
+    from farmops.exchange.cells import Order
+    from farmops.exchange.file_imports import order_said
     from farmops.exchange.imports import carry_out, foresee, plan, read_rows
 
-    day = desk.day(on)
-    planned = plan(desk.store, read_rows(file), create_missing=create_missing, today=day, weights_in=weights_in)
-    if planned.ignored:
-        say(f"Columns left aside: {', '.join(planned.ignored)}.")
+    table = read_rows(file, meant_by(columns))
+    order, told = order_said(table, Order(dates) if dates else None)
+    planned = plan(
+        desk.store, table, create_missing=create_missing, today=desk.day(on), weights_in=weights_in, order=order
+    )
+    say_how_read(told, planned.ignored)
     if dry_run:
         found = foresee(planned, all_or_nothing=all_or_nothing)
     else:
         found = carry_out(desk.store, planned, by=desk.by, all_or_nothing=all_or_nothing, operation=desk.operation)
-    _tell(found, dry_run, as_json)
+    if as_json:
+        emit({**_plain(found, dry_run), "read_as": list(told), "left_aside": list(planned.ignored)})
+    else:
+        _tell(found, dry_run)
     return found.exit_code
 
 
-def _tell(found: Outcome, dry_run: bool, as_json: bool) -> None:
-    if as_json:
-        emit(_plain(found, dry_run))
-        return
+def _tell(found: Outcome, dry_run: bool) -> None:
     would = "would be " if dry_run else ""
     line(f"{found.booked} {would}booked, {found.already} already there, {len(found.refused)} refused")
     for kind in MADE:
@@ -76,14 +90,8 @@ def _tell(found: Outcome, dry_run: bool, as_json: bool) -> None:
         if names:
             shown = ", ".join(names[:8]) + (f" and {len(names) - 8} more" if len(names) > 8 else "")
             line(f"{kind} {would}made: {shown}")
-    for one in found.refused[:MOST_REFUSALS]:
-        say(str(one))
-    if len(found.refused) > MOST_REFUSALS:
-        say(f"and {len(found.refused) - MOST_REFUSALS} more; --json lists them all")
-    for asked in found.questioned[:MOST_REFUSALS]:
-        say(f"Look again at {asked}")
-    if len(found.questioned) > MOST_REFUSALS:
-        say(f"and {len(found.questioned) - MOST_REFUSALS} more to look at; --json lists them all")
+    say_some(found.refused, "")
+    say_some([f"Look again at {one}" for one in found.questioned], " to look at")
     if found.booked and not dry_run:
         say("farmops undo takes the whole file back.")
 

@@ -6,9 +6,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from difflib import get_close_matches
 
-from farmops.exchange.harvest_rows import RowRefusedError, Weighed
+from farmops.exchange.cells import RowRefusedError, near
+from farmops.exchange.harvest_rows import Weighed
 from farmops.facts import beds as bed_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
@@ -134,8 +134,7 @@ class Holdings:
     def _hint(self, kind: str, name: str, known: Sequence[str]) -> str:
         """Names near to it; looked for once, because a file repeats itself."""
         if (kind, name) not in self._hints:
-            near = get_close_matches(name, known, n=3, cutoff=0.5)
-            self._hints[kind, name] = f" (did you mean {' or '.join(near)}?)" if near else ""
+            self._hints[kind, name] = near(name, known)
         return self._hints[kind, name]
 
     def _planting(self, row: Weighed, bed: str, *, create_missing: bool) -> Origin:

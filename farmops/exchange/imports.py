@@ -7,8 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from farmops.exchange.cells import Order, RefusedRow, RowRefusedError
 from farmops.exchange.harvest_origins import Holdings, Missing, Origin
-from farmops.exchange.harvest_rows import Reading, RowRefusedError, Weighed
+from farmops.exchange.harvest_rows import Reading, Weighed
 from farmops.exchange.harvest_tables import Table, read_rows
 from farmops.exchange.import_questions import QuestionedRow, questioned
 from farmops.facts import farm as farm_facts
@@ -21,18 +22,6 @@ from farmops.model.journal import Through
 from farmops.quantities import MASS
 
 __all__ = ["Outcome", "Plan", "PlannedRow", "RefusedRow", "Table", "carry_out", "foresee", "plan", "read_rows"]
-
-
-@dataclass(frozen=True, slots=True)
-class RefusedRow:
-    """A row that is not booked, by its line; `column` None means the whole row."""
-
-    line: int
-    column: str | None
-    reason: str
-
-    def __str__(self) -> str:
-        return f"line {self.line}{f', {self.column}' if self.column else ''}: {self.reason}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +74,13 @@ class Outcome:
 
 
 def plan(
-    store: Store, table: Table, *, create_missing: bool = False, today: date, weights_in: str | None = None
+    store: Store,
+    table: Table,
+    *,
+    create_missing: bool = False,
+    today: date,
+    weights_in: str | None = None,
+    order: Order | None = None,
 ) -> Plan:
     """What an import of the file would do, row by row; nothing is changed.
 
@@ -95,6 +90,7 @@ def plan(
         create_missing: make units, beds, crops and plantings that the file names and the farm lacks.
         today: the day that stands for today; no row may lie more than a year after it.
         weights_in: the unit of weights that name none, such as `lb`; else what the file's head says, else the farm's.
+        order: which number comes first in days such as 03/05/2026; else those are refused.
 
     Raises:
         NoFarm: the store holds no farm.
@@ -103,9 +99,9 @@ def plan(
     with store.reading() as reader:
         measures = farm_facts.farm(reader).measures
         holdings, booked = Holdings(reader), harvest_facts.fingerprints(reader)
-    unit = MASS.unit(weights_in).name if weights_in else table.weights_in
+    unit = MASS.unit(weights_in).name if weights_in else table.units.get("weight")
     sorting = _Sorting(holdings, booked, create_missing)
-    sorting.sort(table, Reading(measures, today, unit))
+    sorting.sort(table, Reading(measures, today, unit, order))
     asked = questioned(store, [(row, origin) for row, _, origin in sorting.rooted])
     return replace(sorting.plan(table), questioned=asked)
 

@@ -46,7 +46,12 @@ def record_costs(op: Operation, entry: Costs) -> Booked:
 def plant_many(op: Operation, entry: Plantings) -> Booked:
     """Book many plantings in one operation, those cleared since with their last day."""
     for one in entry.entries:
-        planted = plant.body(op, one.planting)
-        if one.cleared_day is not None:
-            change_planting.body(op, PlantingChange(planted.id, cleared_day=one.cleared_day))
+        plant_one(op, one)
     return Booked(len(entry.entries))
+
+
+def plant_one(op: Operation, entry: Grown) -> None:
+    """Book a planting with its last day within an operation."""
+    planted = plant.body(op, entry.planting)
+    if entry.cleared_day is not None:
+        change_planting.body(op, PlantingChange(planted.id, cleared_day=entry.cleared_day))

@@ -35,7 +35,7 @@ def add_cost(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = N
     """Book a cost within an operation, as one time of a recurring cost where one is named."""
     row = cost_row(op, entry, recurring_cost_id=recurring_cost_id)
     if not entry.again:
-        _ask_about_a_double(op, row)
+        ask_about_a_double(op, row)
     return _cost(op, op.add(row).id)
 
 
@@ -60,7 +60,8 @@ def cost_row(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = N
     )
 
 
-def _ask_about_a_double(op: Operation, row: CostRow) -> None:
+def ask_about_a_double(op: Operation, row: CostRow) -> None:
+    """Raise Unlikely for what looks like a payment that is booked already."""
     paid = cost_facts.of_amount(op.reader, row.day, row.amount_minor)
     found = [one for one in paid if same_payment(one, row.payee, row.what)]
     if found:

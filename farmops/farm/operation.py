@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import date, timedelta
 from functools import cached_property
 from importlib import import_module
@@ -79,9 +80,20 @@ class Operation:
 
     def add_all(self, rows: Sequence[Row]) -> None:
         """Write many new rows of one table."""
+        self.transaction.add_all(self.checked(rows))
+
+    def checked(self, rows: Sequence[RowType]) -> Sequence[RowType]:
+        """New rows, each held against the rules that look at it alone; not written yet."""
         for row in rows:
             self._check_alone(row)
-        self.transaction.add_all(rows)
+        return rows
+
+    @contextmanager
+    def attempt(self) -> Iterator[None]:
+        """What is written within holds against the rules, or is taken back alone with the error that it raised."""
+        with self.transaction.attempt() as touched:
+            yield
+            self.check_rules(touched())
 
     def get(self, kind: type[RowType], id: int) -> RowType:
         """The row of that id. Raises NotFound."""
@@ -121,17 +133,18 @@ class Operation:
         self.check_rules()
         due_dates.refresh(self.transaction)
 
-    def check_rules(self) -> None:
-        """Hold every touched row against the rules of its kind, by whatever command it was written."""
+    def check_rules(self, images: Sequence[Image] | None = None) -> None:
+        """Hold every touched row, or those of some images, against the rules of its kind."""
         import_module(EVERY_RULE)
         self._facts.clear()
-        for image in self.transaction.images:
+        images = self.transaction.images if images is None else images
+        for image in images:
             if image.after is not None:
                 kind = BY_TABLE[image.table]
                 for rule in RULES[kind]:
                     rule(self, self.get(kind, image.id))
         for tables, over in OVER:
-            touched = [image for image in self.transaction.images if image.table in tables]
+            touched = [image for image in images if image.table in tables]
             if touched:
                 over(self, touched)
 

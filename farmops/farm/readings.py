@@ -32,6 +32,9 @@ from farmops.science.judging import as_nitrogen
 
 MINUTES_A_DAY = 1440
 
+Known = tuple[Mapping[Measure, Form], Mapping[Measure, Instrument]]
+"""The form in which each measure was read last, and what it is read with on a day."""
+
 
 @operation("readings")
 def record_readings(op: Operation, entry: NewReadings) -> ReadingsBooked:
@@ -66,10 +69,14 @@ def reading_rows(
     *,
     minute: int | None = None,
     settlement_id: int | None = None,
+    known: Known | None = None,
 ) -> list[ReadingRow]:
-    """The rows of new readings, not written yet. Raises OutOfRange or Unlikely before anything is."""
+    """The rows of new readings, not written yet. Raises OutOfRange or Unlikely before anything is.
+
+    What is `known` of the day need not be read again.
+    """
     op.sensible_day(day)
-    forms, usual = reading_facts.last_forms(op.reader), instrument_facts.read_with(op.reader, day)
+    forms, usual = known or (reading_facts.last_forms(op.reader), instrument_facts.read_with(op.reader, day))
     rows = [
         ReadingRow(
             day=day,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Any, TypeVar
 
@@ -19,6 +20,7 @@ from farmops.records.tables import BY_TABLE
 
 R = TypeVar("R", bound=Row)
 Values = dict[str, Any]
+Known = tuple[Values | None, Values | None]
 
 
 class Transaction:
@@ -33,6 +35,7 @@ class Transaction:
         self._added: list[Row] = []  # the session alone would forget them and read each one again
         self._first: dict[tuple[str, int], Values | None] = {}
         self._last: dict[tuple[str, int], Values | None] = {}
+        self._tried: dict[tuple[str, int], Known | None] | None = None
 
     def add(self, row: R) -> R:
         """Write a new row; it has its id afterwards."""
@@ -90,6 +93,31 @@ class Transaction:
         self.session.expire_all()
         self._keep((wanted.table, wanted.id), wanted.before, wanted.after)
 
+    @contextmanager
+    def attempt(self) -> Iterator[Callable[[], list[Image]]]:
+        """What is written within is kept when the block ends and taken back alone when it raises.
+
+        Gives what tells the images of the rows that were written within.
+        """
+        self._tried = {}
+        added = len(self._added)
+        try:
+            with self.session.begin_nested():
+                yield lambda: self._images(self._tried or ())
+        except BaseException:
+            del self._added[added:]
+            for key, known in self._tried.items():
+                self._forget(key, known)
+            raise
+        finally:
+            self._tried = None
+
+    def _forget(self, key: tuple[str, int], known: Known | None) -> None:
+        if known is None:
+            del self._first[key], self._last[key]
+        else:
+            self._first[key], self._last[key] = known
+
     def append_to_journal(self, entry: Values) -> None:
         """Write an entry of the journal, which has no image of its own."""
         table: Table = JournalRow.__table__  # type: ignore[attr-defined]
@@ -135,16 +163,18 @@ class Transaction:
     @property
     def images(self) -> list[Image]:
         """Every row this transaction touched, as it was before and as it is now; unchanged ones left out."""
-        return [
-            Image(table, id, before, self._last[table, id])
-            for (table, id), before in self._first.items()
-            if before != self._last[table, id]
-        ]
+        return self._images(self._first)
+
+    def _images(self, keys: Iterable[tuple[str, int]]) -> list[Image]:
+        both = ((*key, self._first[key], self._last[key]) for key in keys)
+        return [Image(table, id, before, after) for table, id, before, after in both if before != after]
 
     def _note(self, row: Row, before: Values | None, after: Values | None) -> None:
         self._keep((row.table_name(), row.id), before, after)
 
     def _keep(self, key: tuple[str, int], before: Values | None, after: Values | None) -> None:
+        if self._tried is not None and key not in self._tried:
+            self._tried[key] = (self._first[key], self._last[key]) if key in self._first else None
         self._first.setdefault(key, before)
         self._last[key] = after
 

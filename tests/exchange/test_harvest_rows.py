@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from farmops.exchange.harvest_rows import Reading, RowRefusedError, Weighed
-from farmops.exchange.harvest_tables import Row
+from farmops.exchange.cells import RowRefusedError
+from farmops.exchange.columns import Row
+from farmops.exchange.harvest_rows import Reading, Weighed
 from farmops.model.harvests import Use
 from farmops.quantities import METRIC, US, Measures
 

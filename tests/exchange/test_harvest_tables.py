@@ -72,7 +72,7 @@ def test_columns_that_mean_nothing_here_are_named_as_ignored(saved) -> None:
 )
 def test_the_head_of_the_weights_may_name_their_unit(saved, head: str, unit: str | None) -> None:
     table = saved(f"date,unit,bed,crop,{head}\n{ROW}\n")
-    assert (table.weights_in, table.rows[0].cells["weight"]) == (unit, "1 lb")
+    assert (table.units.get("weight"), table.rows[0].cells["weight"]) == (unit, "1 lb")
 
 
 @given(st.lists(st.text(alphabet='a ",;\n\r', max_size=8), min_size=1, max_size=6))

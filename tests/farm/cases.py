@@ -19,6 +19,7 @@ from farmops.farm import (
     costs,
     doses,
     farm,
+    file_rows,
     fish,
     fish_corrections,
     fish_events,
@@ -302,9 +303,7 @@ CASES = (
         lambda land: Removal("settlements", lists.settled(land.store, feeding_of(land, land.wren))[0].id),
         before=lambda land: chores.settle(
             land.store,
-            Settling(
-                feeding_of(land, land.wren), SettledAs.DONE, on(9, 4), fed=(Fed(land.perch.id, mass("33 g")),)
-            ),
+            Settling(feeding_of(land, land.wren), SettledAs.DONE, on(9, 4), fed=(Fed(land.perch.id, mass("33 g")),)),
             by=ADA,
         ),
     ),
@@ -389,6 +388,28 @@ CASES = (
                 imports.ImportedHarvest(NewHarvest(on(6, 20), mass("4 oz"), land.old_chard.id, fingerprint="a1")),
             ),
             already=2,
+        ),
+    ),
+    case(
+        "readings of a file",
+        file_rows.book_rows,
+        lambda land: file_rows.FileRows(
+            "readings",
+            tuple(
+                file_rows.FileRow(line, NewReadings(land.wren.id, on(10, line), (reading(Measure.PH, "7.1"),)))
+                for line in (2, 3)
+            ),
+        ),
+    ),
+    case(
+        "losses of a file, one more than there are",
+        file_rows.book_rows,
+        lambda land: file_rows.FileRows(
+            "losses",
+            (
+                file_rows.FileRow(2, NewLoss(land.perch.id, on(9, 20), 1)),
+                file_rows.FileRow(3, NewLoss(land.perch.id, on(9, 20), 900_000)),
+            ),
         ),
     ),
     case(

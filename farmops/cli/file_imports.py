@@ -1,0 +1,216 @@
+"""`farmops import readings|costs|feedings|samples|losses|plantings`: files of one kind of rows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.options import json_option
+from farmops.cli.output import emit, line, say
+from farmops.model.errors import NotUnderstood
+
+if TYPE_CHECKING:
+    from farmops.exchange.file_imports import Taken
+
+F = TypeVar("F", bound=Callable[..., Any])
+MOST_SAID = 200
+FORMS = {"ion": "as ion", "n": "as N"}
+ORDERS = ("day-first", "month-first")
+
+
+def file_argument(command: F) -> F:
+    """FILE."""
+    return click.argument("file", type=click.Path(exists=True, dir_okay=False))(command)
+
+
+def reading_options(command: F) -> F:
+    """--column and --dates: how the file is to be read."""
+    command = click.option(
+        "--dates", type=click.Choice(ORDERS), help="How days such as 03/05/2026 are read. [as others in the file show]"
+    )(command)
+    return click.option(
+        "--column", "columns", multiple=True, metavar="HEAD=COLUMN", help="What a head means: 'kilos=weight (kg)'."
+    )(command)
+
+
+def booking_options(command: F) -> F:
+    """--dry-run, --all-or-nothing, --on and --json."""
+    command = json_option(command)
+    command = click.option("--on", metavar="DAY", help="The day that stands for today. [today]")(command)
+    command = click.option("--all-or-nothing", is_flag=True, help="Book nothing when one row is refused.")(command)
+    return click.option("--dry-run", is_flag=True, help="Only tell what would be done.")(command)
+
+
+def sure_option(command: F) -> F:
+    """--sure."""
+    return click.option("--sure", is_flag=True, help="Book rows that look unlikely, too.")(command)
+
+
+def meant_by(columns: Iterable[str]) -> dict[str, str]:
+    """`kilos=weight (kg)` as head and meaning. Raises NotUnderstood."""
+    pairs = [one.rpartition("=")[::2] for one in columns]
+    lacking = next((one for one, (head, _) in zip(columns, pairs, strict=True) if not head.strip()), None)
+    if lacking is not None:
+        raise NotUnderstood(f"{lacking!r} says of no head what it means. Understood: 'kilos=weight (kg)'.")
+    return dict(pairs)
+
+
+def taking(kind: str) -> Callable[[F], click.Command]:
+    """Make a command that takes in a file of that kind; the function is there for its help."""
+
+    def make(described: F) -> click.Command:
+        def command(desk: Desk, file: str, **said: Any) -> int:
+            return _take(desk, kind, file, **said)
+
+        command.__doc__ = described.__doc__
+        for option in (booking_options, sure_option, reading_options, file_argument):
+            command = option(command)
+        if kind == "readings":
+            command = click.option(
+                "--as-n/--as-ion", "as_n", default=None, help="What kits report where a cell does not say."
+            )(command)
+        return click.command(kind)(pass_desk(command))
+
+    return make
+
+
+def _take(
+    desk: Desk,
+    kind: str,
+    file: str,
+    *,
+    columns: Sequence[str],
+    dates: str | None,
+    sure: bool,
+    dry_run: bool,
+    all_or_nothing: bool,
+    on: str | None,
+    as_json: bool,
+    as_n: bool | None = None,
+) -> int:
+    from farmops.exchange.cells import Order
+    from farmops.exchange.file_imports import Said, carry_out, foresee, read_rows
+    from farmops.model.readings import Form
+
+    form = None if as_n is None else Form.AS_N if as_n else Form.AS_ION
+    said = Said(meant_by(columns), Order(dates) if dates else None, form, sure, all_or_nothing)
+    read = read_rows(desk.store, kind, file, said, today=desk.day(on))
+    say_how_read(read.told, read.ignored)
+    if dry_run:
+        found = foresee(desk.store, read, said, by=desk.by)
+    else:
+        found = carry_out(desk.store, read, said, by=desk.by, operation=desk.operation)
+    if as_json:
+        emit(_plain(found, dry_run, read.told, read.ignored))
+    else:
+        _tell(found, dry_run)
+    return found.exit_code
+
+
+def say_how_read(told: Iterable[str], ignored: Sequence[str]) -> None:
+    """How a file was read where it could be read otherwise, and which columns were left aside."""
+    for words in told:
+        say(words)
+    if ignored:
+        say(f"Columns left aside: {', '.join(ignored)}.")
+
+
+def say_some(words: Sequence[object], more: str) -> None:
+    """The first of many lines, and how many more there are."""
+    for one in words[:MOST_SAID]:
+        say(str(one))
+    if len(words) > MOST_SAID:
+        say(f"and {len(words) - MOST_SAID} more{more}; --json lists them all")
+
+
+def _tell(found: Taken, dry_run: bool) -> None:
+    would = "would be " if dry_run else ""
+    asked = f", {len(found.asked)} to look at" if found.asked else ""
+    line(f"{found.booked} {would}booked, {found.already} already there, {len(found.refused)} refused{asked}")
+    say_some(found.refused, "")
+    say_some([f"Look again at {one}" for one in found.asked], " to look at")
+    if found.asked:
+        say("Those are not booked. If they are right, say so: --sure")
+    if found.booked and not dry_run:
+        say("farmops undo takes the whole file back.")
+
+
+def _plain(found: Taken, dry_run: bool, told: Sequence[str], ignored: Sequence[str]) -> dict[str, Any]:
+    return {
+        "dry_run": dry_run,
+        "booked": found.booked,
+        "already": found.already,
+        "refused": [{"line": one.line, "column": one.column, "reason": one.reason} for one in found.refused],
+        "questioned": [{"line": one.line, "question": one.question} for one in found.asked],
+        "read_as": list(told),
+        "left_aside": list(ignored),
+    }
+
+
+@taking("readings")
+def import_readings() -> None:
+    """Readings: columns date, unit, measure, value; or date, unit and one for each measure: pH, temperature (F).
+
+    \b
+    Also time and note. The same file twice adds nothing. Unlikely values are named, and booked with --sure.
+    Exit 1: nothing was booked. Exit 4: some rows booked, some not.
+    Examples: farmops import readings june.csv --dry-run
+              farmops import readings pond-log.csv --column "tank temp=temperature (F)" --as-ion
+    """
+
+
+@taking("costs")
+def import_costs() -> None:
+    """Costs: columns date, what, amount; also category, payee, for (a unit, bed or lot), kind, life, note.
+
+    \b
+    What is for no place is shared. The same file twice adds nothing. What looks paid twice is booked with --sure.
+    Exit 1: nothing was booked. Exit 4: some rows booked, some not.
+    Example: farmops import costs bank-june.csv --column "paid in EUR=amount" --dates day-first --dry-run
+    """
+
+
+@taking("feedings")
+def import_feedings() -> None:
+    """Feedings: columns date, lot, feed (a weight); also ate (all, some, none) and note.
+
+    \b
+    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
+    Example: farmops import feedings feed-log.csv --column "grams=feed (g)"
+    """
+
+
+@taking("samples")
+def import_samples() -> None:
+    """Sample weighings: columns date, lot, number, weight (of all of them together); also note.
+
+    \b
+    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
+    Example: farmops import samples weighed.csv --dry-run
+    """
+
+
+@taking("losses")
+def import_losses() -> None:
+    """Fish that died or went: columns date, lot, number; also cause, disposal, weight (of all of them) and note.
+
+    \b
+    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
+    Example: farmops import losses deaths.csv --dry-run
+    """
+
+
+@taking("plantings")
+def import_plantings() -> None:
+    """Plantings: columns bed, crop, started; also unit, cleared, by (sowing or transplanting), variety, plants, note.
+
+    \b
+    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
+    Example: farmops import plantings beds-2025.csv --dates day-first
+    """
+
+
+COMMANDS = (import_readings, import_costs, import_feedings, import_samples, import_losses, import_plantings)

@@ -1,0 +1,215 @@
+"""Cells of a row of a file: what they say, or in words why they say nothing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from difflib import get_close_matches
+from enum import StrEnum
+from typing import TypeVar
+
+from farmops import clock
+from farmops.exchange.columns import Row
+from farmops.farm.harvests import MOST_PIECES
+from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
+from farmops.model.errors import FarmopsError, NotUnderstood
+from farmops.model.text import name_of, note_of, plain
+from farmops.model.values import Measured
+from farmops.quantities import MASS, Measures, parse_money
+
+NOTHING = ("", "-", "na", "n/a", "nan")
+YEAR = re.compile(r"(?<![0-9+-])[0-9]{4}(?![0-9])")
+NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
+COUNT = re.compile(r"([0-9]{1,9})(?:[.,]0+)?")
+CENTURY = 2000
+MONTHS = 12
+
+W = TypeVar("W", bound=StrEnum)
+
+
+class Order(StrEnum):
+    """Which number comes first in a day such as 03/05/2026."""
+
+    DAY_FIRST = "day-first"
+    MONTH_FIRST = "month-first"
+
+
+class RowRefusedError(Exception):
+    """A row that is not booked: the column it is about, None for the whole row, and why, in words."""
+
+    def __init__(self, column: str | None, reason: str) -> None:
+        super().__init__(reason)
+        self.column = column
+        self.reason = reason
+
+
+@dataclass(frozen=True, slots=True)
+class RefusedRow:
+    """A row that is not booked, by its line; `column` None means the whole row."""
+
+    line: int
+    column: str | None
+    reason: str
+
+    def __str__(self) -> str:
+        return f"line {self.line}{f', {self.column}' if self.column else ''}: {self.reason}"
+
+
+@dataclass(frozen=True, slots=True)
+class Customs:
+    """How the cells of a file are read: the farm's measures, today, and what the file itself says of its columns.
+
+    `order` None: a day such as 03/05/2026 is refused. `units` are those of cells that name none, by column.
+    """
+
+    measures: Measures
+    today: date
+    order: Order | None = None
+    units: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """The cells of one row, read by the customs of its file. What says nothing clear raises RowRefusedError."""
+
+    row: Row
+    customs: Customs
+
+    def text(self, column: str) -> str:
+        """What is written there."""
+        return self.row.cells.get(column, "").strip()
+
+    def empty(self, column: str) -> bool:
+        """Whether nothing is written there, or a sign for nothing."""
+        return self.text(column).lower() in NOTHING
+
+    def day(self, column: str = "date") -> date:
+        """A day."""
+        with in_column(column):
+            return day_of(self.text(column), self.customs.today, self.customs.order, column)
+
+    def with_unit(self, column: str) -> str:
+        """What is written there, with the unit of its column where it names none."""
+        typed, unit = self.text(column), self.customs.units.get(column)
+        return " + ".join(_with_unit(part.strip(), unit) for part in typed.split("+")) if unit else typed
+
+    def mass(self, column: str = "weight") -> Measured:
+        """A weight."""
+        if self.empty(column):
+            raise RowRefusedError(column, f"no {column}")
+        typed = self.with_unit(column)
+        with in_column(column):
+            return Measured(MASS.parse(typed, self.customs.measures), typed)
+
+    def money(self, column: str = "amount") -> Measured:
+        """A sum of money."""
+        if self.empty(column):
+            raise RowRefusedError(column, f"no {column}")
+        typed = self.text(column)
+        with in_column(column):
+            return Measured(parse_money(typed, self.customs.measures), typed)
+
+    def number(self, column: str) -> int | None:
+        """A count; None for an empty cell."""
+        cell = self.text(column)
+        if not cell:
+            return None
+        match = COUNT.fullmatch(cell)
+        number = int(match[1]) if match else 0
+        if not 0 < number <= MOST_PIECES:
+            raise RowRefusedError(column, f"{plain(cell)} is no count; understood: 1 to {MOST_PIECES:,}")
+        return number
+
+    def minute(self, column: str = "time") -> int | None:
+        """An hour of the day, in minutes from midnight; None for an empty cell."""
+        if self.empty(column):
+            return None
+        with in_column(column):
+            return clock.parse_minute(self.text(column))
+
+    def word(self, column: str, words: type[W], default: W) -> W:
+        """One of some words; the default for an empty cell."""
+        cell = " ".join(self.text(column).lower().split())
+        try:
+            return words(cell) if cell else default
+        except ValueError:
+            reason = f"{plain(cell)} is no {column}; understood: {', '.join(words)}"
+            raise RowRefusedError(column, reason) from None
+
+    def name(self, column: str) -> str:
+        """A name that must be there."""
+        with in_column(column):
+            return name_of(self.text(column), column)
+
+    def note(self, column: str = "note") -> str | None:
+        """A longer text; None for an empty cell."""
+        with in_column(column):
+            return note_of(self.row.cells.get(column), column)
+
+
+@contextmanager
+def in_column(column: str) -> Iterator[None]:
+    """Where a cell is not understood, the row is refused for its column."""
+    try:
+        yield
+    except FarmopsError as error:
+        raise RowRefusedError(column, str(error)) from None
+
+
+def near(name: str, known: Sequence[str]) -> str:
+    """` (did you mean WREN?)`, nothing where no name is near."""
+    found = get_close_matches(name, known, n=3, cutoff=0.5)
+    return f" (did you mean {' or '.join(found)}?)" if found else ""
+
+
+def day_of(cell: str, today: date, order: Order | None = None, column: str = "date") -> date:
+    """The day a cell says, the same whenever the file is read. Raises RowRefusedError."""
+    if not cell:
+        raise RowRefusedError(column, f"no {column}")
+    numbered = NUMBERED_DAY.fullmatch(cell)
+    day = _numbered_day(cell, numbered, order, column) if numbered else _written_day(cell, today, column)
+    if not FIRST_DAY <= day <= today + timedelta(days=DAYS_AHEAD):
+        raise RowRefusedError(column, f"{day} lies before 1900 or more than a year ahead")
+    return day
+
+
+def _written_day(cell: str, today: date, column: str) -> date:
+    try:
+        day = clock.parse_day(cell, today)
+    except NotUnderstood:
+        raise RowRefusedError(column, f"{plain(cell)} is no day; understood: 2026-05-03, 3 may 2026") from None
+    if not YEAR.search(cell):
+        reason = f"{plain(cell)} names no year, and a file must mean the same day whenever it is read; write {day}"
+        raise RowRefusedError(column, reason)
+    return day
+
+
+def _numbered_day(cell: str, match: re.Match[str], order: Order | None, column: str) -> date:
+    first, second, year = int(match[1]), int(match[3]), int(match[4])
+    if order is None:
+        raise RowRefusedError(
+            column,
+            f"{cell} may put the month or the day first ({match[1]} or {match[3]}); write it as in 2026-05-03, "
+            "or say --dates day-first or month-first",
+        )
+    day, month = (first, second) if order is Order.DAY_FIRST else (second, first)
+    try:
+        return date(year if year > 99 else CENTURY + year, month, day)
+    except ValueError:
+        raise RowRefusedError(column, f"{cell} is no day, read {order}") from None
+
+
+def order_of(cells: Sequence[str]) -> Order | None:
+    """Which number comes first in the days of a file, where one of them can be read in one way only."""
+    matches = [match for cell in cells if (match := NUMBERED_DAY.fullmatch(cell.strip()))]
+    firsts, seconds = (any(int(match[at]) > MONTHS for match in matches) for at in (1, 3))
+    if firsts == seconds:
+        return None
+    return Order.DAY_FIRST if firsts else Order.MONTH_FIRST
+
+
+def _with_unit(part: str, unit: str) -> str:
+    return part if not part or any(sign.isalpha() for sign in part) else f"{part} {unit}"

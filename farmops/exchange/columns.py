@@ -1,0 +1,157 @@
+"""The columns of a file: found by their heads in any order and letter case, or by what the grower says a head means."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from farmops.exchange.csv_files import Line, Sheet, read_sheet
+from farmops.model.errors import NotUnderstood
+from farmops.model.text import plain
+
+BRACKETED = re.compile(r"(?P<name>.+?) *(?:\((?P<round>.+)\)|\[(?P<square>.+)\])")
+BARE_UNIT = re.compile(r"[a-z ]+")
+MOST_NAMED = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a kind of file and the other heads people write for it.
+
+    `unit_of` gives the unit that a head may name beside it, `weight (lb)`; it raises NotUnderstood for no such unit.
+    """
+
+    name: str
+    needed: bool = False
+    also: tuple[str, ...] = ()
+    unit_of: Callable[[str], str] | None = None
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """Every head that means it, in small letters."""
+        return (self.name.lower(), *self.also)
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """What a head means: a column, and the unit in which its cells are written where they name none."""
+
+    column: Column
+    unit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the file: the line it begins on, its cells by column, and whether it has more cells than heads."""
+
+    line: int
+    cells: Mapping[str, str]
+    overfull: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A file by its columns; `ignored` heads mean nothing here, `units` are those that heads name, by column."""
+
+    name: str
+    rows: tuple[Row, ...]
+    ignored: tuple[str, ...] = ()
+    units: Mapping[str, str] = field(default_factory=dict)
+
+
+def read_table(path: str | Path, columns: Sequence[Column], meant: Mapping[str, str] | None = None) -> Table:
+    """The rows of a file by its columns. `meant` says of heads of the file what they mean: `{"kilos": "weight (kg)"}`.
+
+    Raises:
+        NotFound: there is no such file, or it cannot be read.
+        NotUnderstood: it is no such file, lacks a column, has one twice, or a head names no unit or is not there.
+    """
+    reading = _Heads(columns, meant or {})
+    sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None)
+    reading.check(sheet)
+    heads = [reading.head(text) for text in sheet.heads]
+    ignored = tuple(plain(text) for text, head in zip(sheet.heads, heads, strict=True) if not head and text)
+    units = {head.column.name: head.unit for head in heads if head and head.unit}
+    names = [head.column.name if head else None for head in heads]
+    return Table(sheet.name, tuple(_row(line, names) for line in sheet.lines), ignored, units)
+
+
+def folded(head: str) -> str:
+    """A head in small letters, blanks for underscores."""
+    return " ".join(head.replace("_", " ").split()).lower()
+
+
+class _Heads:
+    """The columns of a kind, looked up by head."""
+
+    def __init__(self, columns: Sequence[Column], meant: Mapping[str, str]) -> None:
+        self.columns = columns
+        self.by_head = {head: column for column in columns for head in column.heads}
+        self.meant = {folded(head): folded(text) for head, text in meant.items()}
+
+    def head(self, text: str) -> Head | None:
+        """What a head means; None for one that means nothing here."""
+        found = self._split(self.meant.get(folded(text), folded(text)))
+        if found is None:
+            return None
+        column, unit = found
+        return Head(column, column.unit_of(unit) if unit and column.unit_of else None)
+
+    def column(self, text: str) -> Column | None:
+        """The column a head means, whatever unit it names."""
+        found = self._split(self.meant.get(folded(text), folded(text)))
+        return found[0] if found else None
+
+    def _split(self, text: str) -> tuple[Column, str | None] | None:
+        if text in self.by_head:
+            return self.by_head[text], None
+        match = BRACKETED.fullmatch(text)
+        column = self.by_head.get(match["name"]) if match else None
+        if match and column and column.unit_of:
+            return column, match["round"] or match["square"]
+        for head, other in self.by_head.items():
+            rest = text.removeprefix(f"{head} ")
+            if other.unit_of and rest != text and BARE_UNIT.fullmatch(rest):
+                return other, rest
+        return None
+
+    def check(self, sheet: Sheet) -> None:
+        """Raise NotUnderstood where a column is lacking or there twice, or a head that was named is not there."""
+        self._check_meant(sheet)
+        counted = Counter(column.name for head in sheet.heads if (column := self.column(head)))
+        absent = [column.name for column in self.columns if column.needed and column.name not in counted]
+        if absent:
+            raise NotUnderstood(
+                f"{sheet.name} has no column {' and no column '.join(absent)}. Found: {_found(sheet)}. "
+                f"{self._known()} Say what a head means: --column 'picked=weight'."
+            )
+        twice = [name for name, times in counted.items() if times > 1]
+        if twice:
+            raise NotUnderstood(f"{sheet.name} has more than one column {' and '.join(twice)}. Keep one of each.")
+
+    def _check_meant(self, sheet: Sheet) -> None:
+        there = {folded(head) for head in sheet.heads}
+        for head, text in self.meant.items():
+            if head not in there:
+                raise NotUnderstood(f"{sheet.name} has no head {plain(head)}. Found: {_found(sheet)}.")
+            if self._split(text) is None:
+                raise NotUnderstood(f"{plain(text)} is no column here. {self._known()}")
+
+    def _known(self) -> str:
+        needed = ", ".join(column.name for column in self.columns if column.needed)
+        others = ", ".join(column.name for column in self.columns if not column.needed)
+        return f"Needed: {needed}; {others} if you like."
+
+
+def _found(sheet: Sheet) -> str:
+    heads = [plain(head) for head in sheet.heads if head.strip()]
+    more = f" and {len(heads) - MOST_NAMED} more" if len(heads) > MOST_NAMED else ""
+    return ", ".join(heads[:MOST_NAMED]) + more
+
+
+def _row(line: Line, columns: Sequence[str | None]) -> Row:
+    cells = {column: cell for column, cell in zip(columns, line.cells, strict=False) if column}
+    return Row(line.number, cells, overfull=len(line.cells) > len(columns))

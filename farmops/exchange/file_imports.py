@@ -1,0 +1,142 @@
+"""Taking in a file of one kind of rows: read, rehearsed row by row, and booked in one operation."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from farmops.exchange.cells import Cells, Customs, Order, RefusedRow, RowRefusedError, order_of
+from farmops.exchange.columns import Table, read_table
+from farmops.exchange.file_kinds import KINDS, Kind, Take
+from farmops.exchange.file_names import FileNames
+from farmops.exchange.harvest_rows import OVERFULL
+from farmops.exchange.import_questions import QuestionedRow
+from farmops.facts import farm as farm_facts
+from farmops.facts.reading import Store
+from farmops.farm.file_rows import Aside, FileRow, FileRows, RowsBooked, book_rows
+from farmops.model.errors import CheckFailed, Refused
+from farmops.model.journal import Through
+from farmops.model.readings import Form
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What the grower says of a whole file: what heads mean, which number of a day is first, what kits report.
+
+    Unlikely rows are booked when `sure`; `whole` books nothing where one row cannot be.
+    """
+
+    meant: Mapping[str, str] | None = None
+    order: Order | None = None
+    form: Form | None = None
+    sure: bool = False
+    whole: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowsRead:
+    """A file as it is understood: what its rows book, those that say nothing clear, and heads left aside.
+
+    `told` says how the file was read where it could be read otherwise.
+    """
+
+    kind: str
+    rows: tuple[FileRow, ...]
+    refused: tuple[RefusedRow, ...]
+    ignored: tuple[str, ...]
+    told: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What became of a file; rows that are `asked` about are not booked until the grower is sure."""
+
+    booked: int
+    already: int
+    refused: tuple[RefusedRow, ...]
+    asked: tuple[QuestionedRow, ...]
+    whole: bool = False
+
+    @property
+    def exit_code(self) -> int:
+        """1 when rows that cannot be booked kept everything out, 4 when they stand beside rows the farm holds."""
+        if not self.refused and not self.asked:
+            return 0
+        held_any = (self.booked or self.already) and not self.whole
+        return CheckFailed.exit_code if held_any else Refused.exit_code
+
+
+def read_rows(store: Store, kind: str, file: str | Path, said: Said, *, today: date) -> RowsRead:
+    """A file of `readings`, `costs`, ... row by row; nothing is changed.
+
+    Raises:
+        NoFarm: the store holds no farm.
+        NotFound: there is no such file, or it cannot be read.
+        NotUnderstood: it is no such file, lacks a column, has one twice, or a head names no unit or is not there.
+    """
+    wanted = KINDS[kind]
+    with store.reading() as reader:
+        measures = farm_facts.farm(reader).measures
+        take = Take(FileNames(reader), said.form, said.sure)
+    table = read_table(file, wanted.columns, said.meant)
+    order, told = order_said(table, said.order)
+    customs = Customs(measures, today, order, table.units)
+    rows: list[FileRow] = []
+    refused: list[RefusedRow] = []
+    for row in table.rows:
+        try:
+            rows += _read(wanted, Cells(row, customs), take)
+        except RowRefusedError as error:
+            refused.append(RefusedRow(row.line, error.column, error.reason))
+    return RowsRead(kind, tuple(rows), tuple(refused), table.ignored, told)
+
+
+def _read(kind: Kind, cells: Cells, take: Take) -> list[FileRow]:
+    if cells.row.overfull:
+        raise RowRefusedError(None, OVERFULL)
+    return list(kind.read(cells, take))
+
+
+def order_said(table: Table, order: Order | None) -> tuple[Order | None, tuple[str, ...]]:
+    """Which number of a day is first, as the grower says or another day of the file does; and words about it."""
+    found = order or order_of(
+        [cell for row in table.rows for cell in (row.cells.get("date"), row.cells.get("started")) if cell]
+    )
+    return found, ((f"Days such as 03/05/2026 are read {found.replace('-', ' ')}.",) if found else ())
+
+
+def foresee(store: Store, read: RowsRead, said: Said, *, by: str) -> Taken:
+    """What taking the file in would bring now; nothing of it is kept."""
+    found = book_rows.rehearse(store, FileRows(read.kind, read.rows), by=by, through=Through.FILE)
+    taken = _taken(found, read, said)
+    return Taken(0, taken.already, taken.refused, taken.asked, whole=True) if _kept_out(taken) else taken
+
+
+def carry_out(store: Store, read: RowsRead, said: Said, *, by: str, operation: str | None = None) -> Taken:
+    """Book the rows of a file in one operation, or none of them where it is to be whole and one cannot be booked.
+
+    Raises:
+        Refused, NotFound: what rows belong to was changed since the file was read; nothing is booked.
+    """
+    if said.whole:
+        expected = foresee(store, read, said, by=by)
+        if _kept_out(expected):
+            return expected
+    entry = FileRows(read.kind, read.rows, whole=said.whole)
+    return _taken(book_rows(store, entry, by=by, operation=operation, through=Through.FILE), read, said)
+
+
+def _kept_out(taken: Taken) -> bool:
+    return taken.whole and bool(taken.refused or taken.asked)
+
+
+def _taken(found: RowsBooked, read: RowsRead, said: Said) -> Taken:
+    refused = sorted((*read.refused, *map(_refused, found.refused)), key=lambda one: one.line)
+    asked = tuple(QuestionedRow(one.line, one.reason) for one in found.asked)
+    return Taken(found.booked, found.already, tuple(refused), asked, said.whole)
+
+
+def _refused(one: Aside) -> RefusedRow:
+    return RefusedRow(one.line, one.column, one.reason)

@@ -1,0 +1,216 @@
+"""Files of readings, costs, fish and plantings taken in: each row booked, there already, asked about or refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from farmops.exchange.cells import Order
+from farmops.exchange.file_imports import RowsRead, Said, Taken, carry_out, foresee, read_rows
+from farmops.facts import fish_events
+from farmops.facts import readings as reading_facts
+from farmops.model.errors import NotUnderstood
+from farmops.model.journal import Through
+from farmops.model.readings import Form, Measure, Reading
+from farmops.records.store import Store
+from farmops.reports import lists
+from tests.farmhand import (
+    ADA,
+    TODAY,
+    a_bed,
+    a_crop,
+    a_unit,
+    counted,
+    everything_stored,
+    on,
+    stock,
+    take_back,
+)
+from tests.frozen import frozen
+
+LONG = "date,unit,measure,value\n"
+COSTS = "date,what,amount,payee,for\n"
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _stands_still() -> Iterator[None]:
+    with frozen(TODAY):
+        yield
+
+
+class Desk:
+    """Takes files into one farm."""
+
+    def __init__(self, store: Store, folder: Path) -> None:
+        self.store = store
+        self.path = folder / "log.csv"
+
+    def read(self, kind: str, text: str, said: Said) -> RowsRead:
+        """A file as it is understood."""
+        self.path.write_text(text, encoding="utf-8")
+        return read_rows(self.store, kind, self.path, said, today=TODAY)
+
+    def take(self, kind: str, text: str, said: Said | None = None) -> Taken:
+        """A file taken in by Ada, as was foreseen."""
+        said = said or Said()
+        read = self.read(kind, text, said)
+        before = everything_stored(self.store)
+        expected = foresee(self.store, read, said, by=ADA)
+        assert everything_stored(self.store) == before
+        taken = carry_out(self.store, read, said, by=ADA)
+        assert taken == expected
+        return taken
+
+    def reasons(self, kind: str, text: str) -> list[str]:
+        """What is refused, as it is shown."""
+        return [str(one) for one in self.take(kind, text).refused]
+
+    @property
+    def readings(self) -> list[Reading]:
+        """All readings."""
+        with self.store.reading() as reader:
+            return reading_facts.readings(reader, date.min, date.max)
+
+
+@pytest.fixture
+def desk(farm_store: Store, tmp_path: Path) -> Desk:
+    """A farm with WREN, its bed N, chard and ten perch."""
+    unit = a_unit(farm_store)
+    a_bed(farm_store, unit)
+    a_crop(farm_store)
+    stock(farm_store, unit, number=10)
+    return Desk(farm_store, tmp_path)
+
+
+def test_long_and_wide_readings_are_the_same_ones(desk: Desk) -> None:
+    wide = "date,unit,time,pH,temp (F),NO3 (ion)\n2026-05-03,WREN,7:30,7.2,72,20\n2026-05-04,WREN,,,71,<5 N\n"
+    assert desk.take("readings", wide).booked == 5
+    found = [(one.day, one.minute, one.measure, one.typed, one.form) for one in desk.readings]
+    assert found == [
+        (on(5, 3), 450, Measure.PH, "7.2", None),
+        (on(5, 3), 450, Measure.TEMPERATURE, "72 f", None),
+        (on(5, 3), 450, Measure.NITRATE, "20 ion", Form.AS_ION),
+        (on(5, 4), None, Measure.TEMPERATURE, "71 f", None),
+        (on(5, 4), None, Measure.NITRATE, "<5 N", Form.AS_N),
+    ]
+    long = "date,unit,time,measure,value\n2026-05-03,wren,7:30,ph,7.20\n2026-05-04,WREN,,temperature,71F\n"
+    assert desk.take("readings", long).already == 2
+
+
+def test_the_same_file_twice_adds_nothing_and_one_undo_takes_it_back(desk: Desk) -> None:
+    before = everything_stored(desk.store)
+    text = LONG + "2026-05-03,WREN,ammonia,0.5\n2026-05-03,WREN,ammonia,0.5\n2026-05-03,WREN,nitrite,1 ion\n"
+    assert desk.take("readings", text).booked == 3
+    counts = counted(desk.store)
+    again = desk.take("readings", text, Said(form=Form.AS_ION))
+    assert (again.booked, again.already, again.exit_code) == (0, 3, 0)
+    assert counted(desk.store) == counts
+    first = lists.journal(desk.store)[0]
+    assert (first.by, first.through) == (ADA, Through.FILE)
+    take_back(desk.store)
+    assert everything_stored(desk.store) == before
+
+
+def test_an_unlikely_reading_is_asked_about_and_booked_when_the_grower_is_sure(desk: Desk) -> None:
+    text = LONG + "2026-05-03,WREN,pH,3.9\n2026-05-04,WREN,pH,7\n"
+    first = desk.take("readings", text)
+    assert (first.booked, [one.line for one in first.asked], first.exit_code) == (1, [2], 4)
+    assert "is that right?" in first.asked[0].question
+    sure = desk.take("readings", text, Said(sure=True))
+    assert (sure.booked, sure.already, sure.exit_code) == (1, 1, 0)
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        ("2026-05-03,WRAN,pH,7", "line 2, unit: there is no unit WRAN (did you mean WREN?)"),
+        ("2026-05-03,WREN,smell,7", "line 2, measure: 'smell' is nothing that is read here"),
+        ("2026-05-03,WREN,pH,15", "line 2, value: pH: "),
+        ("2026-05-03,WREN,pH,", "line 2: nothing was read"),
+        ("03/05/2026,WREN,pH,7", "line 2, date: 03/05/2026 may put the month or the day first"),
+        ("2026-05-03,WREN,pH,7,7", "line 2: more cells"),
+    ],
+)
+def test_readings_that_are_refused(desk: Desk, row: str, reason: str) -> None:
+    (said,) = desk.reasons("readings", f"{LONG}{row}\n")
+    assert said.startswith(reason)
+
+
+def test_days_are_read_as_another_day_of_the_file_shows_and_that_is_said(desk: Desk) -> None:
+    rows = "13/05/2026,WREN,pH,7\n03/05/2026,WREN,pH,7\n"
+    assert desk.read("readings", LONG + rows, Said()).told == ("Days such as 03/05/2026 are read day first.",)
+    desk.take("readings", LONG + rows)
+    desk.take("readings", f"{LONG}03/06/26,WREN,pH,7\n", Said(order=Order.MONTH_FIRST))
+    assert [one.day for one in desk.readings] == [on(3, 6), on(5, 3), on(5, 13)]
+
+
+def test_a_head_is_what_the_grower_says_it_is(desk: Desk) -> None:
+    text = "when,tank,strip\n2026-05-03,WREN,7\n"
+    with pytest.raises(NotUnderstood, match="no column date"):
+        desk.take("readings", text)
+    meant = {"when": "date", "tank": "unit", "strip": "pH"}
+    assert desk.take("readings", text, Said(meant)).booked == 1
+    with pytest.raises(NotUnderstood, match="has no head strop"):
+        desk.take("readings", text, Said({"strop": "pH"}))
+    with pytest.raises(NotUnderstood, match="smell is no column here"):
+        desk.take("readings", text, Said({"strip": "smell"}))
+
+
+def test_costs_are_booked_for_places_or_shared_and_doubles_are_asked_about(desk: Desk) -> None:
+    text = COSTS + '2026-05-03,feed,12.50,the mill,WREN\n2026-05-03,"net, green",3,,\n2026-05-04,tray,4,,WREN-N\n'
+    assert desk.take("costs", text).booked == 3
+    booked = lists.costs(desk.store, date.min, date.max)
+    assert [(one.what, one.amount_minor, one.where) for one in booked] == [
+        ("feed", 1250, "WREN"),
+        ("net, green", 300, None),
+        ("tray", 400, "WREN-N"),
+    ]
+    assert desk.take("costs", text).already == 3
+    double = COSTS + "2026-05-03,pellets,12.50,The Mill,\n"
+    asked = desk.take("costs", double)
+    assert (asked.booked, len(asked.asked), asked.exit_code) == (0, 1, 1)
+    assert desk.take("costs", double, Said(sure=True)).booked == 1
+
+
+def test_costs_that_are_refused_stand_beside_those_that_are_booked_unless_all_is_to_be_whole(desk: Desk) -> None:
+    text = COSTS + "2026-05-03,feed,12,,WRAN\n2026-05-03,net,,,\n2026-05-03,tray,4,,\n"
+    whole = desk.take("costs", text, Said(whole=True))
+    assert (whole.booked, len(whole.refused), whole.exit_code) == (0, 2, 1)
+    taken = desk.take("costs", text)
+    assert (taken.booked, [one.column for one in taken.refused], taken.exit_code) == (1, ["for", "amount"], 4)
+
+
+def test_fish_events_are_held_against_each_other_row_by_row(desk: Desk) -> None:
+    text = "date,lot,dead,cause\n2026-05-03,PERCH-24,4,oxygen\n2026-05-04,PERCH-24,7,\n2026-05-05,PERCH-24,5,\n"
+    taken = desk.take("losses", text)
+    assert (taken.booked, [one.line for one in taken.refused]) == (2, [3])
+    assert desk.take("losses", text).already == 2
+    early = desk.reasons("losses", "date,lot,dead\n2026-04-01,PERCH-24,1\n")
+    assert len(early) == 1
+    assert "PERCH-24" in early[0]
+
+
+def test_feedings_and_samples(desk: Desk) -> None:
+    fed = "date,fish,grams,ate\n2026-05-03,perch-24,40,some\n2026-05-04,perch-24,,\n"
+    taken = desk.take("feedings", fed, Said({"grams": "feed (g)"}))
+    assert (taken.booked, [str(one) for one in taken.refused]) == (1, ["line 3, feed: no feed"])
+    weighed = "date,lot,number,weight (g)\n2026-05-03,PERCH-24,4,400\n2026-05-04,PERCH-24,11,900\n"
+    found = desk.take("samples", weighed)
+    assert (found.booked, [one.line for one in found.refused]) == (1, [3])
+    assert desk.take("samples", weighed).already == 1
+    with desk.store.reading() as reader:
+        assert [one.mass_mg for one in fish_events.feedings(reader, 1)] == [40_000]
+        assert [(one.number, one.mass_mg) for one in fish_events.samples(reader, 1)] == [(4, 400_000)]
+
+
+def test_plantings_with_their_last_day(desk: Desk) -> None:
+    text = (
+        "bed,crop,started,cleared,by\nWREN-N,chard,2026-03-01,2026-05-01,sowing\nWREN-N,chard,2026-06-01,2026-05-01,\n"
+    )
+    taken = desk.take("plantings", text)
+    assert (taken.booked, [one.line for one in taken.refused]) == (1, [3])
+    assert [(one.started_day, one.cleared_day) for one in lists.plantings(desk.store)] == [(on(3, 1), on(5, 1))]
+    assert desk.take("plantings", text).already == 1
