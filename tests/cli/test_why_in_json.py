@@ -83,3 +83,11 @@ def test_no_tree_stands_where_none_was_asked_for(booked: Hand) -> None:
 @pytest.mark.parametrize("words", ASKING, ids=" ".join)
 def test_trees_without_json_are_refused_with_the_way_to_read_them(booked: Hand, words: tuple[str, ...]) -> None:
     assert "To read one number: farmops why" in booked.refused(*words, "--why")
+
+
+def test_a_number_of_anything_opens_by_its_name(booked: Hand) -> None:
+    assert booked("why", "mean-weight", "--lot", "p1").lines[0].startswith("weight of one: 0.5 oz")
+    assert booked("why", "worth", "--supply", "pellets").lines[0].startswith("worth of pellets held: $")
+    assert "feeding 1: P1, 2026-10-01 0.71 oz" in booked("why", "feed", "--unit", "WREN").lines
+    assert "one of --bed, --crop" in booked.refused("why", "yield", "--bed", "WREN-N", "--crop", "CHARD")
+    assert "Known of a fish lot: fish, cost-per-pound" in booked.refused("why", "joy", "--lot", "P1")
