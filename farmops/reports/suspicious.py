@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -10,12 +11,14 @@ from enum import StrEnum
 from itertools import combinations
 from typing import TypeVar
 
+from farmops.facts import chores as chore_facts
 from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts import weighings
 from farmops.facts.doubts import unusual_words, usual_of
 from farmops.facts.reading import Reader, Store
 from farmops.facts.weighings import BookedWeighing
+from farmops.model.chores import Settled, SettledAs
 from farmops.model.costs import Cost, same_payment
 from farmops.quantities import MASS, Measures, show_money
 
@@ -25,6 +28,9 @@ TARES_LOOKED_AT, FEWEST_TARES, SHARE_WITH_TARE = 10, 5, 0.8
 NEW_HABIT = 10
 """So many weighings in a row without a tare are no slip but how it is weighed now."""
 RUN_BROKEN = timedelta(days=7)
+SCALE_CHECK = "scale-check"
+"""The template of the chore in whose words a scale is found off."""
+OFF = re.compile(r"[0-9]+(?:[.,][0-9]+)? ?% ?(?:too )?(?:high|low|heavy|light)", re.IGNORECASE)
 
 
 class Suspect(StrEnum):
@@ -34,6 +40,7 @@ class Suspect(StrEnum):
     WEIGHED_TWICE = "weighing booked twice"
     UNUSUAL = "unusual weight"
     NO_TARE = "weighed without a tare"
+    SCALE_OFF = "weighed on a scale that was off"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +66,9 @@ def suspicious_in(reader: Reader, first: date = date.min, last: date = date.max)
     weighed = weighings.booked(reader, date.min, last)
     of_costs = _costs_twice(cost_facts.costs(reader, first, last), measures)
     of_weighings = (*_weighed_twice(weighed, measures), *_unusual(weighed, measures), *_without_tare(weighed))
-    found = [*of_costs, *(one for one in of_weighings if one.day >= first)]
+    checks = [one for id in _scale_checks(reader) for one in chore_facts.settled(reader, id)]
+    found = [*of_costs, *_scale_off(weighed, checks), *of_weighings]
+    found = [one for one in found if one.day >= first]
     return sorted(found, key=lambda one: (one.day, one.kind, one.ids))
 
 
@@ -114,6 +123,25 @@ def _lacking(alike: Sequence[BookedWeighing]) -> Iterator[BookedWeighing]:
         had = [*had, *(False for _ in run), one.tare_mg > 0][-TARES_LOOKED_AT:]
         run = []
     yield from run if len(run) < NEW_HABIT else ()
+
+
+def _scale_checks(reader: Reader) -> list[int]:
+    return [one.id for one in chore_facts.chores(reader) if one.template_key == SCALE_CHECK]
+
+
+def _scale_off(weighed: Sequence[BookedWeighing], checks: Iterable[Settled]) -> Iterator[Suspicion]:
+    """What was weighed between a check that found the scale true and one whose words say that it reads high or low."""
+    true: date | None = None
+    for check in sorted((one for one in checks if one.kind is SettledAs.DONE), key=lambda one: (one.on_day, one.id)):
+        said = OFF.search(f"{check.reason or ''} {check.confirmed or ''}")
+        between = [one for one in weighed if (true is None or true < one.day) and one.day <= check.on_day]
+        if said and between:
+            since = f"since the check of {true}" if true else "before it"
+            number = "1 weighing" if len(between) == 1 else f"{len(between)} weighings"
+            days = f"{between[0].day} to {between[-1].day}"
+            words = f"The scale was found {said[0]} on {check.on_day}: {number} {since}, {days}, may be off by as much."
+            yield Suspicion(Suspect.SCALE_OFF, between[0].day, "harvests", tuple(one.id for one in between), words)
+        true = check.on_day
 
 
 def _runs(lacking: Sequence[BookedWeighing]) -> Iterator[list[BookedWeighing]]:

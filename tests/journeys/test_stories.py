@@ -15,7 +15,9 @@ from farmops.reports import lists
 from farmops.reports.cycling import cycling_of
 from farmops.reports.evidence import conditions
 from farmops.reports.fish_book import book
+from farmops.reports.returns import Asked
 from farmops.reports.round import round_of
+from tests.every_figure import that_do_not_add_up
 from tests.tui.demo import demo_place, demo_store
 
 __all__ = ["demo_place", "demo_store"]
@@ -102,3 +104,8 @@ def test_the_round_of_the_last_day_explains_teal_plover_and_siskin(demo_store: S
     assert why["PLOVER", "water-watch"].startswith("PLOVER pH 8 on 2026-10-11, watch for plants")
     assert why["SISKIN", "water-watch"].startswith("SISKIN temperature 11.5 °C")
     assert why["all", "instrument-past"].startswith("Old drop kit past its date")
+
+
+def test_every_figure_of_every_report_adds_up_down_to_the_records(demo_store: Store) -> None:
+    last = date(2026, 10, 14)
+    assert that_do_not_add_up(demo_store, Asked(last, date(2026, 8, 1), last)) == []

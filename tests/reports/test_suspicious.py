@@ -7,10 +7,13 @@ from typing import Any
 
 import pytest
 
+from farmops.farm.chores import settle
 from farmops.farm.harvests import record_harvest
+from farmops.model.chores import SettledAs, Settling
 from farmops.model.errors import Unlikely
 from farmops.model.harvests import NewHarvest, Use
 from farmops.records.store import Store
+from farmops.reports import lists
 from farmops.reports.suspicious import Suspect, suspicious
 from tests.farmhand import ADA, BOB, a_bed, a_crop, a_unit, mass, on, open_farm, pay, plant, stock, weigh
 
@@ -106,3 +109,17 @@ def test_who_never_takes_a_tare_or_does_so_no_longer_is_left_alone(store: Store)
     for day in range(12):
         weigh(store, chard, "1 lb", on(8, 1) + timedelta(days=day))
     assert _found(store) == []
+
+
+def test_a_scale_that_was_found_off_puts_in_doubt_what_was_weighed_since_the_check_before(store: Store) -> None:
+    open_farm(store)
+    chard = plant(store, a_bed(store, a_unit(store, chores=True)), a_crop(store))
+    check = next(one.id for one in lists.chores(store) if one.template_key == "scale-check")
+    early, later = weigh(store, chard, "1 lb", on(6, 1)).id, weigh(store, chard, "1 lb", on(6, 20)).id
+    for day, said in ((on(6, 10), "reads true"), (on(6, 30), "a 5 lb weight reads 3 % high")):
+        settle(store, Settling(check, SettledAs.DONE, day, reason=said), by=ADA)
+    last = weigh(store, chard, "1 lb", on(7, 2)).id
+    found = suspicious(store)
+    assert [(one.suspect, one.ids) for one in found] == [(Suspect.SCALE_OFF, (later,))]
+    assert early != last
+    assert "The scale was found 3 % high on 2026-06-30: 1 weighing since the check of 2026-06-10" in found[0].words
