@@ -309,7 +309,7 @@ NAMES: list[Refusal] = [
     (
         "a crop that was planted",
         Refused,
-        "belong to it (planting, price)",
+        "belong to it (planting, price, standing order)",
         removal.remove_record,
         lambda land: Removal("crops", land.kale.id),
     ),
