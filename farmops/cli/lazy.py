@@ -11,11 +11,21 @@ from click.shell_completion import CompletionItem
 
 
 class LazyGroup(click.Group):
-    """Names and one-line helps come from a table of name to (module:attribute, words)."""
+    """Names and one-line helps come from a table of name to (module:attribute, words).
 
-    def __init__(self, *arguments: Any, table: Mapping[str, tuple[str, str]], **options: Any) -> None:
+    `begin` names the commands with which a new heading begins in the help, and the headings.
+    """
+
+    def __init__(
+        self,
+        *arguments: Any,
+        table: Mapping[str, tuple[str, str]],
+        begin: Mapping[str, str] | None = None,
+        **options: Any,
+    ) -> None:
         super().__init__(*arguments, **options)
         self.table = table
+        self.begin = begin or {}
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """In the order of the table."""
@@ -30,9 +40,19 @@ class LazyGroup(click.Group):
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """The list in the help, without importing anything."""
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, words) for name, (_, words) in self.table.items()])
+        """The list in the help, without importing anything; all columns begin at the same place."""
+        widest = max(len(name) for name in self.table)
+        for heading, names in self._sections().items():
+            with formatter.section(heading):
+                formatter.write_dl([(name.ljust(widest), self.table[name][1]) for name in names])
+
+    def _sections(self) -> dict[str, list[str]]:
+        heading = "Commands"
+        found: dict[str, list[str]] = {}
+        for name in self.table:
+            heading = self.begin.get(name, heading)
+            found.setdefault(heading, []).append(name)
+        return found
 
     def shell_complete(self, ctx: click.Context, incomplete: str) -> list[CompletionItem]:
         """Names of commands, without importing anything."""
