@@ -12,6 +12,7 @@ from farmops.figures import Figure
 from farmops.model.errors import Refused
 from farmops.quantities import MASS, Measures, in_unit, main_area_unit, main_mass_unit
 from farmops.quantities.money import currency_decimals
+from farmops.reports.costs import Kind
 from farmops.reports.returns import Returns
 from farmops.reports.season import Season
 from farmops.reports.shown import price_in_farm_units, yield_in_farm_units
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 
 FIRST, SECOND, INK = "#2f6f5e", "#d9a441", "#333333"
 HATCH = "///"
+SHADES = (("#2f6f5e", ""), ("#8fb8a8", "///"), ("#d9a441", ""), ("#f0d9a8", "..."), ("#7a6a9b", "xx"))
+"""Looks of the kinds of cost, in their order."""
 LOOKS: Any = {
     "font.size": 9,
     "svg.hashsalt": "farmops",
@@ -34,14 +37,20 @@ NOT_INSTALLED = "Charts need matplotlib. Install it: pip install 'farmops[report
 
 
 def yields(season: Season) -> str:
-    """Produce per area of each unit."""
+    """Produce per area of each unit, with the interval it may lie in by the chance of its weeks."""
     farm = season.whole.settings
     named = [(one.unit, one.yield_per_area) for one in season.whole.units if one.yield_per_area.value is not None]
 
     def draw(axes: Axes) -> None:
         values = [float(yield_in_farm_units(_value(figure), farm.measures)) for _, figure in named]
-        bars = axes.barh([name for name, _ in named], values, color=FIRST)
-        axes.bar_label(bars, fmt="%.2f", padding=3)
+        axes.barh([name for name, _ in named], values, color=FIRST)
+        for at, value in enumerate(values):
+            axes.annotate(f"{value:.2f}", (0, at), (4, 0), textcoords="offset points", va="center", color="white")
+        for at, (name, _) in enumerate(named):
+            spread = season.sure.spreads.get(name)
+            if spread is not None:
+                ends = [float(yield_in_farm_units(Fraction(end), farm.measures)) for end in (spread.low, spread.high)]
+                axes.plot(ends, [at, at], color=INK, marker="|", linewidth=1)
         axes.invert_yaxis()
         axes.set_xlabel(f"{main_mass_unit(farm.measures)} per {main_area_unit(farm.measures)}")
 
@@ -61,6 +70,26 @@ def value_and_cost(season: Season) -> str:
         axes.set_xticks(list(at), [one.unit for one in units])
         axes.set_ylabel(season.whole.settings.measures.currency)
         axes.legend(frameon=False)
+
+    return _drawn(draw)
+
+
+def make_up(season: Season) -> str:
+    """What the cost of each unit is made up of, one bar a unit."""
+    units, minor = [one for one in season.whole.units if one.cost.value], _minor_in_one(season)
+
+    def draw(axes: Axes) -> None:
+        names, left = [one.unit for one in units], [0.0] * len(units)
+        for kind, (colour, hatch) in zip(Kind, SHADES, strict=True):
+            widths = [one.bears.sum_of(kind) / minor for one in units]
+            if any(widths):
+                axes.barh(
+                    names, widths, left=left, label=kind.value, color=colour, hatch=hatch, edgecolor=INK, linewidth=0.4
+                )
+            left = [start + width for start, width in zip(left, widths, strict=True)]
+        axes.invert_yaxis()
+        axes.set_xlabel(season.whole.settings.measures.currency)
+        axes.legend(frameon=False, ncols=len(Kind), loc="lower center", bbox_to_anchor=(0.5, 1.0))
 
     return _drawn(draw)
 
@@ -107,8 +136,12 @@ def _weight(figure: Figure, measures: Measures) -> float:
     return float(in_unit(round(_value(figure)), MASS, main_mass_unit(measures)))
 
 
+def _minor_in_one(season: Season) -> int:
+    return int(10 ** currency_decimals(season.whole.settings.measures))
+
+
 def _money(season: Season) -> Callable[[Figure], float]:
-    minor = 10 ** currency_decimals(season.whole.settings.measures)
+    minor = _minor_in_one(season)
     return lambda figure: float(_value(figure) / minor)
 
 

@@ -44,6 +44,10 @@ METHODS = (
     "without one, is valued at the farm's price list of its day.",
     "A number that the records do not carry is left out, and why is said. It is never taken as nothing.",
 )
+INTERVAL = (
+    "The line on a bar is where the yield may lie by the chance of its weeks, 95 times in 100 (block bootstrap over "
+    "weeks); a unit without one has too few weeks to tell."
+)
 HEADS = ("", "Produce", "Per area", "Cost per weight", "Fish", "Value", "Cost", "Net")
 CROP_HEADS = ("", "Produce", "Area", "Per area", "Value")
 
@@ -96,7 +100,9 @@ def _units(body: Element, season: Season) -> None:
     if season.whole.unshared.value:
         _say(body, "p", f"{shown(season.whole.unshared, measures)} is shared, but no unit was active to bear it.")
     _chart(body, charts.yields(season), "Produce that counts, by area of bed", lines[:-1], "yield_per_area", measures)
+    _say(body, "p", INTERVAL).set("class", "under")
     _chart(body, charts.value_and_cost(season), "Value and cost", lines[:-1], "net", measures)
+    _chart(body, charts.make_up(season), "What the cost is made up of", lines[:-1], "cost", measures)
 
 
 def _returns(one: UnitReturns, measures: Measures) -> list[str]:

@@ -12,6 +12,7 @@ from farmops.model.units import Unit, UnitState
 from farmops.reports import lists
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
 from farmops.reports.spans import state_on
+from farmops.reports.spread import Sure, sure_of_units
 from farmops.reports.yields import By, Yields, yields
 
 
@@ -27,12 +28,13 @@ class InTheRow:
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """Everything a season report tells; every number is a figure or the sum of records."""
+    """Everything a season report tells: figures, sums of records, and in `sure` how sure yields are."""
 
     row: tuple[InTheRow, ...]
     whole: Returns
     months: tuple[Returns, ...]
     crops: Yields
+    sure: Sure
 
     def lines(self) -> tuple[UnitReturns, ...]:
         """The units that brought or cost something, and the farm last."""
@@ -59,7 +61,13 @@ def _said(units: Sequence[UnitReturns], of: Callable[[Figure], str | None]) -> d
 def season(store: Store, asked: Asked) -> Season:
     """A span of the farm for readers outside it. Raises NoFarm."""
     whole = returns(store, asked)
-    return Season(tuple(_row(store, whole)), whole, monthly(store, asked), yields(store, asked, By.CROP))
+    return Season(
+        tuple(_row(store, whole)),
+        whole,
+        monthly(store, asked),
+        yields(store, asked, By.CROP),
+        sure_of_units(store, whole.span),
+    )
 
 
 def _row(store: Store, whole: Returns) -> Iterator[InTheRow]:

@@ -98,7 +98,7 @@ def test_what_is_missing_is_said_with_its_units(laid: Land) -> None:
 def test_nothing_is_fetched_from_elsewhere(laid: Land) -> None:
     text = page(told(laid.store))
     images = [attributes for tag, attributes in Read(text).tags if tag == "img"]
-    assert len(images) == 4
+    assert len(images) == 5
     for one in images:
         kind, _, content = (one["src"] or "").partition(",")
         assert kind == "data:image/svg+xml;base64"
