@@ -10,6 +10,7 @@ from farmops.facts import costs as cost_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts.cost_labels import cost_labels
 from farmops.facts.reading import Store
+from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.cost_labels import CostLabel
 from farmops.model.costs import Cost, CostKind
 from farmops.model.errors import NotFound
@@ -71,6 +72,19 @@ def label_totals(store: Store, year: int, label_set: str | None = None) -> Label
         lines,
         _paid(cost for cost in rest if cost.kind is CostKind.OPERATING),
         _paid(cost for cost in rest if cost.kind is CostKind.CAPITAL),
+    )
+
+
+def paid_under(store: Store, label: CostLabel, year: int) -> Figure:
+    """What was paid under a label in a year, down to the costs, in minor units."""
+    with store.reading() as reader:
+        labels = [one for one in cost_labels(reader) if one.label_set == label.label_set]
+        costs = cost_facts.costs(reader, date(year, 1, 1), date(year, 12, 31))
+    own = [one for one in costs if _label_of(one, labels) == label.label]
+    lines = [RecordLine("costs", one.id, f"{one.day} {one.what}", one.amount_minor) for one in own]
+    formula = "costs that bear the label, and those of its categories that bear none"
+    return of_records(
+        f"{label.label}, {year}", _paid(own).amount_minor, "minor", formula, Records("costs", len(lines), lambda: lines)
     )
 
 

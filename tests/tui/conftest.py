@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 
 from farmops.records.store import Store
+from tests.land import laid
 from tests.tui.demo import demo_place, demo_store
 from tests.tui.stage import laid_copy, lay
 from tests.tui.stillness import be_still
 
-__all__ = ["demo_place", "demo_store"]
+__all__ = ["demo_place", "demo_store", "laid"]
 
 be_still()
 

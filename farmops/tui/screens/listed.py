@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -14,6 +14,18 @@ from farmops.tui.actions import LIST, bindings
 from farmops.tui.screens.place import Changed, Place
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from farmops.reports.behind import Behind
+    from farmops.reports.store import Store
+
+
+def _behind(store: Store, *, record: object, today: date) -> Behind | str:
+    from farmops.reports.behind import behind
+
+    return behind(record, store, today)
 
 
 class ListedPlace(Place):
@@ -43,6 +55,27 @@ class ListedPlace(Place):
     def kind_of(self, line: Line) -> str:
         """The kind of record a line stands for."""
         return self.new_kind
+
+    def behind(self, line: Line) -> object:
+        """The record whose numbers `w` opens on a line."""
+        return line.data
+
+    def open_why(self) -> None:
+        """Open the numbers of the line under the cursor, or say why there is nothing to open."""
+        line = self.listing.current
+        if line is None or self.today is None:
+            self.refuse("There is no line under the cursor.")
+        else:
+            self.work(partial(_behind, record=self.behind(line), today=self.today), self._show_why, group="why")
+
+    def _show_why(self, found: Behind | str) -> None:
+        if isinstance(found, str):
+            self.say(found)
+        elif self.farm is not None and self.app.screen is self.screen:
+            from farmops.tui.screens.why import Why
+
+            figures = found.figures if len(found.figures) > 1 else found.figures[0]
+            self.app.push_screen(Why(figures, self.farm.measures, found.title))
 
     def action_new(self) -> None:
         """A new record of the kind this place is about."""

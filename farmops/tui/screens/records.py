@@ -46,7 +46,7 @@ from farmops.tui.widgets.evidence_lines import (
     usage_line,
 )
 from farmops.tui.widgets.held_paper_lines import NO_PAPER, PAPER_COLUMNS, held, paper_line
-from farmops.tui.widgets.label_lines import LABEL_COLUMNS, NO_LABEL, label_line, labels
+from farmops.tui.widgets.label_lines import LABEL_COLUMNS, NO_LABEL, LabelYears, label_line, labels
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 from farmops.tui.widgets.past_incidents import PAST_COLUMNS, past_line, past_of
@@ -562,6 +562,10 @@ class RecordsPlace(ListedPlace):
             self.open_form("file", "care", record)
         else:
             self.refuse("Stand on a unit for its wall card, or on an absence for its care sheet: , and . go there.")
+
+    def behind(self, line: Line) -> object:
+        """Under a label stands what was paid in its years."""
+        return line.data.now.label if isinstance(line.data, LabelYears) else super().behind(line)
 
     def kind_of(self, line: Line) -> str:
         """The kind that is open."""

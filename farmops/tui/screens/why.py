@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, ClassVar
 
 from textual.app import ComposeResult
@@ -24,7 +24,7 @@ COLUMNS = (Column("what", "", grow=True), Column("value", "", align="right"))
 
 
 class Why(ModalScreen[None], WorkMixin):
-    """One level of a figure at a time; Enter goes into a part, Esc comes back."""
+    """One level of a figure at a time; Enter goes into a part, Esc comes back. Several begin with a list of them."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,backspace,left", "back", "Back", show=False),
@@ -40,10 +40,12 @@ class Why(ModalScreen[None], WorkMixin):
     }
     """
 
-    def __init__(self, figure: Figure, measures: Measures) -> None:
+    def __init__(self, figure: Figure | Sequence[Figure], measures: Measures, title: str = "") -> None:
         super().__init__()
-        self.path = [figure]
+        self.several = () if isinstance(figure, Figure) else tuple(figure)
+        self.path = [figure] if isinstance(figure, Figure) else []
         self.measures = measures
+        self.title_of_several = title
 
     def compose(self) -> ComposeResult:
         """The figure, how it was made, its parts, the keys."""
@@ -59,32 +61,33 @@ class Why(ModalScreen[None], WorkMixin):
         self.query_one(Listing).focus()
 
     @property
-    def figure(self) -> Figure:
-        """The figure that is open."""
-        return self.path[-1]
+    def figure(self) -> Figure | None:
+        """The figure that is open; None on the list of several."""
+        return self.path[-1] if self.path else None
 
     def _show(self) -> None:
         found = self.figure
-        self.query_one("#figure", Static).update(Content(plain(f"{found.name}: {shown(found, self.measures)}")))
-        words = "\n".join(formula_words(found))
-        self.query_one("#formula", Static).update(Content(plain(words) if "\n" not in words else words))
+        head = f"{found.name}: {shown(found, self.measures)}" if found else self.title_of_several
+        self.query_one("#figure", Static).update(Content(plain(head)))
+        words = formula_words(found) if found else ()
+        self.query_one("#formula", Static).update(Content("\n".join(plain(one) for one in words)))
         self._show_lines(())
-        records = found.records
+        records = found.records if found else None
         if records is not None and records.count:
             self.work(lambda _store: tuple(records.lines()), self._show_lines)
 
     def _show_lines(self, records: tuple[RecordLine, ...]) -> None:
+        found = self.figure
         items: list[Line | Heading] = [
             Line(f"part {at}", (part_words(part), shown(part, self.measures)), data=part)
-            for at, part in enumerate(self.figure.parts)
+            for at, part in enumerate(found.parts if found else self.several)
         ]
+        unit = found.unit if found else ""
         items += [
-            Line(
-                f"{one.kind} {one.id}", (one.words, shown_value(one.amount, self.figure.unit, self.measures)), data=one
-            )
-            for one in records
+            Line(f"record {at}", (one.words, shown_value(one.amount, unit, self.measures)), data=one)
+            for at, one in enumerate(records)
         ]
-        self.query_one(Listing).show(COLUMNS, items, empty="This number stands for itself.")
+        self.query_one(Listing).show(COLUMNS, items, empty=nothing_words(found))
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
         """Go into the part under the cursor."""
@@ -95,7 +98,7 @@ class Why(ModalScreen[None], WorkMixin):
 
     def action_back(self) -> None:
         """Up one level, or close."""
-        if len(self.path) > 1:
+        if len(self.path) > (0 if self.several else 1):
             self.path.pop()
             self._show()
         else:
@@ -110,6 +113,13 @@ def formula_words(figure: Figure) -> Iterator[str]:
         yield figure.note
     if figure.source:
         yield f"Source: {figure.source}"
+
+
+def nothing_words(figure: Figure | None) -> str:
+    """Why there is nothing below a figure."""
+    if figure is not None and figure.made is Made.RECORDS:
+        return "No records yet."
+    return "This number stands for itself."
 
 
 def part_words(part: Figure) -> str:
