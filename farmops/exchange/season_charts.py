@@ -89,7 +89,8 @@ def make_up(season: Season) -> str:
             left = [start + width for start, width in zip(left, widths, strict=True)]
         axes.invert_yaxis()
         axes.set_xlabel(season.whole.settings.measures.currency)
-        axes.legend(frameon=False, ncols=len(Kind), loc="lower center", bbox_to_anchor=(0.5, 1.0))
+        if any(left):
+            axes.legend(frameon=False, ncols=len(Kind), loc="lower center", bbox_to_anchor=(0.5, 1.0))
 
     return _drawn(draw)
 
