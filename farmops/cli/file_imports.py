@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 F = TypeVar("F", bound=Callable[..., Any])
 MOST_SAID = 200
-FORMS = {"ion": "as ion", "n": "as N"}
+MARKS = ("comma", "point")
 ORDERS = ("day-first", "month-first")
 
 
@@ -27,7 +27,10 @@ def file_argument(command: F) -> F:
 
 
 def reading_options(command: F) -> F:
-    """--column and --dates: how the file is to be read."""
+    """--column, --dates and --decimals: how the file is to be read."""
+    command = click.option(
+        "--decimals", type=click.Choice(MARKS), help="The sign before decimals. [as the file shows, else the farm's]"
+    )(command)
     command = click.option(
         "--dates", type=click.Choice(ORDERS), help="How days such as 03/05/2026 are read. [as others in the file show]"
     )(command)
@@ -84,6 +87,7 @@ def _take(
     *,
     columns: Sequence[str],
     dates: str | None,
+    decimals: str | None,
     sure: bool,
     dry_run: bool,
     all_or_nothing: bool,
@@ -91,12 +95,13 @@ def _take(
     as_json: bool,
     as_n: bool | None = None,
 ) -> int:
-    from farmops.exchange.cells import Order
+    from farmops.exchange.customs import Decimals, Order
     from farmops.exchange.file_imports import Said, carry_out, foresee, read_rows
     from farmops.model.readings import Form
 
     form = None if as_n is None else Form.AS_N if as_n else Form.AS_ION
-    said = Said(meant_by(columns), Order(dates) if dates else None, form, sure, all_or_nothing)
+    order, mark = Order(dates) if dates else None, Decimals(decimals) if decimals else None
+    said = Said(meant_by(columns), order, mark, form, sure, all_or_nothing)
     read = read_rows(desk.store, kind, file, said, today=desk.day(on))
     say_how_read(read.told, read.ignored)
     if dry_run:

@@ -47,6 +47,7 @@ def import_harvests(
     file: str,
     columns: tuple[str, ...],
     dates: str | None,
+    decimals: str | None,
     dry_run: bool,
     create_missing: bool,
     all_or_nothing: bool,
@@ -54,29 +55,32 @@ def import_harvests(
     on: str | None,
     as_json: bool,
 ) -> int:
-    """Weighings from a CSV file with columns date, unit, bed, crop, weight, and optionally count, use, note.
+    """Weighings from a CSV file or workbook with columns date, unit, bed, crop, weight; also count, use, note.
 
     \b
     The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some refused.
     Examples: farmops import harvests july.csv --dry-run
               farmops import harvests july.csv --create-missing
     """
-    from farmops.exchange.cells import Order
-    from farmops.exchange.file_imports import order_said
+    from farmops.exchange.customs import Decimals, Order
     from farmops.exchange.imports import carry_out, foresee, plan, read_rows
 
-    table = read_rows(file, meant_by(columns))
-    order, told = order_said(table, Order(dates) if dates else None)
     planned = plan(
-        desk.store, table, create_missing=create_missing, today=desk.day(on), weights_in=weights_in, order=order
+        desk.store,
+        read_rows(file, meant_by(columns)),
+        create_missing=create_missing,
+        today=desk.day(on),
+        weights_in=weights_in,
+        order=Order(dates) if dates else None,
+        decimals=Decimals(decimals) if decimals else None,
     )
-    say_how_read(told, planned.ignored)
+    say_how_read(planned.told, planned.ignored)
     if dry_run:
         found = foresee(planned, all_or_nothing=all_or_nothing)
     else:
         found = carry_out(desk.store, planned, by=desk.by, all_or_nothing=all_or_nothing, operation=desk.operation)
     if as_json:
-        emit({**_plain(found, dry_run), "read_as": list(told), "left_aside": list(planned.ignored)})
+        emit({**_plain(found, dry_run), "read_as": list(planned.told), "left_aside": list(planned.ignored)})
     else:
         _tell(found, dry_run)
     return found.exit_code

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, timedelta
 from difflib import get_close_matches
 from enum import StrEnum
@@ -13,28 +13,21 @@ from typing import TypeVar
 
 from farmops import clock
 from farmops.exchange.columns import Row
+from farmops.exchange.customs import NUMBERED_DAY, Customs, Order
 from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
 from farmops.model.errors import FarmopsError, NotUnderstood
 from farmops.model.text import name_of, note_of, plain
 from farmops.model.values import Measured
-from farmops.quantities import MASS, Measures, parse_money
+from farmops.quantities import MASS, parse_money
 
 NOTHING = ("", "-", "na", "n/a", "nan")
 YEAR = re.compile(r"(?<![0-9+-])[0-9]{4}(?![0-9])")
-NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
+MARK = re.compile(r"(?<=[0-9])[.,](?=[0-9])")
 COUNT = re.compile(r"([0-9]{1,9})(?:[.,]0+)?")
 CENTURY = 2000
-MONTHS = 12
 
 W = TypeVar("W", bound=StrEnum)
-
-
-class Order(StrEnum):
-    """Which number comes first in a day such as 03/05/2026."""
-
-    DAY_FIRST = "day-first"
-    MONTH_FIRST = "month-first"
 
 
 class RowRefusedError(Exception):
@@ -59,19 +52,6 @@ class RefusedRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Customs:
-    """How the cells of a file are read: the farm's measures, today, and what the file itself says of its columns.
-
-    `order` None: a day such as 03/05/2026 is refused. `units` are those of cells that name none, by column.
-    """
-
-    measures: Measures
-    today: date
-    order: Order | None = None
-    units: Mapping[str, str] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True)
 class Cells:
     """The cells of one row, read by the customs of its file. What says nothing clear raises RowRefusedError."""
 
@@ -91,9 +71,14 @@ class Cells:
         with in_column(column):
             return day_of(self.text(column), self.customs.today, self.customs.order, column)
 
+    def numbers(self, column: str) -> str:
+        """What is written there, its decimals with the sign of the farm."""
+        text = self.text(column)
+        return MARK.sub(lambda found: "." if found[0] == "," else ",", text) if self.customs.swapped else text
+
     def with_unit(self, column: str) -> str:
         """What is written there, with the unit of its column where it names none."""
-        typed, unit = self.text(column), self.customs.units.get(column)
+        typed, unit = self.numbers(column), self.customs.units.get(column)
         return " + ".join(_with_unit(part.strip(), unit) for part in typed.split("+")) if unit else typed
 
     def mass(self, column: str = "weight") -> Measured:
@@ -108,7 +93,7 @@ class Cells:
         """A sum of money."""
         if self.empty(column):
             raise RowRefusedError(column, f"no {column}")
-        typed = self.text(column)
+        typed = self.numbers(column)
         with in_column(column):
             return Measured(parse_money(typed, self.customs.measures), typed)
 
@@ -200,15 +185,6 @@ def _numbered_day(cell: str, match: re.Match[str], order: Order | None, column: 
         return date(year if year > 99 else CENTURY + year, month, day)
     except ValueError:
         raise RowRefusedError(column, f"{cell} is no day, read {order}") from None
-
-
-def order_of(cells: Sequence[str]) -> Order | None:
-    """Which number comes first in the days of a file, where one of them can be read in one way only."""
-    matches = [match for cell in cells if (match := NUMBERED_DAY.fullmatch(cell.strip()))]
-    firsts, seconds = (any(int(match[at]) > MONTHS for match in matches) for at in (1, 3))
-    if firsts == seconds:
-        return None
-    return Order.DAY_FIRST if firsts else Order.MONTH_FIRST
 
 
 def _with_unit(part: str, unit: str) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from farmops.exchange.csv_files import Line, Sheet, read_sheet
+from farmops.exchange.sheets import Line, Sheet, read_sheet
 from farmops.model.errors import NotUnderstood
 from farmops.model.text import plain
 
@@ -54,12 +54,17 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A file by its columns; `ignored` heads mean nothing here, `units` are those that heads name, by column."""
+    """A file by its columns; `ignored` heads mean nothing here, `units` are those that heads name, by column.
+
+    `told` says how it was read where it could be read otherwise, `point` that its numbers have a decimal point.
+    """
 
     name: str
     rows: tuple[Row, ...]
     ignored: tuple[str, ...] = ()
     units: Mapping[str, str] = field(default_factory=dict)
+    told: tuple[str, ...] = ()
+    point: bool = False
 
 
 def read_table(path: str | Path, columns: Sequence[Column], meant: Mapping[str, str] | None = None) -> Table:
@@ -76,7 +81,7 @@ def read_table(path: str | Path, columns: Sequence[Column], meant: Mapping[str, 
     ignored = tuple(plain(text) for text, head in zip(sheet.heads, heads, strict=True) if not head and text)
     units = {head.column.name: head.unit for head in heads if head and head.unit}
     names = [head.column.name if head else None for head in heads]
-    return Table(sheet.name, tuple(_row(line, names) for line in sheet.lines), ignored, units)
+    return Table(sheet.name, tuple(_row(line, names) for line in sheet.lines), ignored, units, sheet.told, sheet.point)
 
 
 def folded(head: str) -> str:

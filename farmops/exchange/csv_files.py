@@ -1,85 +1,95 @@
-"""Reading a CSV file: its text, what parts its columns, and the line each row begins on."""
+"""Reading a CSV file: its text in whatever encoding, what parts its columns, and the line each row begins on."""
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from farmops.exchange.sheet_rows import LARGEST_FILE, Line, Sheet, filled, shown
 from farmops.model.errors import NotFound, NotUnderstood
 from farmops.model.text import plain
 
 DELIMITERS = (",", ";", "\t")
 SAVE_AS = "Save it as CSV, UTF-8."
+UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
+LOOKED_AT = 400
+"""Bytes from whose zeros UTF-16 without a mark is told."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One row of a file and the number of the line it begins on, counted from 1."""
-
-    number: int
-    cells: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """A file's head and the rows below it; blank rows are left out."""
-
-    name: str
-    heads: tuple[str, ...]
-    lines: tuple[Line, ...]
-
-
-def read_sheet(path: Path, known: Callable[[str], bool]) -> Sheet:
-    """The rows of a CSV file parted by comma, semicolon or tab, whichever finds the most heads that are `known`.
-
-    Raises:
-        NotFound: there is no such file, or it cannot be read.
-        NotUnderstood: the file is no text in UTF-8, is empty, or has a quotation mark that is never closed.
-    """
-    text = _text(path)
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    if not first:
-        raise NotUnderstood(f"{_name(path)} is empty; its first line names the columns.")
-    delimiter = max(DELIMITERS, key=lambda sign: sum(map(known, next(csv.reader([first], delimiter=sign)))))
-    head, *lines = _lines(path, text, delimiter)
-    return Sheet(_name(path), head.cells, tuple(lines))
-
-
-def _name(path: Path) -> str:
-    return plain(path.name)
-
-
-def _text(path: Path) -> str:
+def content_of(path: Path) -> bytes:
+    """What a file holds. Raises NotFound, or NotUnderstood for one that is too large."""
     try:
-        content = path.read_bytes()
+        if path.stat().st_size > LARGEST_FILE:
+            raise NotUnderstood(f"{shown(path)} is larger than {LARGEST_FILE // 1_000_000} MB. Part it into several.")
+        return path.read_bytes()
     except OSError as error:
         raise NotFound(f"{plain(str(path))} cannot be read: {error.strerror or error}.") from None
+
+
+def read_csv(path: Path, content: bytes, known: Callable[[str], bool]) -> Sheet:
+    """The rows of a CSV file parted by comma, semicolon or tab, whichever finds the most heads that are `known`.
+
+    Raises NotUnderstood where it is no text, is empty or too large, or has a quotation mark that is never closed.
+    """
+    text, told = _text(path, content)
+    first = next((line for line in io.StringIO(text) if line.strip()), "")
+    if not first:
+        raise NotUnderstood(f"{shown(path)} is empty; its first line names the columns.")
+    delimiter = max(DELIMITERS, key=lambda sign: sum(map(known, _parted(first, sign))))
+    head, *lines = _lines(path, text, delimiter)
+    return Sheet(shown(path), head.cells, tuple(lines), told)
+
+
+def _parted(line: str, delimiter: str) -> list[str]:
     try:
-        text = content.decode("utf-8-sig")
+        return next(csv.reader([line], delimiter=delimiter))
+    except csv.Error:
+        return []
+
+
+def _text(path: Path, content: bytes) -> tuple[str, tuple[str, ...]]:
+    """The text, and how it was read where that had to be found out."""
+    encoding, told = _encoding(content)
+    try:
+        text = content.decode(encoding)
     except UnicodeDecodeError as error:
         number = content.count(b"\n", 0, error.start) + 1
-        raise NotUnderstood(f"{_name(path)} is no text in UTF-8: see line {number}. {SAVE_AS}") from None
+        raise NotUnderstood(
+            f"{shown(path)} is no text in {told.partition(',')[0]}: see line {number}. {SAVE_AS}"
+        ) from None
     if "\0" in text:
-        raise NotUnderstood(f"{_name(path)} is no CSV file: it holds bytes that no text has. {SAVE_AS}")
-    return text
+        raise NotUnderstood(f"{shown(path)} is no CSV file: it holds bytes that no text has. {SAVE_AS}")
+    return text, ((f"{shown(path)} is read as {told}.",) if told else ())
+
+
+def _encoding(content: bytes) -> tuple[str, str]:
+    """The encoding of a text, and its name where it is not UTF-8."""
+    if content.startswith(UTF_16_MARKS):
+        return "utf-16", "UTF-16"
+    start = content[:LOOKED_AT]
+    for offset, encoding in ((1, "utf-16-le"), (0, "utf-16-be")):
+        if start and start[offset::2].count(0) > len(start) // 3:
+            return encoding, "UTF-16"
+    try:
+        content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return "cp1252", "Windows-1252, for it is no UTF-8: look at its accents"
+    return "utf-8-sig", ""
 
 
 def _lines(path: Path, text: str, delimiter: str) -> Iterator[Line]:
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, skipinitialspace=True, strict=True)
     number = 1
-    try:
+
+    def rows() -> Iterator[tuple[int, list[str]]]:
+        nonlocal number
         for cells in reader:
-            if any(cell.strip() for cell in cells):
-                yield Line(number, _trimmed(cells))
+            yield number, cells
             number = reader.line_num + 1
+
+    try:
+        yield from filled(path, rows())
     except csv.Error as error:
-        raise NotUnderstood(f"{_name(path)}, line {number}, is no CSV: {error}. Look at its quotation marks.") from None
-
-
-def _trimmed(cells: Sequence[str]) -> tuple[str, ...]:
-    """The cells without the empty ones at the end that spreadsheets add."""
-    last = max(at for at, cell in enumerate(cells) if cell.strip())
-    return tuple(cells[: last + 1])
+        raise NotUnderstood(f"{shown(path)}, line {number}, is no CSV: {error}. Look at its quotation marks.") from None

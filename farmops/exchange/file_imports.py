@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from farmops.exchange.cells import Cells, Customs, Order, RefusedRow, RowRefusedError, order_of
-from farmops.exchange.columns import Table, read_table
+from farmops.exchange.cells import Cells, RefusedRow, RowRefusedError
+from farmops.exchange.columns import read_table
+from farmops.exchange.customs import Decimals, Order, customs_of
 from farmops.exchange.file_kinds import KINDS, Kind, Take
 from farmops.exchange.file_names import FileNames
 from farmops.exchange.harvest_rows import OVERFULL
@@ -23,13 +24,15 @@ from farmops.model.readings import Form
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What the grower says of a whole file: what heads mean, which number of a day is first, what kits report.
+    """What the grower says of a whole file: what heads mean, which number of a day is first, how decimals are
+    written, what kits report.
 
     Unlikely rows are booked when `sure`; `whole` books nothing where one row cannot be.
     """
 
     meant: Mapping[str, str] | None = None
     order: Order | None = None
+    decimals: Decimals | None = None
     form: Form | None = None
     sure: bool = False
     whole: bool = False
@@ -81,8 +84,7 @@ def read_rows(store: Store, kind: str, file: str | Path, said: Said, *, today: d
         measures = farm_facts.farm(reader).measures
         take = Take(FileNames(reader), said.form, said.sure)
     table = read_table(file, wanted.columns, said.meant)
-    order, told = order_said(table, said.order)
-    customs = Customs(measures, today, order, table.units)
+    customs, told = customs_of(table, measures, today, said.order, said.decimals)
     rows: list[FileRow] = []
     refused: list[RefusedRow] = []
     for row in table.rows:
@@ -97,14 +99,6 @@ def _read(kind: Kind, cells: Cells, take: Take) -> list[FileRow]:
     if cells.row.overfull:
         raise RowRefusedError(None, OVERFULL)
     return list(kind.read(cells, take))
-
-
-def order_said(table: Table, order: Order | None) -> tuple[Order | None, tuple[str, ...]]:
-    """Which number of a day is first, as the grower says or another day of the file does; and words about it."""
-    found = order or order_of(
-        [cell for row in table.rows for cell in (row.cells.get("date"), row.cells.get("started")) if cell]
-    )
-    return found, ((f"Days such as 03/05/2026 are read {found.replace('-', ' ')}.",) if found else ())
 
 
 def foresee(store: Store, read: RowsRead, said: Said, *, by: str) -> Taken:

@@ -75,7 +75,7 @@ def _readings(cells: Cells, take: Take) -> Iterator[FileRow]:
     pairs = [(name, name, cells.with_unit(name)) for name in there]
     if measure or value:
         with in_column("measure"):
-            pairs.append(("value", measure_called(measure).value, cells.text("value")))
+            pairs.append(("value", measure_called(measure).value, cells.numbers("value")))
     for column, name, typed in pairs:
         with in_column(column):
             one = typed_reading(name, typed, cells.customs.measures, take.form, sure=take.sure)

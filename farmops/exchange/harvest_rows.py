@@ -7,13 +7,14 @@ import json
 from dataclasses import dataclass
 from datetime import date
 
-from farmops.exchange.cells import Cells, Customs, Order, RowRefusedError, in_column
+from farmops.exchange.cells import Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Row
+from farmops.exchange.customs import Customs
 from farmops.farm.harvests import HEAVIEST_MG
 from farmops.model.harvests import Use
 from farmops.model.text import name_of
 from farmops.model.values import Measured
-from farmops.quantities import MASS, Measures
+from farmops.quantities import MASS
 
 OVERFULL = "more cells than the first line names; put text with commas in quotation marks"
 
@@ -50,20 +51,15 @@ class Weighed:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """How the cells of a file are read: the farm's measures, today, the unit of weights that name none, day or month
-    first."""
+    """Reads rows by the customs of their file."""
 
-    measures: Measures
-    today: date
-    weights_in: str | None = None
-    order: Order | None = None
+    customs: Customs
 
     def row(self, row: Row) -> Weighed:
         """What the row says. Raises RowRefusedError."""
         if row.overfull:
             raise RowRefusedError(None, OVERFULL)
-        units = {"weight": self.weights_in} if self.weights_in else {}
-        cells = Cells(row, Customs(self.measures, self.today, self.order, units))
+        cells = Cells(row, self.customs)
         day = cells.day()
         unit, bed = _place(cells.text("unit"), cells.text("bed"))
         what = _named(cells.text("crop"), "crop")

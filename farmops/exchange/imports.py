@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from farmops.exchange.cells import Order, RefusedRow, RowRefusedError
+from farmops.exchange.cells import RefusedRow, RowRefusedError
+from farmops.exchange.customs import Decimals, Order, customs_of
 from farmops.exchange.harvest_origins import Holdings, Missing, Origin
 from farmops.exchange.harvest_rows import Reading, Weighed
 from farmops.exchange.harvest_tables import Table, read_rows
@@ -34,7 +35,10 @@ class PlannedRow:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What becomes of each row of a file, and what is made for those to book, by name."""
+    """What becomes of each row of a file, and what is made for those to book, by name.
+
+    `told` says how the file was read where it could be read otherwise.
+    """
 
     to_book: tuple[PlannedRow, ...]
     already: tuple[Weighed, ...]
@@ -45,6 +49,7 @@ class Plan:
     new_crops: tuple[str, ...]
     new_plantings: tuple[PlantingToMake, ...]
     questioned: tuple[QuestionedRow, ...] = ()
+    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +86,7 @@ def plan(
     today: date,
     weights_in: str | None = None,
     order: Order | None = None,
+    decimals: Decimals | None = None,
 ) -> Plan:
     """What an import of the file would do, row by row; nothing is changed.
 
@@ -90,7 +96,8 @@ def plan(
         create_missing: make units, beds, crops and plantings that the file names and the farm lacks.
         today: the day that stands for today; no row may lie more than a year after it.
         weights_in: the unit of weights that name none, such as `lb`; else what the file's head says, else the farm's.
-        order: which number comes first in days such as 03/05/2026; else those are refused.
+        order: which number comes first in days such as 03/05/2026; else what another day of the file shows.
+        decimals: the sign before the decimals; else what the numbers of the file show, else the farm's.
 
     Raises:
         NoFarm: the store holds no farm.
@@ -101,9 +108,11 @@ def plan(
         holdings, booked = Holdings(reader), harvest_facts.fingerprints(reader)
     unit = MASS.unit(weights_in).name if weights_in else table.units.get("weight")
     sorting = _Sorting(holdings, booked, create_missing)
-    sorting.sort(table, Reading(measures, today, unit, order))
+    units = {"weight": unit} if unit else {}
+    customs, told = customs_of(table, measures, today, order, decimals, units)
+    sorting.sort(table, Reading(customs))
     asked = questioned(store, [(row, origin) for row, _, origin in sorting.rooted])
-    return replace(sorting.plan(table), questioned=asked)
+    return replace(sorting.plan(table), questioned=asked, told=told)
 
 
 def foresee(plan: Plan, *, all_or_nothing: bool = False) -> Outcome:

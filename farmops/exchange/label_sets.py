@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from farmops.exchange.csv_files import read_sheet
+from farmops.exchange.sheets import read_sheet
 from farmops.library.tax_labels import SCHEDULE_F, tax_labels
 from farmops.model.cost_labels import LabelToLoad, NewLabels
 from farmops.model.errors import NotUnderstood

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from farmops.exchange.cells import Order
+from farmops.exchange.customs import Order
 from farmops.exchange.file_imports import RowsRead, Said, Taken, carry_out, foresee, read_rows
 from farmops.facts import fish_events
 from farmops.facts import readings as reading_facts

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from farmops.exchange.cells import RowRefusedError
 from farmops.exchange.columns import Row
+from farmops.exchange.customs import Customs
 from farmops.exchange.harvest_rows import Reading, Weighed
 from farmops.model.harvests import Use
 from farmops.quantities import METRIC, US, Measures
@@ -21,7 +22,9 @@ CELLS = {"date": "2026-05-03", "unit": "WREN", "bed": "N", "crop": "CHARD", "wei
 
 def read(measures: Measures = US, weights_in: str | None = None, **cells: str) -> Weighed:
     """What a row says in which these cells differ from a plain one."""
-    return Reading(measures, TODAY, weights_in).row(Row(7, {**CELLS, **cells}))
+    return Reading(Customs(measures, TODAY, units={"weight": weights_in} if weights_in else {})).row(
+        Row(7, {**CELLS, **cells})
+    )
 
 
 def refusal(measures: Measures = US, weights_in: str | None = None, **cells: str) -> tuple[str | None, str]:
@@ -147,7 +150,7 @@ def test_a_count_written_as_a_decimal_by_a_spreadsheet_is_a_count() -> None:
 
 def test_a_row_with_too_many_cells_is_refused_as_a_whole() -> None:
     with pytest.raises(RowRefusedError, match="more cells") as refused:
-        Reading(US, TODAY).row(Row(7, CELLS, overfull=True))
+        Reading(Customs(US, TODAY)).row(Row(7, CELLS, overfull=True))
     assert refused.value.column is None
 
 

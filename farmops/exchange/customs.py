@@ -1,0 +1,92 @@
+"""How the cells of a file are to be read: which number of a day is first, how decimals are written, in which unit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from enum import StrEnum
+
+from farmops.exchange.columns import Table
+from farmops.quantities import Measures
+
+NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
+COMMA = re.compile(r"[0-9.]*,(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
+POINT = re.compile(r"[0-9,]*\.(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
+DAYS = ("date", "started", "cleared")
+NO_NUMBERS = (*DAYS, "time", "note", "what")
+MONTHS = 12
+
+
+class Order(StrEnum):
+    """Which number comes first in a day such as 03/05/2026."""
+
+    DAY_FIRST = "day-first"
+    MONTH_FIRST = "month-first"
+
+
+class Decimals(StrEnum):
+    """The sign before the decimals of a number."""
+
+    COMMA = "comma"
+    POINT = "point"
+
+
+@dataclass(frozen=True, slots=True)
+class Customs:
+    """How the cells of a file are read: the farm's measures, today, and what the file itself says of its columns.
+
+    `order` None: a day such as 03/05/2026 is refused. `swapped`: its decimals have the sign that the farm does not
+    use. `units` are those of cells that name none, by column.
+    """
+
+    measures: Measures
+    today: date
+    order: Order | None = None
+    swapped: bool = False
+    units: Mapping[str, str] = field(default_factory=dict)
+
+
+def customs_of(
+    table: Table,
+    measures: Measures,
+    today: date,
+    order: Order | None = None,
+    decimals: Decimals | None = None,
+    units: Mapping[str, str] | None = None,
+) -> tuple[Customs, tuple[str, ...]]:
+    """How a file is read: as the grower says, else as its own cells show, else by the farm; and words about that."""
+    order = order or order_of([cell for row in table.rows for name in DAYS if (cell := row.cells.get(name))])
+    told = [*table.told]
+    if order:
+        told.append(f"Days such as 03/05/2026 are read {order.replace('-', ' ')}.")
+    comma = decimals is Decimals.COMMA if decimals else _comma(table, measures)
+    if comma != measures.decimal_comma and not table.point:
+        told.append(f"Numbers are read with a decimal {Decimals.COMMA if comma else Decimals.POINT}.")
+    swapped = comma != measures.decimal_comma
+    return Customs(measures, today, order, swapped, table.units if units is None else units), tuple(told)
+
+
+def _comma(table: Table, measures: Measures) -> bool:
+    if table.point:
+        return False
+    cells = (cell for row in table.rows for name, cell in row.cells.items() if name not in NO_NUMBERS)
+    found = comma_of(cells)
+    return measures.decimal_comma if found is None else found
+
+
+def order_of(cells: Sequence[str]) -> Order | None:
+    """Which number comes first in the days of a file, where one of them can be read in one way only."""
+    matches = [match for cell in cells if (match := NUMBERED_DAY.fullmatch(cell.strip()))]
+    firsts, seconds = (any(int(match[at]) > MONTHS for match in matches) for at in (1, 3))
+    if firsts == seconds:
+        return None
+    return Order.DAY_FIRST if firsts else Order.MONTH_FIRST
+
+
+def comma_of(cells: Iterable[str]) -> bool | None:
+    """Whether decimals have a comma, where a number of the file can be read in one way only and none says otherwise."""
+    texts = [cell.strip() for cell in cells]
+    commas, points = (any(map(pattern.fullmatch, texts)) for pattern in (COMMA, POINT))
+    return None if commas == points else commas
