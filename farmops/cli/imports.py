@@ -40,6 +40,7 @@ for one in COMMANDS:
 @reading_options
 @click.option("--create-missing", is_flag=True, help="Make units, beds, crops and plantings that the farm lacks.")
 @click.option("--weights-in", metavar="UNIT", help="Unit of weights that name none, such as lb or kg.")
+@click.option("--crop", metavar="CROP", help="Of which crop rows are that name none. [what grew in the bed]")
 @booking_options
 @pass_desk
 def import_harvests(
@@ -52,10 +53,13 @@ def import_harvests(
     create_missing: bool,
     all_or_nothing: bool,
     weights_in: str | None,
+    crop: str | None,
     on: str | None,
     as_json: bool,
 ) -> int:
     """Weighings from a CSV file or workbook with columns date, unit, bed, crop, weight; also count, use, note.
+
+    Or a sheet of your own with a date and a column for each bed, WREN-N or WREN-N (kg), and the weights below it.
 
     \b
     The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some refused.
@@ -73,6 +77,7 @@ def import_harvests(
         weights_in=weights_in,
         order=Order(dates) if dates else None,
         decimals=Decimals(decimals) if decimals else None,
+        crop=crop,
     )
     say_how_read(planned.told, planned.ignored)
     if dry_run:

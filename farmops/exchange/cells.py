@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import TypeVar
 
 from farmops import clock
-from farmops.exchange.columns import Row
+from farmops.exchange.columns import Row, with_unit
 from farmops.exchange.customs import NUMBERED_DAY, Customs, Order
 from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
@@ -79,7 +79,7 @@ class Cells:
     def with_unit(self, column: str) -> str:
         """What is written there, with the unit of its column where it names none."""
         typed, unit = self.numbers(column), self.customs.units.get(column)
-        return " + ".join(_with_unit(part.strip(), unit) for part in typed.split("+")) if unit else typed
+        return with_unit(typed, unit)
 
     def mass(self, column: str = "weight") -> Measured:
         """A weight."""
@@ -185,7 +185,3 @@ def _numbered_day(cell: str, match: re.Match[str], order: Order | None, column: 
         return date(year if year > 99 else CENTURY + year, month, day)
     except ValueError:
         raise RowRefusedError(column, f"{cell} is no day, read {order}") from None
-
-
-def _with_unit(part: str, unit: str) -> str:
-    return part if not part or any(sign.isalpha() for sign in part) else f"{part} {unit}"

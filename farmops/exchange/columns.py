@@ -45,11 +45,15 @@ class Head:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of the file: the line it begins on, its cells by column, and whether it has more cells than heads."""
+    """One row of the file: the line it begins on, its cells by column, and whether it has more cells than heads.
+
+    `head` is the one it stands under where a line of the file makes several rows.
+    """
 
     line: int
     cells: Mapping[str, str]
     overfull: bool = False
+    head: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,15 +71,23 @@ class Table:
     point: bool = False
 
 
-def read_table(path: str | Path, columns: Sequence[Column], meant: Mapping[str, str] | None = None) -> Table:
+def read_table(
+    path: str | Path,
+    columns: Sequence[Column],
+    meant: Mapping[str, str] | None = None,
+    wide: Callable[[Sequence[str]], Sequence[Column]] = lambda heads: (),
+) -> Table:
     """The rows of a file by its columns. `meant` says of heads of the file what they mean: `{"kilos": "weight (kg)"}`.
+    `wide` gives other columns for a sheet with such heads, in small letters, where it is made otherwise.
 
     Raises:
         NotFound: there is no such file, or it cannot be read.
         NotUnderstood: it is no such file, lacks a column, has one twice, or a head names no unit or is not there.
     """
     reading = _Heads(columns, meant or {})
-    sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None)
+    sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None or bool(wide([folded(head)])))
+    others = wide([reading.meant.get(folded(head), folded(head)) for head in sheet.heads])
+    reading = _Heads(others, meant or {}) if others else reading
     reading.check(sheet)
     heads = [reading.head(text) for text in sheet.heads]
     ignored = tuple(plain(text) for text, head in zip(sheet.heads, heads, strict=True) if not head and text)
@@ -160,3 +172,11 @@ def _found(sheet: Sheet) -> str:
 def _row(line: Line, columns: Sequence[str | None]) -> Row:
     cells = {column: cell for column, cell in zip(columns, line.cells, strict=False) if column}
     return Row(line.number, cells, overfull=len(line.cells) > len(columns))
+
+
+def with_unit(text: str, unit: str | None) -> str:
+    """An amount, of several parts perhaps, with a unit where a part names none."""
+    if unit is None:
+        return text
+    parts = [part.strip() for part in text.split("+")]
+    return " + ".join(f"{part} {unit}" if part and not any(map(str.isalpha, part)) else part for part in parts)

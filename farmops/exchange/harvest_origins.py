@@ -83,6 +83,19 @@ class Holdings:
         _refuse_held(row, self._bed_holds.get(self._beds.get(bed, 0), ()))
         return self._planting(row, bed, create_missing=create_missing)
 
+    def crop_on(self, bed: str, day: date) -> str:
+        """The only crop that grew in a bed on a day. Raises RowRefusedError."""
+        there = {
+            crop
+            for (where, crop), known in self._plantings.items()
+            if where == bed and any(_spans(one.started_day, one.cleared_day, day) for one in known)
+        }
+        if len(there) == 1:
+            return there.pop()
+        if there:
+            raise RowRefusedError("crop", f"which crop? {plain(bed)} held {', '.join(sorted(there))}; --crop names it")
+        raise RowRefusedError("crop", f"nothing grew in {plain(bed)} on {day} by the records; --crop names it")
+
     def _lots_of(self, row: Weighed) -> list[FishLot]:
         here = [lot for lot in self._lots if lot.unit == row.unit]
         return [lot for lot in here if lot.code == row.what] or [lot for lot in here if lot.species.upper() == row.what]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
@@ -51,9 +52,10 @@ class Weighed:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """Reads rows by the customs of their file."""
+    """Reads rows by the customs of their file; `crop` names that of a row which names none, by its bed and day."""
 
     customs: Customs
+    crop: Callable[[str, date], str] | None = None
 
     def row(self, row: Row) -> Weighed:
         """What the row says. Raises RowRefusedError."""
@@ -62,10 +64,14 @@ class Reading:
         cells = Cells(row, self.customs)
         day = cells.day()
         unit, bed = _place(cells.text("unit"), cells.text("bed"))
-        what = _named(cells.text("crop"), "crop")
+        what = self._what(cells, f"{unit}-{bed}", day)
         mass = _mass(cells)
         number, use = cells.number("count"), cells.word("use", Use, Use.HOME)
         return Weighed(row.line, day, unit, bed, what, mass, number, use, cells.note())
+
+    def _what(self, cells: Cells, bed: str, day: date) -> str:
+        said = cells.text("crop")
+        return _named(self.crop(bed, day) if self.crop and not said else said, "crop")
 
 
 def _named(cell: str, column: str) -> str:

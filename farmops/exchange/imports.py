@@ -87,6 +87,7 @@ def plan(
     weights_in: str | None = None,
     order: Order | None = None,
     decimals: Decimals | None = None,
+    crop: str | None = None,
 ) -> Plan:
     """What an import of the file would do, row by row; nothing is changed.
 
@@ -98,6 +99,7 @@ def plan(
         weights_in: the unit of weights that name none, such as `lb`; else what the file's head says, else the farm's.
         order: which number comes first in days such as 03/05/2026; else what another day of the file shows.
         decimals: the sign before the decimals; else what the numbers of the file show, else the farm's.
+        crop: what rows that name no crop are of; else what grew in their bed on the day.
 
     Raises:
         NoFarm: the store holds no farm.
@@ -110,7 +112,8 @@ def plan(
     sorting = _Sorting(holdings, booked, create_missing)
     units = {"weight": unit} if unit else {}
     customs, told = customs_of(table, measures, today, order, decimals, units)
-    sorting.sort(table, Reading(customs))
+    crop_of = (lambda bed, day: crop) if crop else holdings.crop_on
+    sorting.sort(table, Reading(customs, crop_of))
     asked = questioned(store, [(row, origin) for row, _, origin in sorting.rooted])
     return replace(sorting.plan(table), questioned=asked, told=told)
 
@@ -177,7 +180,7 @@ class _Sorting:
             try:
                 self._take(reading.row(row))
             except RowRefusedError as error:
-                self.refused.append(RefusedRow(row.line, error.column, error.reason))
+                self.refused.append(RefusedRow(row.line, row.head or error.column, error.reason))
 
     def _take(self, row: Weighed) -> None:
         self._said[row.said] += 1

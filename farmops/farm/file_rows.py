@@ -86,7 +86,7 @@ class Booking(Generic[E]):
     one_by_one: bool = False
 
 
-@operation("file")
+@operation("import file")
 def book_rows(op: Operation, entry: FileRows) -> RowsBooked:
     """Book the rows that the farm does not hold yet; those that cannot be are named, and so are unlikely ones.
 

@@ -371,6 +371,36 @@ def test_an_untrusted_name_is_shown_harmless(desk: Desk) -> None:
     assert "\x1b" not in said
 
 
+WIDE = "Day;WREN-N (kg);wren-s;total\n"
+
+
+def test_a_sheet_with_a_column_for_each_bed_is_taken_by_what_grew_there(desk: Desk) -> None:
+    rows = "3/5/2026;1,5;;1,5\n13/5/2026;0;1 lb;\n14/5/2026;-;;\n"
+    planned = desk.plan(rows, head=WIDE)
+    assert planned.told == (
+        "Days such as 03/05/2026 are read day first.",
+        "Numbers are read with a decimal comma.",
+    )
+    assert planned.ignored == ("total",)
+    assert [str(one) for one in planned.refused] == [
+        "line 3, WREN-S: nothing grew in WREN-S on 2026-05-13 by the records; --crop names it"
+    ]
+    carry_out(desk.store, planned, by=ADA)
+    (found,) = desk.harvests
+    assert (found.day, found.bed, found.what, found.mass_mg) == (on(5, 3), "WREN-N", "CHARD", 1_500_000)
+    assert len(desk.plan(rows, head=WIDE).already) == 1
+
+
+def test_the_crop_of_such_a_sheet_is_said_where_two_grew(desk: Desk) -> None:
+    bed = next(one.bed for one in lists.beds(desk.store) if one.bed.code == "WREN-N")
+    plant(desk.store, bed, a_crop(desk.store, "KALE"))
+    (said,) = (str(one) for one in desk.plan("2026-05-03;1;;\n", head=WIDE).refused)
+    assert said == "line 2, WREN-N: which crop? WREN-N held CHARD, KALE; --crop names it"
+    path = desk.folder / "july.csv"
+    planned = plan(desk.store, read_rows(path), today=TODAY, crop="kale")
+    assert [one.row.what for one in planned.to_book] == ["KALE"]
+
+
 def test_rules_read_each_planting_and_lot_once_however_many_rows(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     from farmops.facts import fish, plantings
     from farmops.farm import populations
@@ -395,7 +425,9 @@ def test_rules_read_each_planting_and_lot_once_however_many_rows(desk: Desk, mon
 def test_rows_that_look_wrong_are_booked_and_named(desk: Desk) -> None:
     first = desk.take("".join(f"2026-05-0{day},WREN,N,CHARD,6 lb,,sold,\n" for day in range(3, 9)))
     assert first.questioned == ()
-    rows = "2026-05-08,WREN,N,CHARD,6 lb,,given,\n2026-05-09,WREN,N,CHARD,6 kg,,sold,\n2026-05-10,WREN,N,CHARD,7 lb,,,\n"
+    rows = (
+        "2026-05-08,WREN,N,CHARD,6 lb,,given,\n2026-05-09,WREN,N,CHARD,6 kg,,sold,\n2026-05-10,WREN,N,CHARD,7 lb,,,\n"
+    )
     found = desk.take(rows)
     assert found.booked == 3
     assert [(one.line, one.question.rpartition(". ")[2]) for one in found.questioned] == [
