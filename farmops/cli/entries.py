@@ -10,7 +10,15 @@ import click
 from farmops.model.errors import NotFound
 
 NOTHING = "-"
-NUMBER = click.IntRange(1, 2**63 - 1)
+
+
+class WholeNumber(click.IntRange):
+    """A whole number within limits, called so where something else was typed."""
+
+    name = "whole number"
+
+
+NUMBER = WholeNumber(1, 2**63 - 1)
 
 
 class Numbered(Protocol):

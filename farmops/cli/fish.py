@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from difflib import get_close_matches
 from typing import Any
 
 import click
@@ -21,6 +22,7 @@ from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.model.fish import FishLot, FishLotChange, NewFishLot
 from farmops.model.journal import Removal
+from farmops.model.text import plain
 from farmops.quantities import MASS
 from farmops.reports import lists, names
 
@@ -161,7 +163,16 @@ def add_lot(
     _told(desk, stock(desk.store, entry, **desk.hand), "Stocked", as_json)
     if facts:
         say(f"Taken: the packaged facts on {facts.name} ({facts.latin_name}), {facts.standing}.")
+    else:
+        say(_unknown(species))
     say(facts.law_note if facts and facts.law_note else LAW)
+
+
+def _unknown(species: str) -> str:
+    known = [one.name.lower() for one in library.all_species()]
+    near = get_close_matches(species.lower(), known, n=1)
+    hint = f" Did you mean {near[0]}? farmops undo, then again." if near else ""
+    return f"No packaged facts go with {plain(species)}: no ration, no limits of its own.{hint}"
 
 
 @fish.command("edit")

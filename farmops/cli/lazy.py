@@ -39,6 +39,21 @@ class LazyGroup(click.Group):
         command: click.Command = getattr(import_module(module), name)
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that is named. Raises UsageError with the names it is like."""
+        name = args[0]
+        if name not in self.table and name[:1].isalnum() and not ctx.resilient_parsing:
+            raise click.UsageError(f"No such command '{name}'.{self._like(name)}", ctx)
+        return super().resolve_command(ctx, args)
+
+    def _like(self, name: str) -> str:
+        from difflib import get_close_matches
+
+        near = get_close_matches(name, self.table)
+        return f" Did you mean {' or '.join(near)}?" if near else ""
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list in the help, without importing anything; all columns begin at the same place."""
         widest = max(len(name) for name in self.table)

@@ -175,7 +175,8 @@ def _outlay(unit: str, things: Sequence[BorneCost]) -> Figure:
 def _a_year(line: UnitReturns, days: int, *, labour: bool) -> Figure:
     name = f"what {line.unit} leaves in a year"
     if days < FEWEST_DAYS:
-        reason = f"not enough records: it was active on {days} days of the span, and {FEWEST_DAYS} are needed"
+        active = "1 day" if days == 1 else f"{days} days"
+        reason = f"not enough records: it was active on {active} of the span, and {FEWEST_DAYS} are needed"
         return missing(name, MONEY, reason)
     left = line.over_operating
     if labour:

@@ -40,6 +40,7 @@ def test_a_species_that_the_table_lacks_still_brings_the_law_to_mind(farm: Hand)
     assert said.data["species"] == "zander"
     assert said.data["facts_key"] is None
     assert said.err == (
+        "No packaged facts go with Zander: no ration, no limits of its own.\n"
         "Check state and local fish law and permits before buying or moving fish. Never release them.\n"
     )
 
@@ -107,6 +108,10 @@ def test_a_lot_without_facts_is_shown(farm: Hand) -> None:
     assert said.lines == ["Z1: 5 zander of 0.35 oz each, stocked on 2026-10-14, in SWIFT"]
     assert "No packaged facts go with zander" in said.err
     assert farm("fish", "show", "Z1", "--json").data["facts"] is None
+
+
+def test_a_slip_in_a_species_names_what_was_meant(farm: Hand) -> None:
+    assert "Did you mean yellow perch?" in farm("fish", "add", "Z1", "yelow pearch", "SWIFT", "5", "10 g").err
 
 
 def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:

@@ -11,8 +11,9 @@ import click
 import pytest
 
 import farmops
-from farmops.cli.app import COMMANDS, LazyGroup, cli, login_name
+from farmops.cli.app import COMMANDS, cli, login_name
 from farmops.cli.entries import CountOrNothing, emptied, numbered
+from farmops.cli.lazy import LazyGroup
 from farmops.cli.output import table
 from farmops.main import run
 from farmops.model.errors import NotFound
@@ -43,6 +44,16 @@ def test_completion_names_commands_without_importing_them() -> None:
 )
 def test_wrong_usage_ends_on_2_with_words_on_stderr(bare: Hand, words: list[str]) -> None:
     assert "farmops" in bare.refused(*words, code=2)
+
+
+@pytest.mark.parametrize(("words", "meant"), [(["harvset"], "harvest"), (["chores", "don"], "done")])
+def test_a_slip_in_a_command_names_what_was_meant(bare: Hand, words: list[str], meant: str) -> None:
+    said = bare.refused(*words, code=2)
+    assert f"No such command '{words[-1]}'. Did you mean {meant}" in said
+
+
+def test_words_for_a_number_are_told_in_words(farm: Hand) -> None:
+    assert "'sixty' is not a valid whole number" in farm.refused("costs", "edit", "sixty", code=2)
 
 
 def test_a_damaged_store_ends_on_3(nowhere: Hand) -> None:

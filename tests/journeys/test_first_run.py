@@ -41,6 +41,15 @@ async def test_what_is_not_understood_is_said_and_nothing_typed_is_lost(tmp_path
     assert not (tmp_path / "farm.db").exists()
 
 
+async def test_a_unit_that_has_no_such_name_opens_no_farm(tmp_path: Path) -> None:
+    async with running(str(tmp_path / "farm.db"), read=False) as pilot:
+        await until_seen(pilot, "There is no farm in this place yet.")
+        await press(pilot, "n")
+        await press(pilot, *"Mill", "enter", "enter", "enter", "enter", "enter", *"the/first", "f2")
+        await until_seen(pilot, "is no code of a unit")
+    assert not (tmp_path / "farm.db").exists()
+
+
 async def test_d_opens_an_invented_farm_and_leaves_the_place_empty(tmp_path: Path) -> None:
     async with running(str(tmp_path / "farm.db"), read=False) as pilot:
         await until_seen(pilot, "look around on an invented farm first")

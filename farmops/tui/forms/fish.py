@@ -54,7 +54,8 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
             values |= {"species": facts.name, "library_key": facts.key}
         entry = NewFishLot(unit_id=context.unit_called(values.pop("unit")).id, **values)
         lot = stock(store, entry, **making.hand_of(hand, operation))
-        return f"{lot.code} stocked: {lot.number} {lot.species} in {lot.unit}."
+        unknown = "" if facts else " No packaged facts: no ration, no limits of its own."
+        return f"{lot.code} stocked: {lot.number} {lot.species} in {lot.unit}.{unknown}"
 
     return FormSpec(title, fields, save, context.setting, about=LAW, verb="Stock")
 

@@ -61,8 +61,9 @@ def _new(context: Context, title: str, values: dict[str, str], *, again: bool = 
 
 def _crop(context: Context, value: str) -> Field:
     names = tuple(crop.name for crop in context.crops)
-    otherwise = "Add the crop in Records first; what is typed here is kept."
-    return Field("crop", "Crop", Kind.NAME, value, names, required=True, strict=True, otherwise=otherwise)
+    otherwise = "A new crop: Esc, F7, Crops, n. What is typed here is kept."
+    hint = "" if names else "none yet: Esc, F7, Crops, n"
+    return Field("crop", "Crop", Kind.NAME, value, names, required=True, strict=True, otherwise=otherwise, hint=hint)
 
 
 def _rest(context: Context, values: dict[str, str]) -> tuple[Field, ...]:

@@ -1,4 +1,4 @@
-"""The first run: four questions and a unit, or the demo; under a minute to a useful round."""
+"""The first run: the farm and its first unit, or the demo; under a minute to a useful round."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from textual.widgets import Static
 from farmops import clock
 from farmops.model.errors import NotUnderstood
 from farmops.model.farm import NewFarm
+from farmops.model.text import code_of
 from farmops.model.units import NewUnit, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import LENGTH, METRIC, US, Measures
@@ -30,7 +31,7 @@ MEASURES = {POUNDS: US, KILOGRAMS: METRIC, KILOGRAMS_COMMA: METRIC}
 STATES = tuple(state.value for state in (UnitState.BUILDING, UnitState.CYCLING, UnitState.RUNNING, UnitState.PLANNED))
 WELCOME = """There is no farm in this place yet.
 
-  n   open your own farm: four questions and the first unit
+  n   open your own farm: name, measures, place, first unit
   d   look around on an invented farm first
   q   leave
 
@@ -62,7 +63,7 @@ class FirstRun(ModalScreen[str | None]):
             yield Static(f"{WELCOME}\n  {place}", markup=False)
 
     def action_open_farm(self) -> None:
-        """Ask the four questions."""
+        """Ask for the farm and its first unit."""
         self.app.push_screen(FormScreen(spec_of()), self._opened)
 
     def _opened(self, words: str | None) -> None:
@@ -108,7 +109,7 @@ def spec_of() -> FormSpec:
             read=_altitude,
             told=lambda value, setting: value.typed,
         ),
-        Field("unit", "First unit", Kind.TEXT, "WREN", hint="a short name; nothing adds none"),
+        Field("unit", "First unit", Kind.TEXT, "WREN", hint="a short name; nothing adds none", read=_unit),
         Field("state", "It is", Kind.CHOICE, UnitState.BUILDING.value, STATES),
     )
     return FormSpec("Open your farm", fields, _save, Setting(US, clock.today(zone)), verb="Open")
@@ -125,6 +126,10 @@ def _zone(text: str, setting: Setting) -> str:
     return clock.time_zone(text.strip()).key
 
 
+def _unit(text: str, setting: Setting) -> str:
+    return code_of(text, "code of a unit")
+
+
 def _altitude(text: str, setting: Setting) -> Measured:
     return Measured(LENGTH.parse(text, US, zero_ok=True), text.strip())
 
@@ -139,7 +144,7 @@ def _save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> s
     if values["unit"]:
         unit = NewUnit(values["unit"], farm.today(), state=UnitState(values["state"]))
         add_unit(store, unit, by=hand.by, through=Through.SCREEN)
-    return f"{farm.name} is open. F3 Beds, then n, adds a bed; h weighs; ? helps."
+    return f"{farm.name} is open. Next: a bed (F3, n), a crop (F7, Crops, n). ? helps."
 
 
 def measures_of(values: dict[str, Any]) -> Measures:
