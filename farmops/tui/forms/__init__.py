@@ -17,6 +17,7 @@ from farmops.tui.forms import (
     crops,
     doses,
     farm,
+    files_in,
     fish,
     fish_work,
     forecasts,
@@ -206,6 +207,7 @@ FILES: Mapping[str, Callable[[Any, Context], FormSpec]] = {
 KEPT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "make": lambda record, context: backups.make(context),
     "put back": backups.put_back,
+    "take in": files_in.take_in,
 }
 
 
@@ -230,7 +232,7 @@ def file_form(kind: str, about: Any, context: Context) -> FormSpec:
 
 
 def kept_form(kind: str, record: Any, context: Context) -> FormSpec:
-    """The form that makes a backup, or puts one back. Raises NotFound where there is none."""
+    """The form that makes a backup, puts one back, or takes in a file. Raises NotFound where there is none."""
     return _known(KEPT, kind, "A backup")(record, context)
 
 

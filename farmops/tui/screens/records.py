@@ -545,6 +545,10 @@ class RecordsPlace(ListedPlace):
 
         self.work(change, self.changed, group="write")
 
+    def action_take_in(self) -> None:
+        """A file of records of the kind that is open, or of another."""
+        self.open_form("kept", "take in", self.kind.name)
+
     def action_renew(self) -> None:
         """The paper that follows the one under the cursor."""
         line = self.listing.current
@@ -562,6 +566,11 @@ class RecordsPlace(ListedPlace):
             self.open_form("file", "care", record)
         else:
             self.refuse("Stand on a unit for its wall card, or on an absence for its care sheet: , and . go there.")
+
+    def look_for(self, kind: str, id: int) -> None:
+        """Open the kind first."""
+        self.kind = next(one for one in KINDS if one.name == kind)
+        super().look_for(kind, id)
 
     def behind(self, line: Line) -> object:
         """Under a label stands what was paid in its years."""

@@ -1,0 +1,57 @@
+"""A file taken in on the screen: told before it is booked, refused in words, undone as one."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from farmops.records.store import Store
+from farmops.reports import lists
+from farmops.tui.forms import kept_form, load_context
+from tests.farmhand import everything_stored, take_back
+from tests.tui.stage import WIDE, Stage, book, fill, last_entry, settle_down, shown
+
+
+async def test_a_file_is_told_row_by_row_then_booked_and_taken_back_as_one(stage_store: Store, tmp_path: Path) -> None:
+    path = tmp_path / "paid.csv"
+    path.write_text("when;what;amount\n13/05/2026;string;3,20\n14/05/2026;net;4,50\n15/05/2026;tape;\n")
+    before = everything_stored(stage_store)
+    stage = Stage(stage_store, kept_form("take in", "costs", load_context(stage_store, None)))
+    async with stage.run_test(size=WIDE) as pilot:
+        assert stage.form.box("kind").text == "costs"
+        await fill(pilot, file=str(path))
+        await book(pilot)
+        assert "no column date" in shown(stage.form.box("file"))
+        await fill(pilot, meant="when=date")
+        await settle_down(pilot)
+        told = " ".join(stage.top.split() + str(stage.form.query_one("#about").render()).split())
+        assert "2 would be booked, 0 already there, 1 refused." in told
+        assert "read day first" in told
+        assert "line 4, amount: no amount." in told
+        assert everything_stored(stage_store) == before
+        await book(pilot)
+    (said,) = stage.said
+    assert said is not None
+    assert said.startswith("2 booked, 0 already there, 1 refused.")
+    assert said.endswith("u takes the whole file back.")
+    paid = [one.amount_minor for one in lists.costs(stage_store, date(2026, 5, 1), date(2026, 5, 31))]
+    assert paid == [320, 450]
+    assert (last_entry(stage_store).name, last_entry(stage_store).by) == ("import file", "Bea")
+    take_back(stage_store, by="Bea")
+    assert everything_stored(stage_store) == before
+
+
+async def test_weighings_make_what_is_missing_when_told_and_nothing_booked_keeps_the_form(
+    stage_store: Store, tmp_path: Path
+) -> None:
+    path = tmp_path / "picked.csv"
+    path.write_text("date,unit,bed,crop,weight\n2026-10-01,HERON,1,KALE,1 lb\n")
+    stage = Stage(stage_store, kept_form("take in", "harvests", load_context(stage_store, None)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await fill(pilot, file=str(path))
+        await book(pilot)
+        assert not stage.closed
+        assert "there is no unit HERON" in stage.top + shown(stage.form.box("file"))
+        await fill(pilot, make="yes")
+        await book(pilot)
+    assert stage.said == ["1 booked, 0 already there, 0 refused. u takes the whole file back."]
