@@ -43,9 +43,9 @@ def wanted_words(one: Wanted, measures: Measures) -> str:
 
 
 def place_words(one: Place) -> str:
-    """`WREN-N, ready since Mon 12 Oct; last picked Mon 5 Oct`, and what holds it."""
-    held = f"; HELD {plain(one.held)}: do not pick" if one.held else ""
-    return f"{plain(one.name)}, {one.words}{held}"
+    """`WREN-N, ready since Mon 12 Oct; last picked Mon 5 Oct`; what holds it first, so that no narrow line cuts it."""
+    held = f"do not pick, HELD {plain(one.held)}; " if one.held else ""
+    return f"{plain(one.name)}, {held}{one.words}"
 
 
 def _places(places: Iterable[Place]) -> Iterator[str]:
