@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from farmops.tui.widgets.listing_cells import GAP, at_mark
 from farmops.tui.widgets.listing_lines import Column
-from farmops.tui.widgets.listing_widths import Extent, fit
+from farmops.tui.widgets.listing_widths import BLANK_GROWING, Extent, fit
 
 
 def _widths(columns: list[Column], natural: list[int], room: int) -> dict[str, int]:
@@ -51,6 +51,12 @@ def test_what_is_left_goes_to_the_column_that_grows() -> None:
     columns = [Column("a", width=5), Column("b", grow=True), Column("c")]
     assert _widths(columns, [5, 8, 4], 40) == {"a": 5, "b": 40 - 5 - 4 - 2 * GAP, "c": 4}
     assert _widths(columns[::2], [5, 4], 40) == {"a": 5, "c": 4}
+
+
+def test_on_a_wide_screen_numbers_stay_near_the_words_they_belong_to() -> None:
+    columns = [Column("what", grow=True), Column("amount", align="right")]
+    assert _widths(columns, [30, 8], 200) == {"what": 30 + BLANK_GROWING, "amount": 8}
+    assert _widths(columns, [190, 8], 200) == {"what": 200 - 8 - GAP, "amount": 8}
 
 
 def test_one_long_name_does_not_push_out_the_other_columns() -> None:

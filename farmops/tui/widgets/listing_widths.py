@@ -17,6 +17,8 @@ COMFORT = 22
 """Columns that words without a width may claim before other columns are dropped for them."""
 COMFORT_GROWING = 36
 """The same for the column that grows: what a list is about."""
+BLANK_GROWING = 40
+"""Blanks at most between the words of the column that grows and the next: on a wide screen a line must stay one."""
 SHORT_BAR = 8
 SHORT_SPARK = 8
 
@@ -93,7 +95,7 @@ def fit(columns: Sequence[Column], extents: Sequence[Extent], room: int) -> tupl
         left -= more
     growing = next((order for order, index in enumerate(kept) if columns[index].grow), None)
     if growing is not None:
-        widths[growing] += max(0, left)
+        widths[growing] += max(0, min(left, BLANK_GROWING))
     return tuple(_slot(i, width, extents[i]) for i, width in zip(kept, widths, strict=True))
 
 
