@@ -11,7 +11,7 @@ from textual.widgets import Static
 
 from farmops import clock
 from farmops.model.text import plain
-from farmops.tui.widgets.cells import fill
+from farmops.tui.widgets.cells import cut, fill
 
 if TYPE_CHECKING:
     from farmops.reports.row import Row
@@ -32,9 +32,10 @@ class TopLine(Static):
             return Content("farmops")
         farm, day = self.row.farm, self.row.on
         still = " (demo)" if farm.stands_on else ""
-        left = f"{plain(farm.name)} · {day:%a} {day.day} {day:%b %Y}{still}"
+        at = f" · {day:%a} {day.day} {day:%b %Y}{still}"
         right = right_words(self.row)
-        return Content(fill(left, max(1, width - cell_len(right) - 2)) + "  " + right)
+        room = max(1, width - cell_len(right) - 2)
+        return Content(fill(cut(plain(farm.name), max(1, room - len(at))) + at, room) + "  " + right)
 
 
 def right_words(row: Row) -> str:

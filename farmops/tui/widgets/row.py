@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from farmops.reports.row import Card, Row
 
 CARD = 11
+INSIDE = 8
+"""Signs inside a card; where all cards have room for more, as many as the longest name asks for."""
 TALL = 5
 
 
@@ -63,7 +66,14 @@ class UnitRow(Widget):
         return max(0, min(self.standing - room // 2, len(self.cards) - room))
 
     def _card_width(self) -> int:
-        return CARD + 3 if self.small else CARD
+        return CARD + 3 if self.small else CARD - INSIDE + self._inner_width()
+
+    def _inner_width(self) -> int:
+        room = self.size.width // max(1, len(self.cards)) - (CARD - INSIDE)
+        if room <= INSIDE:
+            return INSIDE
+        longest = max((cell_len(plain(card.code)) for card in self.cards), default=INSIDE)
+        return max(INSIDE, min(room, longest))
 
     def render_line(self, y: int) -> Strip:
         """One line of all cards that fit."""
@@ -82,13 +92,14 @@ class UnitRow(Widget):
         edge = self._style("row--here" if here else "row--quiet")
         number = str(index) if index < 10 else "·"
         if y == 0:
-            top = f"┏ {number} ━━━━━┓ " if here else f"┌ {number} ─────┐ "
-            return [Segment(top, edge)]
+            rest = self._inner_width() - 3
+            return [Segment(f"┏ {number} {'━' * rest}┓ " if here else f"┌ {number} {'─' * rest}┐ ", edge)]
         if y == TALL - 1:
             return self._foot(card, here)
         side = "┃" if here else "│"
         words, name = self._inside(card, y, here)
-        return [Segment(side, edge), Segment(fill(words, 8), self._style(name)), Segment(f"{side} ", edge)]
+        inside = Segment(fill(words, self._inner_width()), self._style(name))
+        return [Segment(side, edge), inside, Segment(f"{side} ", edge)]
 
     def _foot(self, card: Card, here: bool) -> list[Segment]:
         """The lower edge of a card; the warmth of the water stands in it."""
@@ -96,8 +107,8 @@ class UnitRow(Widget):
         edge = self._style("row--here" if here else "row--quiet")
         words = self._warmth(card)
         if not words:
-            return [Segment(f"{left}{line * 8}{right} ", edge)]
-        room = 8 - len(words)
+            return [Segment(f"{left}{line * self._inner_width()}{right} ", edge)]
+        room = self._inner_width() - len(words)
         before, after = line * (room // 2), line * (room - room // 2)
         warm = Segment(words, self._style("row--here" if here else "row--card"))
         return [Segment(left + before, edge), warm, Segment(f"{after}{right} ", edge)]
@@ -109,7 +120,7 @@ class UnitRow(Widget):
         from farmops.quantities import TEMPERATURE
 
         shown = TEMPERATURE.show(card.water_c, self.row.farm.measures).replace("°", "")
-        return f" {shown} " if len(shown) < 7 else shown[:8]
+        return f" {shown} " if len(shown) < INSIDE - 1 else shown[:INSIDE]
 
     def _inside(self, card: Card, y: int, here: bool) -> tuple[str, str]:
         if y == 1:
@@ -122,7 +133,8 @@ class UnitRow(Widget):
         card, here = self.cards[index], index == self.standing
         number = str(index) if index < 10 else "·"
         mark = ">" if here else " "
-        words = cut(f"{mark}{number} {plain(card.code)} {brief(card)}", CARD + 2)
+        told = f" {brief(card)}"
+        words = cut(f"{mark}{number} {plain(card.code)}", CARD + 2 - len(told)) + told
         name = "row--here" if here else "row--late" if card.late else "row--card"
         return [Segment(fill(words, CARD + 3), self._style(name))]
 
