@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
 from farmops.tui.widgets.pictures import Stack, columns_over, gathered, stacked, stacks, wrapped
 from farmops.tui.widgets.sparks import ASCII
@@ -26,6 +27,13 @@ def test_bars_are_to_one_scale_and_their_signs_are_explained():
         "= power",
         "+ labour",
     ]
+
+
+def test_bars_stand_under_each_other_whatever_script_and_length_their_names_have():
+    names = ["WREN", "水耕栽培一号棟", "A UNIT WITH A VERY LONG NAME INDEED"]
+    drawn = list(stacks([Stack(name, (1, 1, 0), "$2") for name in names], WORDS, 60))[:3]
+    assert {cell_len(line) for line in drawn} == {60}
+    assert {cell_len(line[: line.index("█")]) for line in drawn} == {21}
 
 
 def test_nothing_is_no_picture():

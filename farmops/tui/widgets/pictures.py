@@ -6,6 +6,9 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from rich.cells import cell_len
+
+from farmops.tui.widgets.cells import fill
 from farmops.tui.widgets.sparks import DRAWN, Signs
 
 FILLS, PLAIN_FILLS = "█▓▒░╱", "#=+./"
@@ -38,11 +41,12 @@ def stacks(found: Sequence[Stack], words: Sequence[str], width: int, signs: Sign
     largest = max((one.total for one in found), default=0.0)
     if largest <= 0:
         return
-    names, told = (max(len(text) for text in texts) for texts in ([o.name for o in found], [o.told for o in found]))
+    names = min(width // 3, max(cell_len(one.name) for one in found))
+    told = max(len(one.told) for one in found)
     room = max(NARROWEST, width - names - told - 2)
     for one in found:
         bar = stacked(one.parts, round(room * one.total / largest), fills(signs))
-        yield f"{one.name:<{names}} {bar:<{room}} {one.told:>{told}}"
+        yield f"{fill(one.name, names)} {bar:<{room}} {one.told:>{told}}"
     used = [at for at in range(len(words)) if any(one.parts[at] for one in found)]
     yield from wrapped([f"{fills(signs)[at]} {words[at]}" for at in used], width)
 
