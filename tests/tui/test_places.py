@@ -157,6 +157,15 @@ async def test_the_footer_says_keys_that_work_when_clicked_and_always_help(demo_
         assert isinstance(pilot.app.screen, Help)
 
 
+async def test_words_of_the_help_that_wrap_stay_beside_their_key(demo_place: str) -> None:
+    async with running(demo_place, size=(60, 20)) as pilot:
+        await press(pilot, "question_mark")
+        await until_seen(pilot, "Settle all chores of the same")
+        lines = seen(pilot.app)
+        at = next(n for n, line in enumerate(lines) if "Settle all chores" in line)
+        assert lines[at + 1].index("done") == lines[at].index("Settle")
+
+
 async def test_a_row_longer_than_the_terminal_shows_where_one_stands(demo_place: str) -> None:
     async with running(demo_place, size=(60, 20)) as pilot:
         assert ">0 all 15!" in on_screen(pilot.app)

@@ -14,6 +14,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from farmops.model.text import plain
+from farmops.tui.widgets.words_line import WordsLine
 
 
 class Choose(ModalScreen[str | None]):
@@ -28,7 +29,6 @@ class Choose(ModalScreen[str | None]):
             height: auto; width: 100%; padding: 0 1; margin-bottom: 1;
             background: $panel; border-top: solid $accent;
         }
-        & .answers { color: $text-muted; }
     }
     """
 
@@ -39,16 +39,21 @@ class Choose(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         """The question and its answers."""
-        words = "   ".join(f"{key} {answer}" for key, answer in self.answers.items())
+        line = WordsLine()
+        line.words = (*(f"{key} {answer}" for key, answer in self.answers.items()), "Esc nothing")
         with Vertical():
             yield Static(Content(plain(self.question)))
-            yield Static(Content(plain(f"{words}   Esc nothing")), classes="answers")
+            yield line
 
     def on_key(self, event: events.Key) -> None:
         """A key that is an answer closes with it."""
         if event.character in self.answers:
             event.stop()
             self.dismiss(event.character)
+
+    def on_words_line_picked(self, message: WordsLine.Picked) -> None:
+        """An answer was clicked."""
+        self.dismiss([*self.answers, None][message.index])
 
     def on_click(self) -> None:
         """A click beside it chooses nothing."""

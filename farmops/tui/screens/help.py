@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from typing import ClassVar
 
+from rich.table import Column, Table
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -30,6 +32,9 @@ class Help(ModalScreen[None]):
             width: 76; max-width: 100%; height: auto; max-height: 90%;
             background: $surface; border: solid $primary; padding: 0 1;
         }
+        & .head { margin-top: 1; text-style: bold; color: $text-primary; }
+        & .keys { padding-left: 2; }
+        & .walk { margin-top: 1; }
     }
     """
 
@@ -44,13 +49,18 @@ class Help(ModalScreen[None]):
         with VerticalScroll() as sheet:
             sheet.border_title = f"{TITLES[self.place]}: what can be done"
             sheet.border_subtitle = "Esc closes"
-            yield Static(Content("\n".join(self.lines())))
+            if self.about:
+                yield Static(Content(self.about))
+            for where, head in ((self.place, TITLES[self.place]), (LIST, "The list"), (ANYWHERE, "Anywhere")):
+                yield from _section(head, [one for one in self.actions if one.where == where])
+            yield Static(WALK, markup=False, classes="walk")
 
-    def lines(self) -> list[str]:
-        """The text of the help."""
-        found = [*self.about.splitlines(), ""] if self.about else []
-        for where, head in ((self.place, TITLES[self.place]), (LIST, "The list"), (ANYWHERE, "Anywhere")):
-            rows = [one for one in self.actions if one.where == where]
-            if rows:
-                found += [head, *(f"  {key_names(one):<14}{one.words}" for one in rows), ""]
-        return [*found, WALK]
+
+def _section(head: str, actions: Sequence[Action]) -> Iterator[Static]:
+    """The keys on the left, their words on the right, wrapped under each other where it is narrow."""
+    if actions:
+        grid = Table.grid(Column(width=14, no_wrap=True), Column())
+        for one in actions:
+            grid.add_row(Text(key_names(one)), Text(one.words))
+        yield Static(head, markup=False, classes="head")
+        yield Static(grid, classes="keys")
