@@ -127,7 +127,7 @@ def restore(store: Store, file: str, *, rehearsed: bool = False, other_farm: boo
 
 def _there(store: Store, file: str) -> Path:
     path = place_named(file)
-    if not path.is_file():
+    if not os.path.isfile(path):
         raise NotFound(f"There is no file {plain(str(path))}. The backups there are: farmops backup --list")
     if os.path.exists(store.place) and path.samefile(store.place):
         raise Refused(f"Not restored: {plain(str(path))} is the farm's store itself.")
