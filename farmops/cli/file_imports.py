@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 F = TypeVar("F", bound=Callable[..., Any])
 MOST_SAID = 200
+LONG = 2_000
+"""Rows from which on a bar shows how far an import has come."""
 MARKS = ("comma", "point")
 ORDERS = ("day-first", "month-first")
 
@@ -102,17 +105,37 @@ def _take(
     form = None if as_n is None else Form.AS_N if as_n else Form.AS_ION
     order, mark = Order(dates) if dates else None, Decimals(decimals) if decimals else None
     said = Said(meant_by(columns), order, mark, form, sure, all_or_nothing)
-    read = read_rows(desk.store, kind, file, said, today=desk.day(on))
+    read = read_rows(desk.store, kind, file, said, today=desk.day(on), watch=Bar("Reading"))
     say_how_read(read.told, read.ignored)
     if dry_run:
-        found = foresee(desk.store, read, said, by=desk.by)
+        found = foresee(desk.store, read, said, by=desk.by, watch=Bar("Trying"))
     else:
-        found = carry_out(desk.store, read, said, by=desk.by, operation=desk.operation)
+        found = carry_out(desk.store, read, said, by=desk.by, operation=desk.operation, watch=Bar("Booking"))
     if as_json:
         emit(_plain(found, dry_run, read.told, read.ignored))
     else:
         _tell(found, dry_run)
     return found.exit_code
+
+
+class Bar:
+    """How far a long import has come, on a terminal alone."""
+
+    def __init__(self, label: str) -> None:
+        self.label = label
+        self.bar: Any = None
+        self.done = 0
+
+    def __call__(self, done: int, total: int) -> None:
+        """Draw it."""
+        if total < LONG or not sys.stderr.isatty():
+            return
+        if self.bar is None:
+            self.bar = click.progressbar(length=total, label=self.label, file=sys.stderr)
+        self.bar.update(done - self.done)
+        self.done = done
+        if done == total:
+            self.bar.render_finish()
 
 
 def say_how_read(told: Iterable[str], ignored: Sequence[str]) -> None:

@@ -10,6 +10,7 @@ from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.exports import import_package
 from farmops.cli.file_imports import (
     COMMANDS,
+    Bar,
     booking_options,
     file_argument,
     meant_by,
@@ -78,12 +79,20 @@ def import_harvests(
         order=Order(dates) if dates else None,
         decimals=Decimals(decimals) if decimals else None,
         crop=crop,
+        watch=Bar("Reading"),
     )
     say_how_read(planned.told, planned.ignored)
     if dry_run:
         found = foresee(planned, all_or_nothing=all_or_nothing)
     else:
-        found = carry_out(desk.store, planned, by=desk.by, all_or_nothing=all_or_nothing, operation=desk.operation)
+        found = carry_out(
+            desk.store,
+            planned,
+            by=desk.by,
+            all_or_nothing=all_or_nothing,
+            operation=desk.operation,
+            watch=Bar("Booking"),
+        )
     if as_json:
         emit({**_plain(found, dry_run), "read_as": list(planned.told), "left_aside": list(planned.ignored)})
     else:

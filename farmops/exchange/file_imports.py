@@ -17,6 +17,7 @@ from farmops.exchange.import_questions import QuestionedRow
 from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
 from farmops.farm.file_rows import Aside, FileRow, FileRows, RowsBooked, book_rows
+from farmops.farm.progress import Watch, watched
 from farmops.model.errors import CheckFailed, Refused
 from farmops.model.journal import Through
 from farmops.model.readings import Form
@@ -71,8 +72,10 @@ class Taken:
         return CheckFailed.exit_code if held_any else Refused.exit_code
 
 
-def read_rows(store: Store, kind: str, file: str | Path, said: Said, *, today: date) -> RowsRead:
-    """A file of `readings`, `costs`, ... row by row; nothing is changed.
+def read_rows(
+    store: Store, kind: str, file: str | Path, said: Said, *, today: date, watch: Watch | None = None
+) -> RowsRead:
+    """A file of `readings`, `costs`, ... row by row; nothing is changed. `watch` is told how far it has come.
 
     Raises:
         NoFarm: the store holds no farm.
@@ -87,7 +90,7 @@ def read_rows(store: Store, kind: str, file: str | Path, said: Said, *, today: d
     customs, told = customs_of(table, measures, today, said.order, said.decimals)
     rows: list[FileRow] = []
     refused: list[RefusedRow] = []
-    for row in table.rows:
+    for row in watched(table.rows, watch):
         try:
             rows += _read(wanted, Cells(row, customs), take)
         except RowRefusedError as error:
@@ -101,14 +104,22 @@ def _read(kind: Kind, cells: Cells, take: Take) -> list[FileRow]:
     return list(kind.read(cells, take))
 
 
-def foresee(store: Store, read: RowsRead, said: Said, *, by: str) -> Taken:
+def foresee(store: Store, read: RowsRead, said: Said, *, by: str, watch: Watch | None = None) -> Taken:
     """What taking the file in would bring now; nothing of it is kept."""
-    found = book_rows.rehearse(store, FileRows(read.kind, read.rows), by=by, through=Through.FILE)
+    found = book_rows.rehearse(store, FileRows(read.kind, read.rows, watch=watch), by=by, through=Through.FILE)
     taken = _taken(found, read, said)
     return Taken(0, taken.already, taken.refused, taken.asked, whole=True) if _kept_out(taken) else taken
 
 
-def carry_out(store: Store, read: RowsRead, said: Said, *, by: str, operation: str | None = None) -> Taken:
+def carry_out(
+    store: Store,
+    read: RowsRead,
+    said: Said,
+    *,
+    by: str,
+    operation: str | None = None,
+    watch: Watch | None = None,
+) -> Taken:
     """Book the rows of a file in one operation, or none of them where it is to be whole and one cannot be booked.
 
     Raises:
@@ -118,7 +129,7 @@ def carry_out(store: Store, read: RowsRead, said: Said, *, by: str, operation: s
         expected = foresee(store, read, said, by=by)
         if _kept_out(expected):
             return expected
-    entry = FileRows(read.kind, read.rows, whole=said.whole)
+    entry = FileRows(read.kind, read.rows, said.whole, watch)
     return _taken(book_rows(store, entry, by=by, operation=operation, through=Through.FILE), read, said)
 
 

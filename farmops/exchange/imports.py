@@ -11,12 +11,13 @@ from farmops.exchange.cells import RefusedRow, RowRefusedError
 from farmops.exchange.customs import Decimals, Order, customs_of
 from farmops.exchange.harvest_origins import Holdings, Missing, Origin
 from farmops.exchange.harvest_rows import Reading, Weighed
-from farmops.exchange.harvest_tables import Table, read_rows
+from farmops.exchange.harvest_tables import Row, Table, read_rows
 from farmops.exchange.import_questions import QuestionedRow, questioned
 from farmops.facts import farm as farm_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts.reading import Store
 from farmops.farm.imports import HarvestImport, ImportedHarvest, PlantingToMake, import_harvests
+from farmops.farm.progress import Watch, watched
 from farmops.model.errors import CheckFailed, Refused
 from farmops.model.harvests import NewHarvest
 from farmops.model.journal import Through
@@ -88,6 +89,7 @@ def plan(
     order: Order | None = None,
     decimals: Decimals | None = None,
     crop: str | None = None,
+    watch: Watch | None = None,
 ) -> Plan:
     """What an import of the file would do, row by row; nothing is changed.
 
@@ -100,6 +102,7 @@ def plan(
         order: which number comes first in days such as 03/05/2026; else what another day of the file shows.
         decimals: the sign before the decimals; else what the numbers of the file show, else the farm's.
         crop: what rows that name no crop are of; else what grew in their bed on the day.
+        watch: told how many rows have been gone through.
 
     Raises:
         NoFarm: the store holds no farm.
@@ -113,7 +116,7 @@ def plan(
     units = {"weight": unit} if unit else {}
     customs, told = customs_of(table, measures, today, order, decimals, units)
     crop_of = (lambda bed, day: crop) if crop else holdings.crop_on
-    sorting.sort(table, Reading(customs, crop_of))
+    sorting.sort(watched(table.rows, watch), Reading(customs, crop_of))
     asked = questioned(store, [(row, origin) for row, _, origin in sorting.rooted])
     return replace(sorting.plan(table), questioned=asked, told=told)
 
@@ -136,7 +139,13 @@ def foresee(plan: Plan, *, all_or_nothing: bool = False) -> Outcome:
 
 
 def carry_out(
-    store: Store, plan: Plan, *, by: str, all_or_nothing: bool = False, operation: str | None = None
+    store: Store,
+    plan: Plan,
+    *,
+    by: str,
+    all_or_nothing: bool = False,
+    operation: str | None = None,
+    watch: Watch | None = None,
 ) -> Outcome:
     """Book the rows of a plan in one operation, or none of them when one is refused and it is all or nothing.
 
@@ -147,7 +156,7 @@ def carry_out(
     """
     if all_or_nothing and plan.refused:
         return foresee(plan, all_or_nothing=True)
-    entry = HarvestImport(tuple(one.harvest for one in plan.to_book), already=len(plan.already))
+    entry = HarvestImport(tuple(one.harvest for one in plan.to_book), already=len(plan.already), watch=watch)
     done = import_harvests(store, entry, by=by, operation=operation, through=Through.FILE)
     return Outcome(
         booked=done.booked,
@@ -174,9 +183,9 @@ class _Sorting:
         self.refused: list[RefusedRow] = []
         self._said: Counter[tuple[str | int | None, ...]] = Counter()
 
-    def sort(self, table: Table, reading: Reading) -> None:
+    def sort(self, rows: Iterable[Row], reading: Reading) -> None:
         """Look at every row in the order of the file."""
-        for row in table.rows:
+        for row in rows:
             try:
                 self._take(reading.row(row))
             except RowRefusedError as error:

@@ -17,6 +17,7 @@ from farmops.farm.batches import Grown, plant_one
 from farmops.farm.costs import ask_about_a_double, cost_row
 from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
 from farmops.farm.operation import Operation, operation
+from farmops.farm.progress import Watch, watched
 from farmops.farm.readings import reading_rows
 from farmops.model.costs import Cost, NewCost
 from farmops.model.errors import FarmopsError, Refused, Unlikely
@@ -47,11 +48,15 @@ class FileRow:
 
 @dataclass(frozen=True, slots=True)
 class FileRows:
-    """The rows of a file of one kind; `whole` books none of them when one is refused or asked about."""
+    """The rows of a file of one kind; `whole` books none of them when one is refused or asked about.
+
+    `watch` is told how many have been gone through, and of how many.
+    """
 
     kind: str
     rows: tuple[FileRow, ...]
     whole: bool = False
+    watch: Watch | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +98,7 @@ def book_rows(op: Operation, entry: FileRows) -> RowsBooked:
     Raises Refused where the file is to be booked as a whole and a row of it cannot be.
     """
     run = _Run(op, BOOKINGS[entry.kind], entry.rows)
-    for row in entry.rows:
+    for row in watched(entry.rows, entry.watch):
         run.take(row)
     run.write()
     if entry.whole and (run.refused or run.asked):

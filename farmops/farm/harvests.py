@@ -13,6 +13,7 @@ from farmops.facts.doubts import New, doubt
 from farmops.facts.weighings import of_the_kind
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
+from farmops.farm.progress import Watch, watched
 from farmops.model.errors import OutOfRange, Refused, Unlikely
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest
 from farmops.model.text import note_of
@@ -66,9 +67,9 @@ def record_harvests(op: Operation, entry: Batch) -> Booked:
     return Booked(add_harvests(op, entry.entries))
 
 
-def add_harvests(op: Operation, entries: Sequence[NewHarvest]) -> int:
-    """Write many weighings within an operation; returns how many."""
-    op.add_all([harvest_row(op, entry) for entry in entries])
+def add_harvests(op: Operation, entries: Sequence[NewHarvest], watch: Watch | None = None) -> int:
+    """Write many weighings within an operation; returns how many. `watch` is told how far it has come."""
+    op.add_all([harvest_row(op, entry) for entry in watched(entries, watch)])
     return len(entries)
 
 

@@ -13,6 +13,7 @@ from farmops.facts import units as unit_facts
 from farmops.farm.harvests import add_harvests
 from farmops.farm.operation import Operation, operation
 from farmops.farm.plantings import add_crop, plant
+from farmops.farm.progress import Watch
 from farmops.farm.units import add_unit
 from farmops.library import crop_facts
 from farmops.model.beds import Bed, BedKind
@@ -51,10 +52,14 @@ class ImportedHarvest:
 
 @dataclass(frozen=True, slots=True)
 class HarvestImport:
-    """The weighings of a file; `already` says how many others of it the farm was known to hold."""
+    """The weighings of a file; `already` says how many others of it the farm was known to hold.
+
+    `watch` is told how many have been gone through, and of how many.
+    """
 
     harvests: tuple[ImportedHarvest, ...]
     already: int = 0
+    watch: Watch | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +82,7 @@ def import_harvests(op: Operation, entry: HarvestImport) -> Imported:
     maker = _Maker(op, fresh)
     made = {wanted: maker.planting(wanted) for wanted in _wanted(fresh)}
     _check_plantings(op, fresh)
-    add_harvests(op, [_rooted(one, made) for one in fresh])
+    add_harvests(op, [_rooted(one, made) for one in fresh], entry.watch)
     return Imported(
         booked=len(fresh),
         already=entry.already + len(entry.harvests) - len(fresh),

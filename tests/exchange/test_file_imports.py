@@ -114,6 +114,24 @@ def test_the_same_file_twice_adds_nothing_and_one_undo_takes_it_back(desk: Desk)
     assert everything_stored(desk.store) == before
 
 
+def test_work_that_is_stopped_leaves_nothing_behind(desk: Desk) -> None:
+    told: list[tuple[int, int]] = []
+
+    def watch(done: int, total: int) -> None:
+        told.append((done, total))
+        if done == 500:
+            raise KeyboardInterrupt
+
+    rows = "".join(f"2026-05-03,WREN,pH,{6 + at / 500}\n" for at in range(600))
+    read = desk.read("readings", LONG + rows, Said())
+    before = everything_stored(desk.store), counted(desk.store)
+    with pytest.raises(KeyboardInterrupt):
+        carry_out(desk.store, read, Said(), by=ADA, watch=watch)
+    assert told == [(0, 600), (250, 600), (500, 600)]
+    assert (everything_stored(desk.store), counted(desk.store)) == before
+    assert carry_out(desk.store, read, Said(), by=ADA).booked == 600
+
+
 def test_an_unlikely_reading_is_asked_about_and_booked_when_the_grower_is_sure(desk: Desk) -> None:
     text = LONG + "2026-05-03,WREN,pH,3.9\n2026-05-04,WREN,pH,7\n"
     first = desk.take("readings", text)
