@@ -18,7 +18,7 @@ from farmops.records import copies
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.app import FarmApp
-from farmops.tui.screens.records import KINDS
+from farmops.tui.screens.record_kinds import KINDS
 from tests.tui.demo import (
     LARGE,
     Driver,

@@ -14,7 +14,7 @@ from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.round import round_of
 from farmops.tui.forms.chores import read_rule, rule_told
-from farmops.tui.screens.records import KINDS
+from farmops.tui.screens.record_kinds import KINDS
 from farmops.tui.widgets.fields import Setting
 from farmops.tui.widgets.round_lines import details, lines_of
 from tests.tui.demo import go_to, listing_of, press, running, until_seen

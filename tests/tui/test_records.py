@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from farmops.tui.screens.lot_trace import LotTrace
-from farmops.tui.screens.records import KINDS, kinds_words
+from farmops.tui.screens.record_kinds import KINDS
+from farmops.tui.screens.records import kinds_words
 from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
 
 TITLES = [kind.title for kind in KINDS]
