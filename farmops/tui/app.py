@@ -11,6 +11,7 @@ from typing import ClassVar
 from rich.text import Text
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
+from textual.command import CommandPalette
 from textual.screen import Screen
 
 from farmops.reports.store import Store
@@ -32,6 +33,7 @@ class FarmApp(App[int]):
     ]
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "f9"
+    CSS = "CommandPalette SearchIcon { display: none; }"  # an emoji, wider in some terminals than in others
 
     def __init__(
         self,
@@ -108,6 +110,11 @@ class FarmApp(App[int]):
         except NotKept as error:
             self.settings = None
             self.frame.post_message(Refusal(str(error)))
+
+    def action_command_palette(self) -> None:
+        """All actions of the place that is open, found by their words."""
+        if not CommandPalette.is_open(self):
+            self.push_screen(CommandPalette(placeholder="What to do, in a word or two", id="--command-palette"))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the actions of the place that is open."""

@@ -58,6 +58,8 @@ async def test_help_gives_the_whole_chore_where_the_screen_is_too_low_for_it(dem
 async def test_the_palette_runs_an_action_by_its_name(demo_place: str, key: str) -> None:
     async with running(demo_place) as pilot:
         await press(pilot, key)
+        await until_seen(pilot, "What to do, in a word or two")
+        assert "\N{RIGHT-POINTING MAGNIFYING GLASS}" not in on_screen(pilot.app)
         await press(pilot, *"weigh a")
         await until_seen(pilot, "Weigh a harvest", "key h")
         await press(pilot, "enter")
