@@ -39,7 +39,7 @@ PRICED = """
 VALUED = f"""
     SELECT harvest.id, harvest.day, unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id,
         COALESCE(crop.name, fish_lot.code) AS what, fish_lot.species, harvest.mass_mg, harvest.mass_typed, harvest.use,
-        CASE WHEN {COUNTS} THEN CAST(COALESCE({VALUE}, 0) AS BIGINT) ELSE 0 END AS value_minor
+        CASE WHEN {COUNTS} THEN CAST(COALESCE({VALUE}, 0) AS BIGINT) ELSE 0 END AS value_minor, harvest.tare_typed
     {SOURCES} {PRICED}
     WHERE harvest.day BETWEEN :first AND :last AND unit.id = :unit
     ORDER BY harvest.day, harvest.id
@@ -87,6 +87,13 @@ class ValuedHarvest:
     mass_typed: str
     use: Use
     value_minor: int
+    tare_typed: str | None = None
+
+    @property
+    def words(self) -> str:
+        """`2026-06-20 CHARD 1 6 (sold)`, with the tare where it was weighed in something."""
+        less = f" less {self.tare_typed} tare" if self.tare_typed else ""
+        return f"{self.day} {self.what} {self.mass_typed}{less} ({self.use})"
 
 
 def harvests(reader: Reader, first: date, last: date) -> list[Harvest]:

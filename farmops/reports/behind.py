@@ -134,10 +134,10 @@ def _(record: Harvest, store: Store, today: date) -> Answer:
 
 @behind.register
 def _(record: Cost, store: Store, today: date) -> Answer:
-    farm, amount = lists.farm(store), record.amount_typed
-    told = [f"{amount} was typed, not worked out."]
+    measures = lists.farm(store).measures
+    told = [f"{show_money(record.amount_minor, measures)} was typed, not worked out."]
     if record.life_months:
-        left = show_money(record.salvage_minor or 0, farm.measures)
+        left = show_money(record.salvage_minor or 0, measures)
         told.append(f"It lasts {record.life_months} months: the full cost bears it day by day, down to {left}.")
     if record.unit is None:
         told.append(f"All share it, {_shared_by(store, record)}. w on a cost in Returns shows each part.")

@@ -61,10 +61,6 @@ class Weighed:
         self, fits: Callable[[ValuedHarvest], bool], amount: Callable[[ValuedHarvest], int]
     ) -> Callable[[], Sequence[RecordLine]]:
         def fetch() -> Sequence[RecordLine]:
-            return [
-                RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", amount(one))
-                for one in self._valued()
-                if fits(one)
-            ]
+            return [RecordLine("harvests", one.id, one.words, amount(one)) for one in self._valued() if fits(one)]
 
         return fetch

@@ -214,7 +214,7 @@ def _open(name: str, sums: Sequence[HarvestTotal], sold: Sold, fetch: Fetch) -> 
 def _open_line(one: ValuedHarvest, rest_mg: int | None, sold: Sold) -> RecordLine:
     if rest_mg is None or rest_mg == one.mass_mg:
         return _harvest_line(one, one.value_minor)
-    rest = f"{one.day} {one.what} {one.mass_typed} ({one.use}), {MASS.show(rest_mg, sold.measures)} of it in no sale"
+    rest = f"{one.words}, {MASS.show(rest_mg, sold.measures)} of it in no sale"
     return RecordLine("harvests", one.id, rest, _at_list(sold.marked[one.id], rest_mg))
 
 
@@ -234,4 +234,4 @@ def _eaten(name: str, sums: Sequence[HarvestTotal], fetch: Fetch) -> Figure:
 
 
 def _harvest_line(one: ValuedHarvest, minor: int) -> RecordLine:
-    return RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", minor)
+    return RecordLine("harvests", one.id, one.words, minor)

@@ -191,7 +191,7 @@ def _line(
     def records(count: int, counting: bool) -> Records:
         def fetch() -> list[RecordLine]:
             return [
-                RecordLine("harvests", one.id, f"{one.day} {one.what} {one.mass_typed} ({one.use})", one.mass_mg)
+                RecordLine("harvests", one.id, one.words, one.mass_mg)
                 for one in weighings()
                 if one.use.counts or not counting
             ]

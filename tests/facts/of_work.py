@@ -234,7 +234,7 @@ def weighings_valued(rows: Tables) -> Iterator[Answer]:
 def _valued(rows: Tables, row: HarvestRow, unit_id: int) -> harvests.ValuedHarvest:
     planting, lot = rows.find(PlantingRow, row.planting_id), rows.find(FishLotRow, row.fish_lot_id)
     return harvests.ValuedHarvest(
-        **columns(row, "id", "day", "mass_mg", "mass_typed"),
+        **columns(row, "id", "day", "mass_mg", "mass_typed", "tare_typed"),
         unit_id=unit_id,
         bed_id=planting.bed_id if planting else None,
         crop_id=planting.crop_id if planting else None,

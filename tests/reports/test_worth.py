@@ -141,9 +141,9 @@ def test_fish_and_produce_beds_and_crops_keep_their_own_sales(farm_store: Store,
     sell(farm_store, "the gate", on(6, 20), (perch, "4 pieces at 4.50"), (chard, "2 lb at 5"))
     wren = returns(farm_store, JUNE).units[0]
     assert (wren.value_of_fish.value, wren.value_of_produce.value) == (1800, 1000 + 3600 + 300)
-    for by in By:
+    for by, value in ((By.BED, wren.value_of_produce), (By.CROP, wren.value_of_produce), (By.LOT, wren.value_of_fish)):
         (line,) = yields(farm_store, JUNE, by).lines
-        assert line.value.value == wren.value_of_produce.value
+        assert line.value.value == value.value
         assert all(figure.adds_up() for figure in line.value.walk())
     assert wren.value.value == 1800 + 4900
 

@@ -6,20 +6,24 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
+from farmops.figures import RecordLine
 from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.behind import Behind, behind
 from farmops.reports.round import round_of
 from farmops.tui.screens import beds, fish, money
-from farmops.tui.screens.records import KINDS
+from farmops.tui.screens.record_kinds import KINDS
 from farmops.tui.screens.why import Why
 from farmops.tui.widgets.label_lines import LabelYears
+from farmops.tui.widgets.listing import Listing
 from tests.farmhand import TODAY
 from tests.land import Land
-from tests.tui.demo import go_to, press, running, until_seen
+from tests.tui.demo import go_to, listing_of, press, running, until, until_seen
 
 PER_TYPE = 2
+ON_A_DISK = ("backups",)
+"""Kinds that lie beside the store, not in it."""
 OPENED = {"FishLot", "Planting", "Bed", "Unit", "Supply", "PlaceUse", "Sale", "CostLabel"}
 """What figures stand behind; a weighing where there was a tare, too."""
 
@@ -36,7 +40,7 @@ def listed(store: Store) -> Iterator[object]:
     books = money.read(store, first=TODAY - timedelta(days=money.DAYS_BACK), last=TODAY, unit=None)
     yield from (*books.costs, *books.sales, *books.prices, *books.power, *books.orders, *books.recurring)
     yield from (*(one.supply for one in books.supplies), *books.sharing.drivers, *books.sharing.rates)
-    for kind in KINDS:
+    for kind in (one for one in KINDS if one.name not in ON_A_DISK):
         data = [kind.line(one, US).data for one in kind.read(store, TODAY, None)]
         yield from (one.now.label if isinstance(one, LabelYears) else one for one in data)
 
@@ -87,3 +91,17 @@ async def test_w_opens_several_numbers_one_by_one_or_says_why_not(demo_place: st
         await go_to(pilot, "money")
         await press(pilot, "w")
         await until_seen(pilot, "was typed, not worked out.")
+
+
+async def test_enter_on_a_record_goes_to_it_in_its_list(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "full_stop", "w")
+        await until_seen(pilot, "produce of WREN that counts", "(home)")
+        record = pilot.app.screen.query_one(Listing).current
+        assert record is not None
+        assert isinstance(record.data, RecordLine)
+        await press(pilot, "enter")
+        await until_seen(pilot, "[Harvests]")
+        key = f"harvests {record.data.id}"
+        await until(pilot, lambda: (line := listing_of(pilot.app).current) and line.key == key, "the weighing")

@@ -73,6 +73,17 @@ class Frame(Screen[None], WorkMixin):
         await self.query_one(Places).make(name)
         self.open_place = name
 
+    async def show_record(self, place: str, kind: str, id: int) -> None:
+        """Leave what lies over the farm and put the cursor on a record in its list, be it of whichever unit."""
+        while self.app.screen is not self:
+            self.app.pop_screen()
+        await self.query_one(Places).make(place)
+        self.query_one(Places).called(place).look_for(kind, id)
+        self.standing = 0
+        if self.open_place == place:
+            self.place.reload()
+        self.open_place = place
+
     def read_row(self) -> None:
         """Read the row, then the place that is open."""
         self.work(first_reads.row, self._show_row, group="row", otherwise=self._no_row)

@@ -34,6 +34,8 @@ class ListedPlace(Place):
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(LIST)]
     DEFAULT_CSS = "ListedPlace > Listing { height: 1fr; }"
     new_kind: ClassVar[str] = ""
+    wanted: str = ""
+    """The key of the line to stand on once it is read."""
 
     def compose(self) -> ComposeResult:
         """The list."""
@@ -51,6 +53,18 @@ class ListedPlace(Place):
     def show(self, columns: Sequence[Column], items: Sequence[Line | Heading], empty: str) -> None:
         """What was read."""
         self.listing.show(columns, items, empty=empty)
+
+        key, self.wanted = self.wanted, ""
+        if key:
+            self.call_after_refresh(self._stand_on, key)
+
+    def _stand_on(self, key: str) -> None:
+        if not self.listing.go_to(key):
+            self.refuse("That record is not listed here any more: it is older than what is shown, or was removed.")
+
+    def look_for(self, kind: str, id: int) -> None:
+        """The key of a line is the kind of its record and its number."""
+        self.wanted = f"{kind} {id}"
 
     def kind_of(self, line: Line) -> str:
         """The kind of record a line stands for."""

@@ -103,6 +103,9 @@ class Place(Vertical, WorkMixin):
         """What is to be known of the line under the cursor, for the help."""
         return ""
 
+    def look_for(self, kind: str, id: int) -> None:
+        """Put the cursor on a record when the place is read next."""
+
     def open_why(self) -> None:
         """Open the number under the cursor."""
         self.refuse("There is no number here to open. In Returns, w opens any of them.")

@@ -20,6 +20,17 @@ from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 from farmops.tui.work import WorkMixin
 
+LISTED = {
+    "harvests": ("records", "harvests"),
+    "weighing": ("records", "harvests"),
+    "bought supplies": ("records", "bought supplies"),
+    "used supplies": ("records", "used supplies"),
+    "costs": ("money", "costs"),
+    "sales": ("money", "sales"),
+    "fish lot": ("fish", "fish"),
+}
+"""Where a record is listed: the place, and the kind as its lines call it."""
+KEYS = "Enter opens a part, or goes to a record   Esc back   q close"
 COLUMNS = (Column("what", "", grow=True), Column("value", "", align="right"))
 
 
@@ -53,7 +64,7 @@ class Why(ModalScreen[None], WorkMixin):
             yield Static(id="figure", markup=False)
             yield Static(id="formula", markup=False)
             yield Listing()
-            yield Static("Enter opens a part   Esc back   q close", id="keys", markup=False)
+            yield Static(KEYS, id="keys", markup=False)
 
     def on_mount(self) -> None:
         """Show the number that was asked for."""
@@ -79,7 +90,7 @@ class Why(ModalScreen[None], WorkMixin):
     def _show_lines(self, records: tuple[RecordLine, ...]) -> None:
         found = self.figure
         items: list[Line | Heading] = [
-            Line(f"part {at}", (part_words(part), shown(part, self.measures)), data=part)
+            Line(f"part {at}", part_cells(part, self.measures), data=part)
             for at, part in enumerate(found.parts if found else self.several)
         ]
         unit = found.unit if found else ""
@@ -90,11 +101,23 @@ class Why(ModalScreen[None], WorkMixin):
         self.query_one(Listing).show(COLUMNS, items, empty=nothing_words(found))
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
-        """Go into the part under the cursor."""
+        """Go into the part under the cursor, or to the record in its list."""
+        message.stop()
         part: Any = message.line.data
-        if isinstance(part, Figure) and (part.parts or part.records or part.formula):
+        if isinstance(part, Figure):
             self.path.append(part)
             self._show()
+        elif part.kind in LISTED:
+            self._go_to(*LISTED[part.kind], part.id)
+        else:
+            words = f"{part.kind} {part.id} has no list of its own: it is put right where it was booked."
+            self.query_one("#keys", Static).update(Content(plain(words)))
+
+    def _go_to(self, place: str, kind: str, id: int) -> None:
+        from farmops.tui.screens.frame import Frame
+
+        frame = next(one for one in self.app.screen_stack if isinstance(one, Frame))
+        frame.call_later(frame.show_record, place, kind, id)
 
     def action_back(self) -> None:
         """Up one level, or close."""
@@ -122,7 +145,8 @@ def nothing_words(figure: Figure | None) -> str:
     return "This number stands for itself."
 
 
-def part_words(part: Figure) -> str:
-    """A part with a sign that it can be opened."""
+def part_cells(part: Figure, measures: Measures) -> tuple[str, str]:
+    """A part with a sign that it can be opened, and its value; where there is none, why."""
     deeper = part.parts or (part.records and part.records.count)
-    return f"{part.name} ›" if deeper else part.name
+    name = part.name if part.value is not None else f"{part.name}: {part.reason}"
+    return f"{name} ›" if deeper else name, shown(part, measures) if part.value is not None else "-"
