@@ -113,7 +113,7 @@ class FarmApp(App[int]):
 
     def action_command_palette(self) -> None:
         """All actions of the place that is open, found by their words."""
-        if not CommandPalette.is_open(self):
+        if not isinstance(self.screen, CommandPalette):
             self.push_screen(CommandPalette(placeholder="What to do, in a word or two", id="--command-palette"))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
