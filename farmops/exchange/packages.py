@@ -59,8 +59,8 @@ class Exported:
     @property
     def words(self) -> str:
         """What went out, in a sentence."""
-        missing = f" Missing: {len(self.lacking)} photos or receipts." if self.lacking else ""
-        along = f", {self.files} photos and receipts" if self.files else ""
+        missing = f" Photos or receipts missing: {len(self.lacking)}." if self.lacking else ""
+        along = f", photos and receipts: {self.files}," if self.files else ""
         return f"{self.rows} rows of {self.tables} tables{along} in {self.place}.{missing}"
 
 

@@ -70,7 +70,10 @@ def redo(op: Operation, entry: Which) -> Undone:
 def _to_undo(op: Operation, entry: Which) -> JournalLine:
     line = _named(op, entry) if entry.operation else journal_facts.last_standing(op.reader, op.by)
     if line is None:
-        raise Refused(f"Nothing to undo: {op.by} has booked nothing that still stands.")
+        raise Refused(
+            f"Nothing to undo: {op.by} has booked nothing that still stands. "
+            "What others booked: by its id, from the journal."
+        )
     if line.undone:
         raise Refused(f"Not undone: {told(line)} is undone already.")
     return line

@@ -22,6 +22,8 @@ PREVIEWED = 3
 FISH = " (fish)"
 MONTH_NAMES = tuple(name[: clock.SHORTEST].capitalize() for name in clock.MONTHS)
 RULES = "Mon Thu; 14 days after; 2000 pump hours; once"
+USUAL_RULES = ("day", "2 days", "week", "2 weeks", "14 days after")
+"""What is shown first; none begins as the name of a day of the week does, which would be taken for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +141,7 @@ def _fields(context: Context, values: dict[str, str], where: tuple[Field, ...] =
             "Due",
             Kind.NAME,
             values.get("rule", ""),
-            conditions(),
+            (*USUAL_RULES, *conditions()),
             required=True,
             hint=RULES,
             read=read_rule,
