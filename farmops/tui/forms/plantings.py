@@ -62,7 +62,7 @@ def _new(context: Context, title: str, values: dict[str, str], *, again: bool = 
 def _crop(context: Context, value: str) -> Field:
     names = tuple(crop.name for crop in context.crops)
     otherwise = "A new crop: Esc, F7, Crops, n. What is typed here is kept."
-    hint = "" if names else "none yet: Esc, F7, Crops, n"
+    hint = "" if names else "No crop yet: Esc, F7, Crops, n."
     return Field("crop", "Crop", Kind.NAME, value, names, required=True, strict=True, otherwise=otherwise, hint=hint)
 
 

@@ -31,7 +31,7 @@ MEASURES = {POUNDS: US, KILOGRAMS: METRIC, KILOGRAMS_COMMA: METRIC}
 STATES = tuple(state.value for state in (UnitState.BUILDING, UnitState.CYCLING, UnitState.RUNNING, UnitState.PLANNED))
 WELCOME = """There is no farm in this place yet.
 
-  n   open your own farm: name, measures, place, first unit
+  n   open your own farm, with its first unit
   d   look around on an invented farm first
   q   leave
 
