@@ -107,6 +107,13 @@ async def test_y_copies_a_line_a_cell_or_the_table(
     assert taken[0].startswith(copied)
 
 
+async def test_on_a_narrow_screen_why_says_all_its_keys(demo_place: str) -> None:
+    async with running(demo_place, size=(60, 20)) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "w")
+        await until_seen(pilot, "Enter opens a part or a record   Esc back   q close")
+
+
 async def test_why_goes_down_to_the_records_and_every_level_adds_up(demo_place: str) -> None:
     async with running(demo_place, size=LARGE) as pilot:
         await go_to(pilot, "returns")

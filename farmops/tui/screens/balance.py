@@ -38,7 +38,7 @@ class BalanceScreen(ModalScreen[None], WorkMixin):
         & > Vertical { width: 100%; height: 92%; background: $surface; border: solid $primary; padding: 0 1; }
         & #title { height: auto; text-style: bold; }
         & #meaning { height: 4; }
-        & #keys { height: 1; color: $text-muted; }
+        & #keys { height: auto; color: $text-muted; }
     }
     """
 

@@ -43,7 +43,7 @@ class LotTrace(ModalScreen[None], WorkMixin):
         & > Vertical { width: 100%; height: 92%; background: $surface; border: solid $primary; padding: 0 1; }
         & #title { height: auto; text-style: bold; }
         & #meaning { height: auto; max-height: 3; }
-        & #keys { height: 1; color: $text-muted; }
+        & #keys { height: auto; color: $text-muted; }
     }
     """
 

@@ -57,7 +57,7 @@ class Series(ModalScreen[str | None], WorkMixin):
         & #title { height: auto; text-style: bold; }
         & #picture { height: auto; color: $text-muted; }
         & #meaning { height: auto; max-height: 5; }
-        & #keys { height: 1; color: $text-muted; }
+        & #keys { height: auto; color: $text-muted; }
     }
     """
 

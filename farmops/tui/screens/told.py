@@ -28,7 +28,7 @@ class Told(ModalScreen[None], WorkMixin):
     Told {
         & > VerticalScroll { width: 100%; height: 1fr; background: $surface; padding: 0 1; }
         & #told { height: auto; color: $foreground; }
-        & > #keys { height: 1; width: 100%; padding: 0 1; background: $surface; color: $text-muted; }
+        & > #keys { height: auto; width: 100%; padding: 0 1; background: $surface; color: $text-muted; }
     }
     """
 

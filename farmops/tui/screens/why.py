@@ -30,7 +30,7 @@ LISTED = {
     "fish lot": ("fish", "fish"),
 }
 """Where a record is listed: the place, and the kind as its lines call it."""
-KEYS = "Enter opens a part, or goes to a record   Esc back   q close"
+KEYS = "Enter opens a part or a record   Esc back   q close"
 COLUMNS = (Column("what", "", grow=True), Column("value", "", align="right"))
 
 
@@ -47,7 +47,7 @@ class Why(ModalScreen[None], WorkMixin):
         & > Vertical { width: 100%; height: 92%; background: $surface; border: solid $primary; padding: 0 1; }
         & #figure { height: auto; text-style: bold; }
         & #formula { height: auto; color: $text-muted; }
-        & #keys { height: 1; color: $text-muted; }
+        & #keys { height: auto; color: $text-muted; }
     }
     """
 
