@@ -13,7 +13,7 @@ from typing import TypeVar
 
 from farmops import clock
 from farmops.exchange.columns import Row, with_unit
-from farmops.exchange.customs import NUMBERED_DAY, Customs, Order
+from farmops.exchange.customs import NUMBERED_DAY, Customs, Order, parted
 from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
 from farmops.model.errors import FarmopsError, NotUnderstood
@@ -69,7 +69,7 @@ class Cells:
     def day(self, column: str = "date") -> date:
         """A day."""
         with in_column(column):
-            return day_of(self.text(column), self.customs.today, self.customs.order, column)
+            return day_of(parted(self.text(column))[0], self.customs.today, self.customs.order, column)
 
     def numbers(self, column: str) -> str:
         """What is written there, its decimals with the sign of the farm."""
@@ -109,11 +109,10 @@ class Cells:
         return number
 
     def minute(self, column: str = "time") -> int | None:
-        """An hour of the day, in minutes from midnight; None for an empty cell."""
-        if self.empty(column):
-            return None
+        """An hour of the day, in minutes from midnight, else that beside the date; None where neither says one."""
+        hour = parted(self.text("date"))[1] if self.empty(column) else self.text(column)
         with in_column(column):
-            return clock.parse_minute(self.text(column))
+            return clock.parse_minute(hour) if hour else None
 
     def word(self, column: str, words: type[W], default: W) -> W:
         """One of some words; the default for an empty cell."""

@@ -12,6 +12,8 @@ from farmops.exchange.columns import Table
 from farmops.quantities import Measures
 
 NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
+STAMP = re.compile(r"(?P<day>.*[0-9])[T ] *(?P<hour>[0-9]{1,2}:[0-9]{2})(?::[0-9]{2}(?:[.,][0-9]+)?)?", re.IGNORECASE)
+"""A day with the hour beside it, as meters and spreadsheets write it."""
 COMMA = re.compile(r"[0-9.]*,(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
 POINT = re.compile(r"[0-9,]*\.(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
 DAYS = ("date", "started", "cleared")
@@ -76,9 +78,15 @@ def _comma(table: Table, measures: Measures) -> bool:
     return measures.decimal_comma if found is None else found
 
 
+def parted(cell: str) -> tuple[str, str]:
+    """The day of a cell, and the hour where one stands beside it."""
+    stamp = STAMP.fullmatch(cell.strip())
+    return (stamp["day"].strip(), stamp["hour"]) if stamp else (cell.strip(), "")
+
+
 def order_of(cells: Sequence[str]) -> Order | None:
     """Which number comes first in the days of a file, where one of them can be read in one way only."""
-    matches = [match for cell in cells if (match := NUMBERED_DAY.fullmatch(cell.strip()))]
+    matches = [match for cell in cells if (match := NUMBERED_DAY.fullmatch(parted(cell)[0]))]
     firsts, seconds = (any(int(match[at]) > MONTHS for match in matches) for at in (1, 3))
     if firsts == seconds:
         return None

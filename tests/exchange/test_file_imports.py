@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import contextlib
+import csv
+import io
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from farmops.exchange.customs import Order
 from farmops.exchange.file_imports import RowsRead, Said, Taken, carry_out, foresee, read_rows
+from farmops.exchange.file_kinds import KINDS
 from farmops.facts import fish_events
 from farmops.facts import readings as reading_facts
 from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Through
 from farmops.model.readings import Form, Measure, Reading
+from farmops.model.text import plain
 from farmops.records.store import Store
 from farmops.reports import lists
 from tests.farmhand import (
@@ -114,6 +121,13 @@ def test_the_same_file_twice_adds_nothing_and_one_undo_takes_it_back(desk: Desk)
     assert everything_stored(desk.store) == before
 
 
+def test_a_row_that_stands_once_more_than_before_is_booked_once_more(desk: Desk) -> None:
+    row = "2026-05-03,WREN,pH,7\n"
+    assert desk.take("readings", LONG + row * 2).booked == 2
+    grown = desk.take("readings", LONG + row * 3)
+    assert (grown.booked, grown.already) == (1, 2)
+
+
 def test_work_that_is_stopped_leaves_nothing_behind(desk: Desk) -> None:
     told: list[tuple[int, int]] = []
 
@@ -163,6 +177,31 @@ def test_days_are_read_as_another_day_of_the_file_shows_and_that_is_said(desk: D
     desk.take("readings", LONG + rows)
     desk.take("readings", f"{LONG}03/06/26,WREN,pH,7\n", Said(order=Order.MONTH_FIRST))
     assert [one.day for one in desk.readings] == [on(3, 6), on(5, 3), on(5, 13)]
+
+
+def test_an_hour_beside_the_day_is_the_hour_of_a_reading(desk: Desk) -> None:
+    rows = "2026-05-03T07:30:00,WREN,pH,7\n13/05/2026 16:05,WREN,pH,7\n2026-05-14 25:00,WREN,pH,7\n"
+    (said,) = desk.reasons("readings", LONG + rows)
+    assert said.startswith("line 4, time: '25:00' is no time of day.")
+    assert [(one.day, one.minute) for one in desk.readings] == [(on(5, 3), 450), (on(5, 13), 965)]
+
+
+CELL = st.one_of(
+    st.text(max_size=12),
+    st.sampled_from(["2026-05-03", "WREN", "PERCH-24", "WREN-N", "CHARD", "3", "=1+1", "\x1b[2J", "[red]", "\u202e"]),
+)
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(kind=st.sampled_from(sorted(KINDS)), rows=st.lists(st.lists(CELL, min_size=1, max_size=12), max_size=4))
+def test_whatever_stands_in_a_file_is_booked_or_refused_in_words(desk: Desk, kind: str, rows: list[list[str]]) -> None:
+    text = io.StringIO()
+    csv.writer(text).writerows([[one.name for one in KINDS[kind].columns][:12], *rows])
+    with contextlib.suppress(NotUnderstood):
+        read = desk.read(kind, text.getvalue(), Said())
+        found = foresee(desk.store, read, Said(), by=ADA)
+        said = [str(one) for one in (*found.refused, *found.asked)]
+        assert said == [plain(one) for one in said]
 
 
 def test_a_head_is_what_the_grower_says_it_is(desk: Desk) -> None:
