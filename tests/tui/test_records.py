@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from farmops.records.store import Store
 from farmops.tui.screens.lot_trace import LotTrace
 from farmops.tui.screens.record_kinds import KINDS
 from farmops.tui.screens.records import kinds_words
+from tests.farmhand import open_farm
 from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
 
 TITLES = [kind.title for kind in KINDS]
@@ -39,3 +41,11 @@ async def test_the_lot_of_a_weighing_is_followed_to_its_buyer(demo_place: str) -
         assert "chores are left out" not in on_screen(pilot.app)
         await press(pilot, "escape")
         assert not isinstance(pilot.app.screen, LotTrace)
+
+
+async def test_on_a_bare_farm_the_keys_that_are_named_lead_to_the_first_unit(sqlite_store: Store) -> None:
+    open_farm(sqlite_store)
+    async with running(sqlite_store.place) as pilot:
+        await until_seen(pilot, "F7 Records, . to Units, then n")
+        await press(pilot, "f7", ".", "n")
+        await until_seen(pilot, "New unit")

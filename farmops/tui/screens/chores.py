@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from farmops.tui.widgets.field_lines import FieldLines
 
 CALM = "Nothing is due. A calm day."
-NO_UNIT = "No unit yet. F7 Records, then n: the first unit gets its chores by itself."
+NO_UNIT = "No unit yet. F7 Records, . to Units, then n: the first unit gets its chores by itself."
 OPEN_FIRST = "Open the line with Enter or Right, and stand on one of them."
 
 
