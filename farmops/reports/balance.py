@@ -25,6 +25,7 @@ from farmops.figures import (
     missing,
     of_records,
     quotient,
+    total,
     worked,
 )
 from farmops.model.beds import Bed, BedKind
@@ -187,8 +188,8 @@ class _Weighing:
         unsized = [bed.code for bed in self.beds if bed.id not in sizes]
         if unsized or not self.beds:
             return missing("bed area", "mm2", _lacking(self.unit.code, unsized))
-        area = sum(sizes[bed.id] for bed in self.beds)
-        return given("bed area", area, "mm2", "the beds of the unit as they are now")
+        parts = [given(bed.code, sizes[bed.id], "mm2", f"its size on {self.day}") for bed in self.beds]
+        return total("bed area", "mm2", parts, "the beds of the unit as they are now")
 
     def _per_area(self, feed: Figure) -> Figure:
         name, formula = "feed per bed area", "feed a day ÷ bed area"
