@@ -18,6 +18,7 @@ THEMES = (
         background="#1b1f1c",
         surface="#222723",
         panel="#272c28",
+        variables={"input-selection-background": "#8fb573 30%"},
     ),
     Theme(
         name="morning",
@@ -48,6 +49,7 @@ THEMES = (
         panel="#2a2a2a",
         luminosity_spread=0.3,
         text_alpha=1.0,
+        variables={"input-selection-background": "#ffffff 25%"},
     ),
     Theme(
         name="plain-sight",
