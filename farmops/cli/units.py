@@ -144,7 +144,9 @@ def add_unit(
         breaker=breaker,
         valve=valve,
     )
-    _told(add(desk.store, entry, **desk.hand), f"added, {state}", as_json)
+    added = add(desk.store, entry, **desk.hand)
+    water = f", {VOLUME.show(added.tank_ml, desk.measures)}" if added.tank_ml else ""
+    _told(added, f"added, {state}{water}", as_json)
 
 
 @units.command("edit")

@@ -9,7 +9,7 @@ from tests.cli.hand import Hand
 
 def test_a_unit_joins_the_row_with_the_chores_of_its_state(farm: Hand) -> None:
     said = farm("units", "add", "lark", "--state", "running", "--tank", "950 L", "--on", "2026-03-01")
-    assert said.err == "LARK added, running.\n"
+    assert said.err == "LARK added, running, 251 gal.\n"
     assert [one for one in farm("chores", "list", "--unit", "LARK", "--json").data["chores"] if one["unit"] == "LARK"]
     assert farm("units", "list").lines == [
         "unit kind state tank",

@@ -12,7 +12,15 @@ from hypothesis import strategies as st
 from farmops.model.errors import FarmopsError, NotFound, NotUnderstood, OutOfRange, Refused
 from farmops.model.units import UnitState
 from farmops.quantities import METRIC, US, parse_life, show_life
-from farmops.tui.forms.chores import months_told, read_list, read_months, read_rule, read_states, rule_told
+from farmops.tui.forms.chores import (
+    USUAL_RULES,
+    months_told,
+    read_list,
+    read_months,
+    read_rule,
+    read_states,
+    rule_told,
+)
 from farmops.tui.forms.settling import coming_day
 from farmops.tui.widgets.completing import matches, resolved
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
@@ -121,6 +129,18 @@ def test_an_unclear_name_is_asked_about_and_an_unknown_one_hinted_at():
 )
 def test_where_any_words_will_do_only_a_word_left_off_is_finished(typed: str, meant: str):
     assert resolved(THING, typed) == meant
+
+
+@pytest.mark.parametrize(
+    "typed", ["mon", "Tue Fri", "wed", "week", "day", "14 days", "2 weeks on Mon", "3 days", "once"]
+)
+def test_the_rules_shown_first_change_none_that_is_typed(typed: str):
+    rule = Field("rule", "Due", Kind.NAME, "", USUAL_RULES)
+    assert resolved(rule, typed) == typed
+
+
+def test_the_rules_shown_first_are_rules():
+    assert all(read_rule(rule, Setting(US, TODAY)) for rule in USUAL_RULES)
 
 
 def test_numbered_names_are_picked_by_a_digit():

@@ -153,6 +153,15 @@ def test_a_kind_without_a_form_is_refused_in_words(stage_store: Store):
         edit_form("settlements", None, load_context(stage_store))
 
 
+def test_where_nothing_is_grown_yet_the_planting_says_where_a_crop_is_added(stage_store: Store):
+    context = load_context(stage_store)
+    hints = [
+        next(one.hint for one in new_form("plantings", farm).fields if one.name == "crop")
+        for farm in (context, replace(context, crops=()))
+    ]
+    assert hints == ["", "No crop yet: Esc, F7, Crops, n."]
+
+
 def pad(store: Store) -> Chore:
     """The chore in the scenes."""
     return chore_called(store, "Change the pad")
