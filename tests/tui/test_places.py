@@ -29,7 +29,7 @@ from tests.tui.demo import (
 )
 
 UNITS = ("WREN", "ROOK", "TEAL", "PLOVER", "SISKIN", "DIPPER")
-EVERYWHERE = ("Quillet Bank · Wed 14 Oct 2026 (demo)", "15 to do, some late", "? help", *UNITS)
+EVERYWHERE = ("Quillet Bank · Wed 14 Oct 2026 (demo)", "19 to do, some late", "? help", *UNITS)
 WHOLE_FARM = {
     "chores": (
         "▸ all        Look round: flow, air, level, temperature, fish, leaks",
@@ -168,7 +168,7 @@ async def test_words_of_the_help_that_wrap_stay_beside_their_key(demo_place: str
 
 async def test_a_row_longer_than_the_terminal_shows_where_one_stands(demo_place: str) -> None:
     async with running(demo_place, size=(60, 20)) as pilot:
-        assert ">0 all 15!" in on_screen(pilot.app)
+        assert ">0 all 19!" in on_screen(pilot.app)
         await press(pilot, "6")
         await until_seen(pilot, ">6 DIPPER")
         nothing_runs_out_of_sight(pilot.app)
