@@ -49,7 +49,7 @@ THEMES = (
         panel="#2a2a2a",
         luminosity_spread=0.3,
         text_alpha=1.0,
-        variables={"input-selection-background": "#ffffff 25%"},
+        variables={"input-selection-background": "#ffffff 25%", "text-muted": "auto 75%"},
     ),
     Theme(
         name="plain-sight",

@@ -35,3 +35,12 @@ def _strong(text: str) -> Color:
 def _contrast(one: Color, other: Color) -> float:
     dark, light = sorted((luminance(one.rich_color), luminance(other.rich_color)))
     return (light + 0.05) / (dark + 0.05)
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=[theme.name for theme in THEMES])
+def test_the_quiet_words_of_a_form_can_be_read(theme: Theme) -> None:
+    colours = {**theme.to_color_system().generate(), **theme.variables}
+    form = Color.parse(colours["panel"])
+    strength = float(colours["text-muted"].removeprefix("auto ").rstrip("%")) / 100
+    words = form + form.get_contrast_text(strength)
+    assert _contrast(words, form) >= (HIGH if theme.name == "stark" else READABLE)
