@@ -50,9 +50,7 @@ def asked_again() -> Iterator[None]:
 @on_option
 @json_option
 @pass_desk
-def add_cost(
-    desk: Desk, /, what: str, amount: str, again: bool, on: str | None, as_json: bool, **typed: Any
-) -> None:
+def add_cost(desk: Desk, /, what: str, amount: str, again: bool, on: str | None, as_json: bool, **typed: Any) -> None:
     """Book money paid: WHAT it was for, and the AMOUNT.
 
     \b

@@ -26,7 +26,7 @@ class Source:
     """Where a weighing can come from: a planting or a fish lot. `yield_so_far` in mg per mm2 of its area.
 
     `held` says until when a treatment holds it; nothing where none does.
-   """
+    """
 
     label: str
     unit: str

@@ -317,7 +317,19 @@ def test_what_comes_again_is_booked_once_each_time(farm: Hand) -> None:
 
 
 def test_what_comes_again_is_questioned_where_it_was_booked_by_hand(farm: Hand) -> None:
-    farm("costs", "recurring", "add", "rent", "25", "--rule", "FREQ=MONTHLY", "--from", "2026-10-01", "--from-whom", "town")
+    farm(
+        "costs",
+        "recurring",
+        "add",
+        "rent",
+        "25",
+        "--rule",
+        "FREQ=MONTHLY",
+        "--from",
+        "2026-10-01",
+        "--from-whom",
+        "town",
+    )
     farm("costs", "add", "rent of the stall", "25", "--from-whom", "Town", "--on", "2026-10-01")
     assert "is booked for 2026-10-01 already" in farm.refused("costs", "recurring", "book", "1")
     farm("costs", "recurring", "book", "1", "--again")

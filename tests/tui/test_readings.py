@@ -354,7 +354,7 @@ async def test_a_reading_is_no_lot_to_close(demo_place: str, demo_store: Store, 
         await go_to(pilot, "fish")
         await until(pilot, lambda: listing_of(pilot.app).go_to(f"reading {new.readings[0].id}"), "the reading")
         await press(pilot, "c")
-        await until_seen(pilot, "! This is a reading. To close a lot, stand on its line.")
+        await until_seen(pilot, "! Stand on the line of a fish lot to book that none are left.")
 
 
 async def open_sheet(pilot: Driver, store: Store) -> dict[str, FieldBox]:

@@ -138,9 +138,7 @@ def planned(one: BedLine, found: Standing, measures: Measures) -> PlannedBed:
 
 def items_of(found: Standing, measures: Measures) -> list[Line | Heading]:
     """Plantings bed by bed, then the beds that are free."""
-    items: list[Line | Heading] = [
-        planting_line(one, found.on, found.held.get(one.bed_id)) for one in found.plantings
-    ]
+    items: list[Line | Heading] = [planting_line(one, found.on, found.held.get(one.bed_id)) for one in found.plantings]
     free = free_beds(found)
     if free:
         items.append(Heading("Free"))

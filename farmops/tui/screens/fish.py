@@ -35,6 +35,7 @@ WORDS = {
     "weigh fish": "a sample of it",
     "move": "where it goes",
     "split": "what is split off",
+    "close": "that none are left",
 }
 COLUMNS = (
     Column("unit", "unit"),
@@ -100,13 +101,13 @@ class FishPlace(ListedPlace):
         kinds = {Reading: "readings", Instrument: "instruments"}
         return kinds.get(type(line.data), "fish")
 
-    def action_edit(self) -> None:
-        """Edit what is under the cursor; how cycling stands follows from readings alone."""
+    def _form_on_line(self, how: str) -> None:
+        """How cycling stands follows from readings alone."""
         line = self.listing.current
         if line is not None and isinstance(line.data, Cycling):
             self.refuse("This follows from the readings: r books some, Enter shows the curves.")
         else:
-            super().action_edit()
+            super()._form_on_line(how)
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
         """Enter on a reading shows all that were read before it, on a lot its life."""
@@ -174,11 +175,7 @@ class FishPlace(ListedPlace):
 
     def action_close_lot(self) -> None:
         """No fish are left of the lot under the cursor."""
-        line = self.listing.current
-        if line is not None and isinstance(line.data, Reading):
-            self.refuse("This is a reading. To close a lot, stand on its line.")
-        else:
-            self._form_on_line("close")
+        self.action_of_lot("close")
 
     def action_deaths(self) -> None:
         """Fish of the lot under the cursor died or went."""
@@ -191,13 +188,6 @@ class FishPlace(ListedPlace):
             self.refuse(f"Stand on the line of a fish lot to book {WORDS[kind]}.")
         else:
             self.open_form("edit", kind, line.data)
-
-    def open_form(self, how: str, kind: str, record: object = None) -> None:
-        """Closing is an edit of its own."""
-        if how == "close":
-            super().open_form("edit", "close", record)
-        else:
-            super().open_form(how, kind, record)
 
 
 def _lots_and_water(store: Store) -> Standing:
