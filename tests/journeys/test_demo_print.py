@@ -30,7 +30,7 @@ def test_the_demo_prints_its_round_and_its_returns_and_leaves_nothing_behind(tmp
     done = farmops(tmp_path, "demo", "--print", columns=columns)
     assert done.returncode == 0, done.stderr
     assert "Traceback" not in done.stdout + done.stderr
-    assert done.stdout.startswith("Quillet Bank, Wednesday 14 October 2026: 15 to do, 2 late")
+    assert done.stdout.startswith("Quillet Bank, Wednesday 14 October 2026: 19 to do, 2 late")
     late = done.stdout.partition("Late\n")[2].partition("Morning\n")[0]
     assert all(words in late for words in ("TEAL", "Clear the pump intake", "2 days late", "ROOK", "4 days late"))
     table = done.stdout.partition("2026-03-01 to 2026-10-14, full cost")[2]
@@ -44,7 +44,7 @@ def test_the_demo_prints_its_round_and_its_returns_and_leaves_nothing_behind(tmp
 def test_without_a_terminal_the_demo_tells_its_round_and_leaves_nothing_behind(tmp_path: Path) -> None:
     done = farmops(tmp_path, "demo")
     assert done.returncode == 0, done.stderr
-    assert done.stdout.startswith("Quillet Bank, Wednesday 14 October 2026: 15 to do, 2 late")
+    assert done.stdout.startswith("Quillet Bank, Wednesday 14 October 2026: 19 to do, 2 late")
     assert list((tmp_path / "tmp").iterdir()) == []
 
 

@@ -109,7 +109,7 @@ def weighed(store: Store) -> list[tuple[str, str | None]]:
 
 async def test_what_is_due_is_what_the_interface_opens_with(demo_place: str) -> None:
     screen = await do(demo_place, DUE)
-    assert "15 to do, some late" in screen
+    assert "19 to do, some late" in screen
     assert "Clear the pump intake" in screen
     assert "2 days late" in screen
 
@@ -210,7 +210,8 @@ async def test_a_slip_at_the_scale_is_one_key(demo_place: str, demo_store: Store
 async def test_deaths_are_three_keys_and_their_number(demo_place: str, demo_store: Store) -> None:
     await do(demo_place, DEATHS)
     lot = next(one for one in lists.fish_lots(demo_store) if one.closed_day is None)
-    assert [(one.number, one.day) for one in lists.losses(demo_store, lot.id)] == [(2, TODAY)]
+    booked = [(one.number, one.day) for one in lists.losses(demo_store, lot.id) if one.day == TODAY]
+    assert booked == [(2, TODAY)]
 
 
 async def test_a_cost_is_repeated_in_three_keys_and_its_amount(demo_place: str, demo_store: Store) -> None:

@@ -77,7 +77,7 @@ async def leave(pilot: Driver) -> int | None:
 
 async def test_a_change_made_elsewhere_shows_by_itself(demo_place: str, demo_store: Store) -> None:
     async with running(demo_place) as pilot:
-        await until_seen(pilot, "15 to do")
+        await until_seen(pilot, "19 to do")
         settle_elsewhere(demo_store, "Test ammonia")
         await until_seen(pilot, "14 to do")
         assert await leave(pilot) == 0
@@ -122,10 +122,10 @@ async def test_a_file_that_may_only_be_read_is_read(
 
     monkeypatch.setattr("farmops.records.dialects.sqlite3.connect", only_to_read)
     async with running(demo_place) as pilot:
-        await until_seen(pilot, "15 to do")
+        await until_seen(pilot, "19 to do")
         await go_to_chore(pilot, "Feed the fish")
         await press(pilot, "space", "a")
-        await until_seen(pilot, " ! ", "may only be read", "15 to do")
+        await until_seen(pilot, " ! ", "may only be read", "19 to do")
         await until(pilot, lambda: pilot.app.exit_code == StoreUnavailable.exit_code)
     monkeypatch.undo()
     assert not round_of(demo_store).settled
@@ -163,7 +163,7 @@ async def test_a_store_that_comes_back_is_read_again_on_f2(demo_place: str) -> N
         await until_seen(pilot, "F2 tries again.")
         Path(demo_place).write_bytes(whole)
         await press(pilot, "f2")
-        await until_seen(pilot, "Quillet Bank", "15 to do")
+        await until_seen(pilot, "Quillet Bank", "19 to do")
         assert await leave(pilot) == 0
 
 
@@ -194,7 +194,7 @@ async def test_a_fault_is_told_in_words_with_a_report_that_holds_nothing_of_the_
         monkeypatch.setattr("farmops.farm.chores.settle_many", fault)
         await go_to_chore(pilot, "Feed the fish")
         await press(pilot, "space", "a")
-        await until_seen(pilot, "! farmops has a fault (ZeroDivisionError)", "15 to do")
+        await until_seen(pilot, "! farmops has a fault (ZeroDivisionError)", "19 to do")
         await press(pilot, "3")
         await until_seen(pilot, "┏ 3 ━")
     reports = [one.read_text(encoding="utf-8") for one in tmp_path.glob("farmops-fault-*.txt")]
@@ -312,7 +312,7 @@ def test_where_nothing_can_be_drawn_the_round_is_printed(
     monkeypatch.setenv("TERM", terminal)
     assert main.run(["--farm", demo_place]) == 0
     said = capsys.readouterr()
-    assert said.out.startswith("Quillet Bank, Wednesday 14 October 2026: 15 to do, 2 late")
+    assert said.out.startswith("Quillet Bank, Wednesday 14 October 2026: 19 to do, 2 late")
     assert "\x1b" not in said.out
 
 
