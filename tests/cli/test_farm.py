@@ -76,7 +76,7 @@ def test_the_farm_can_be_edited_and_weighs_anew(farm: Hand) -> None:
         "currency": "USD",
         "decimal_comma": True,
     }
-    assert farm("harvests", "list").lines[1] == "1 2026-06-20 WREN-N CHARD 624 g sold"
+    assert farm("harvests", "list").lines[1] == "1 2026-06-20 WREN-N CHARD 624 g sold WREN-N#1/260620"
 
 
 def test_the_currency_stays_while_money_is_booked(farm: Hand) -> None:

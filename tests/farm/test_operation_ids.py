@@ -24,9 +24,10 @@ from tests.land import Land
 def test_a_known_id_gives_back_the_first_result_and_doubles_nothing(land: Land, case: Case):
     id = new_id()
     case.before(land)
-    first = case.function(land.store, case.entry(land), by=ADA, operation=id)
+    entry = case.entry(land)
+    first = case.function(land.store, entry, by=ADA, operation=id)
     after = everything_stored(land.store), counted(land.store)
-    again = case.function(land.store, case.entry(land), by=ADA, operation=id.upper())
+    again = case.function(land.store, entry, by=ADA, operation=id.upper())
     assert again == first
     assert type(again) is type(first)
     assert (everything_stored(land.store), counted(land.store)) == after

@@ -34,7 +34,7 @@ def test_the_demo_prints_its_round_and_its_returns_and_leaves_nothing_behind(tmp
     late = done.stdout.partition("Late\n")[2].partition("Morning\n")[0]
     assert all(words in late for words in ("TEAL", "Clear the pump intake", "2 days late", "ROOK", "4 days late"))
     table = done.stdout.partition("2026-03-01 to 2026-10-14, full cost")[2]
-    assert [line.split()[0] for line in table.splitlines() if line.startswith(UNITS)] == list(UNITS)
+    assert [line.split()[0] for line in table.splitlines() if line.startswith(UNITS)] == [*UNITS, *UNITS]
     assert done.stdout.splitlines()[-1].startswith("Quillet Bank is invented. Your own farm: farmops farm open")
     assert max(len(line) for line in done.stdout.splitlines()) <= columns
     assert list((tmp_path / "tmp").iterdir()) == []
