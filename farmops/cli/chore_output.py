@@ -13,6 +13,7 @@ from farmops.model.text import width
 from farmops.reports.round import Fold, Item, Round, RoundLine
 
 LEAST_ROOM = 20
+HOLD_PLACES = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ def _print_holds(found: Round) -> None:
     if held:
         line("Holds")
         for one in held:
-            line(f"       {one.where}: {one.words}")
+            line(_below(f"{one.where}: {one.words}", HOLD_PLACES, terminal_width()))
 
 
 def _print_undated(found: Round) -> None:
