@@ -23,8 +23,8 @@ def test_a_creeping_fill_time_is_told_with_what_would_explain_it(timed: Hand) ->
     told = timed("water", "drift").lines
     assert told == [
         "WREN",
-        "fill time Bed fills in 14.6 min, usual 11.5 to 12.3: slower, four readings running. A blocked intake or a tired "
-        "pump would explain it. It rises steadily, by about 0.27 min a week.",
+        "fill time Bed fills in 14.6 min, usual 11.5 to 12.3: slower, four readings running. A blocked intake or "
+        "a tired pump would explain it. It rises steadily, by about 0.27 min a week.",
     ]
     (one,) = timed("water", "drift", "--unit", "WREN", "--json").data["measures"]
     assert (one["side"], one["running"], one["readings"]) == (1, 4, 11)
