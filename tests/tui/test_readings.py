@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from farmops.model.journal import Through
-from farmops.model.readings import Form, Reading
+from farmops.model.readings import FRESH_DAYS, Form, Reading
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.round import RoundLine, round_of
@@ -299,11 +299,13 @@ async def test_words_of_a_chore_that_are_no_measures_open_nothing(demo_place: st
 
 
 async def test_the_row_of_units_shows_how_warm_the_water_is(demo_place: str, demo_store: Store) -> None:
-    hand.read(demo_store, unit_called(demo_store, "WREN"), hand.on(10, 13), temperature="15.2 C")  # type: ignore[arg-type]
-    hand.read(demo_store, unit_called(demo_store, "ROOK"), hand.on(10, 9), temperature="15.0 C")  # type: ignore[arg-type]
+    siskin, dipper = unit_called(demo_store, "SISKIN"), unit_called(demo_store, "DIPPER")
+    hand.read(demo_store, siskin, TODAY, temperature="12.3 C")  # type: ignore[arg-type]
+    hand.read(demo_store, dipper, hand.on(10, 14 - FRESH_DAYS - 1), temperature="15.0 C")  # type: ignore[arg-type]
     async with running(demo_place) as pilot:
         foot = seen(pilot.app)[5]
-        assert foot.split("┘")[:3] == ["┗━━━━━━━━┛ └ 15.2 C ", " └────────", " └────────"]
+        assert foot.startswith("┗━━━━━━━━┛ └ 15.2 C ┘ └ 15.1 C ┘")
+        assert foot.endswith("└ 12.3 C ┘ └────────┘")
         await pilot.resize_terminal(60, 20)
         await until_seen(pilot, "1 WREN")
 
@@ -316,8 +318,9 @@ async def test_the_latest_readings_stand_among_the_fish_and_enter_shows_the_seri
     hand.read(demo_store, teal, hand.on(10, 13), nitrite="0.05 N")  # type: ignore[arg-type]
     async with running(demo_place) as pilot:
         await go_to(pilot, "fish")
-        await until_seen(pilot, "Water, latest readings", "0.05 mg/L as N")
-        assert listing_of(pilot.app).go_to(f"reading {new.readings[-1].id}")
+        await until_seen(pilot, "Water, latest readings")
+        await until(pilot, lambda: listing_of(pilot.app).go_to(f"reading {new.readings[-1].id}"), "the reading")
+        await until_seen(pilot, "0.05 mg/L as N")
         await press(pilot, "enter")
         await until_seen(pilot, "TEAL nitrite", "2026-10-12", "0.6 mg/L as N")
         assert isinstance(pilot.app.screen, Series)

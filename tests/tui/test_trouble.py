@@ -34,7 +34,6 @@ from tests.tui.demo import (
     Driver,
     go_to,
     go_to_chore,
-    listing_of,
     on_screen,
     press,
     running,
@@ -79,7 +78,7 @@ async def test_a_change_made_elsewhere_shows_by_itself(demo_place: str, demo_sto
     async with running(demo_place) as pilot:
         await until_seen(pilot, "19 to do")
         settle_elsewhere(demo_store, "Test ammonia")
-        await until_seen(pilot, "14 to do")
+        await until_seen(pilot, "18 to do")
         assert await leave(pilot) == 0
 
 
@@ -318,9 +317,14 @@ def test_where_nothing_can_be_drawn_the_round_is_printed(
 
 async def test_the_round_goes_on_after_the_last_chore(demo_place: str, demo_store: Store) -> None:
     async with running(demo_place) as pilot:
-        await press(pilot, "4")
-        await until_seen(pilot, "Pick what is ready")
+        await press(pilot, "1")
+        await until_seen(pilot, "WREN    ┃", "Pick what is ready")
+        await go_to_chore(pilot, "Feed the fish")
+        await press(pilot, "space", "a")
+        await until_seen(pilot, "Done: Feed the fish, WREN.")
+        await go_to_chore(pilot, "Pick what is ready")
         await press(pilot, "space")
-        await until(pilot, lambda: "Settled today" in on_screen(pilot.app) or listing_of(pilot.app).current is None)
+        await until_seen(pilot, "Done: Pick what is ready, WREN-N.", "Settled today")
         await press(pilot, "space")
         await until_seen(pilot, "There is no chore under the cursor that is still to do.")
+    assert len(round_of(demo_store).settled) == 2
