@@ -8,8 +8,10 @@ from farmops.records.store import Store
 from farmops.reports import lists, selling
 from farmops.tui.screens.frame import Frame
 from farmops.tui.screens.picks import Picks
+from farmops.tui.widgets.listing import Listing
+from farmops.tui.widgets.sale_lines import Ordered
 from tests.farmhand import TODAY, a_crop, on, order, plant
-from tests.tui.demo import press, running, seen, until, until_seen
+from tests.tui.demo import Driver, press, running, seen, until, until_seen
 
 
 @pytest.fixture
@@ -21,13 +23,27 @@ def ordered(demo_store: Store) -> Store:
     return demo_store
 
 
+async def stand_on_order_of(pilot: Driver, buyer: str) -> None:
+    """Walk down to the first order of a buyer, from wherever the cursor is."""
+    listing = pilot.app.screen.query_one(Listing)
+    await until(pilot, lambda: listing.current, "the list")
+    for _ in range(60):
+        data = listing.current.data if listing.current else None
+        if isinstance(data, Ordered) and data.wanted.order.buyer == buyer:
+            return
+        await press(pilot, "down")
+    raise AssertionError("\n".join([f"no order of {buyer}", *seen(pilot.app)]))
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 20)], ids=["80x24", "120x40", "60x20"])
 async def test_space_books_the_sale_and_escape_comes_back(
     demo_place: str, ordered: Store, size: tuple[int, int]
 ) -> None:
     async with running(demo_place, size=size) as pilot:
         await press(pilot, "f5", "k")
-        await until_seen(pilot, "Pick list for Wed 14 Oct 2026", "2 lb for the inn", "Esc back")
+        await until_seen(pilot, "Pick list for Wed 14 Oct 2026", "Esc back")
+        await stand_on_order_of(pilot, "the inn")
+        await until_seen(pilot, "2 lb for the inn")
         assert all(len(line) <= size[0] for line in seen(pilot.app))
         await press(pilot, "space")
         await until_seen(pilot, "to the inn booked", "sold: sale")
@@ -42,6 +58,8 @@ async def test_space_books_the_sale_and_escape_comes_back(
 async def test_enter_fills_a_part_and_other_days_have_their_own_lists(demo_place: str, ordered: Store) -> None:
     async with running(demo_place, size=(80, 24)) as pilot:
         await press(pilot, "f5", "k")
+        await until_seen(pilot, "Pick list for Wed 14 Oct 2026")
+        await stand_on_order_of(pilot, "the inn")
         await until_seen(pilot, "2 lb for the inn")
         await press(pilot, "enter")
         await until_seen(pilot, "SORREL for the inn, 2026-10-14")
@@ -50,4 +68,8 @@ async def test_enter_fills_a_part_and_other_days_have_their_own_lists(demo_place
         await until_seen(pilot, "1 lb left to fill")
         await press(pilot, "right")
         await until_seen(pilot, "Pick list for Thu 15 Oct 2026")
-        assert not any("the inn" in line for line in seen(pilot.app)[1:10])
+        screen = pilot.app.screen
+        assert isinstance(screen, Picks)
+        assert screen.found is not None
+        assert screen.found.ordered == ()
+        assert not any("for the inn" in line for line in seen(pilot.app)[1:10])
