@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 
+import pytest
+
 from farmops.figures import RecordLine
 from farmops.quantities import US
 from farmops.records.store import Store
@@ -19,7 +21,7 @@ from farmops.tui.widgets.label_lines import LabelYears
 from farmops.tui.widgets.listing import Listing
 from tests.farmhand import TODAY
 from tests.land import Land
-from tests.tui.demo import go_to, listing_of, press, running, until, until_seen
+from tests.tui.demo import LARGE, go_to, listing_of, press, running, until, until_idle, until_seen
 
 PER_TYPE = 2
 ON_A_DISK = ("backups",)
@@ -105,3 +107,28 @@ async def test_enter_on_a_record_goes_to_it_in_its_list(demo_place: str) -> None
         await until_seen(pilot, "[Harvests]")
         key = f"harvests {record.data.id}"
         await until(pilot, lambda: (line := listing_of(pilot.app).current) and line.key == key, "the weighing")
+
+
+@pytest.mark.parametrize(
+    ("place", "keys", "words"),
+    [
+        ("chores", ("o",), "The minutes are those"),
+        ("chores", ("m",), "Counted from the chores"),
+        ("chores", ("T",), "Counted from the doings"),
+        ("money", ("k",), "Wanted is what the orders"),
+        ("records", ("t",), "Every line is a record"),
+        ("returns", ("r",), "Net and cost per weight"),
+        ("returns", ("p",), "Earned back"),
+    ],
+)
+async def test_w_answers_on_what_lies_over_a_place(
+    demo_place: str, place: str, keys: tuple[str, ...], words: str
+) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        await go_to(pilot, place)
+        frame = pilot.app.screen
+        await press(pilot, *keys)
+        await until(pilot, lambda: pilot.app.screen is not frame)
+        await until_idle(pilot)
+        await press(pilot, "w")
+        await until_seen(pilot, words)

@@ -37,6 +37,7 @@ WORDS = {
     "split": "what is split off",
     "close": "that none are left",
 }
+CURVES = "As read since the cycling began; r books a reading, Enter on one in the list shows its row."
 COLUMNS = (
     Column("unit", "unit"),
     Column("lot", "lot or reading"),
@@ -136,7 +137,7 @@ class FishPlace(ListedPlace):
         def lines(found: Cycling, width: int) -> list[str]:
             return wrapped(list(cycling_lines(found, measures, width)), width)
 
-        self.app.push_screen(Told(lambda _: one, lines))
+        self.app.push_screen(Told(lambda _: one, lines, CURVES))
 
     def action_of_water(self, kind: str) -> None:
         """What goes into the water of the unit where the person stands."""

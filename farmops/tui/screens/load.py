@@ -19,6 +19,7 @@ from farmops.exchange.month_text import hours
 from farmops.model.farm import Person
 from farmops.model.text import plain
 from farmops.reports.load import DayLoad, Load, load_of
+from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.details import Details
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
@@ -35,17 +36,20 @@ COLUMNS = (
     Column("bar", "", grow=True),
     Column("late", ""),
 )
+WHY_WORDS = "The minutes are those each chore is given; e in Chores changes them, t there shows how long it took."
 
 
-class LoadAhead(ModalScreen[None], WorkMixin):
+class LoadAhead(SaysWhy, ModalScreen[None], WorkMixin):
     """A fortnight, a day on a line."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WHY,
         Binding("escape,q,o", "dismiss", "Back", show=False),
         Binding("left,comma", "step(-1)", "The fortnight before", show=False),
         Binding("right,full_stop", "step(1)", "The next fortnight", show=False),
         Binding("home,0", "now", "From today", show=False, priority=True),
     ]
+    why_words = WHY_WORDS
     DEFAULT_CSS = """
     LoadAhead {
         & > Vertical { width: 100%; height: 100%; background: $surface; padding: 0 1; }

@@ -16,6 +16,7 @@ from farmops.model.lot_codes import read_lot_code
 from farmops.model.text import plain
 from farmops.reports.store import Store
 from farmops.reports.trace import WORK, Trace, trace
+from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 from farmops.tui.work import Failed, WorkMixin
@@ -28,15 +29,18 @@ COLUMNS = (
     Column("by", "by", priority=1),
 )
 KEYS = "c with or without chores   Esc back"
+WHY_WORDS = "Every line is a record as it was booked; F7 lists them by kind and day."
 
 
-class LotTrace(ModalScreen[None], WorkMixin):
+class LotTrace(SaysWhy, ModalScreen[None], WorkMixin):
     """What happened to one lot and around it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WHY,
         Binding("escape,backspace,q", "back", "Back", show=False),
         Binding("c", "chores", "With or without chores", show=False),
     ]
+    why_words = WHY_WORDS
     DEFAULT_CSS = """
     LotTrace {
         align: center middle;

@@ -19,22 +19,26 @@ from farmops.exchange.month_text import month_text
 from farmops.model.errors import FarmopsError
 from farmops.model.text import plain
 from farmops.reports.month import Month, month_of
+from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.work import Failed, WorkMixin
 
 LATE = re.compile(r"\d+ ?late|\d+!")
 TODAY = re.compile(r">\d+")
 KEYS = "Left, Right: other months   Home: this one   Esc back"
+WHY_WORDS = "Counted from the chores that fall due on each day and their minutes; F2 shows a day's chores one by one."
 
 
-class MonthGlance(ModalScreen[None], WorkMixin):
+class MonthGlance(SaysWhy, ModalScreen[None], WorkMixin):
     """The month as the command prints it, as wide as there is room."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WHY,
         Binding("escape,q,m,enter", "dismiss", "Back", show=False),
         Binding("left,comma,pageup", "step(-1)", "The month before", show=False),
         Binding("right,full_stop,pagedown", "step(1)", "The next month", show=False),
         Binding("home,0", "now", "This month", show=False),
     ]
+    why_words = WHY_WORDS
     DEFAULT_CSS = """
     MonthGlance {
         & > VerticalScroll { width: 100%; height: 100%; background: $surface; padding: 0 1; }

@@ -17,6 +17,7 @@ from farmops.model.text import plain
 from farmops.reports.ordering import Filling, Wanted, filling_sale
 from farmops.reports.picks import PickList, picks
 from farmops.reports.store import Store
+from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column
 from farmops.tui.widgets.sale_lines import Ordered, pick_lines
@@ -28,18 +29,23 @@ KEYS = "Space fills   Enter fills in part   Left, Right: other days   Home: toda
 
 
 Record = tuple[Wanted, date, tuple[str, ...]]
+WHY_WORDS = (
+    "Wanted is what the orders of the day say, ready what stands in its picking window; F5 lists orders, F3 beds."
+)
 
 
-class Picks(ModalScreen[str | None], WorkMixin):
+class Picks(SaysWhy, ModalScreen[str | None], WorkMixin):
     """One day; its result is what was booked last, in words."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WHY,
         Binding("escape,q,k", "back", "Back", show=False),
         Binding("space", "fill", "Fill the order", show=False),
         Binding("left,comma", "step(-1)", "The day before", show=False),
         Binding("right,full_stop", "step(1)", "The next day", show=False),
         Binding("home,0", "now", "Today", show=False, priority=True),
     ]
+    why_words = WHY_WORDS
     DEFAULT_CSS = """
     Picks {
         & > Vertical { width: 100%; height: 100%; background: $surface; padding: 0 1; }

@@ -18,6 +18,7 @@ from textual.widgets import Static
 from farmops.figures import Figure
 from farmops.model.costs import Basis
 from farmops.model.text import plain
+from farmops.reports.investment import Investments
 from farmops.reports.returns import Asked, Returns, monthly
 from farmops.reports.spread import Sure, sure_of_names, sure_of_units
 from farmops.reports.yields import By, Yields
@@ -49,6 +50,7 @@ LEAST_BELOW = 7
 TALL = 20
 """Lines below the list from which all pictures are shown one under the other."""
 KEYS = digits[1:] + ascii_lowercase
+EARNED = "Earned back"
 NOT_COMPARED = "These are not compared. g shows units, beds or crops; two of them are."
 
 
@@ -263,7 +265,7 @@ class ReturnsPlace(ListedPlace):
         from farmops.tui.screens.told import Told
 
         ask = partial(compare_two, asked=self._asked(), first=one, second=others[chosen])
-        self.app.push_screen(Told(ask, compare_text))
+        self.app.push_screen(Told(ask, compare_text, COMPARED))
 
     def action_rank(self) -> None:
         """What the order of the units hangs on."""
@@ -271,7 +273,7 @@ class ReturnsPlace(ListedPlace):
         from farmops.reports.ranking import ranking
         from farmops.tui.screens.told import Told
 
-        self.app.push_screen(Told(partial(ranking, asked=self._asked()), rank_text))
+        self.app.push_screen(Told(partial(ranking, asked=self._asked()), rank_text, RANKED))
 
     def action_payback(self) -> None:
         """Whether the units are earned back."""
@@ -279,7 +281,7 @@ class ReturnsPlace(ListedPlace):
         from farmops.reports.investment import investments
         from farmops.tui.screens.told import Told
 
-        self.app.push_screen(Told(partial(investments, asked=self._asked()), investment_text))
+        self.app.push_screen(Told(partial(investments, asked=self._asked()), investment_text, EARNED, figures_of))
 
     def action_column(self, steps: int) -> None:
         """The figure that w opens."""
@@ -313,3 +315,12 @@ class ReturnsPlace(ListedPlace):
         figures: dict[str, Figure] = line.data
         head = HEADS[self.column] if HEADS[self.column] in figures else next(iter(figures))
         self.app.push_screen(Why(figures[head], self.farm.measures))
+
+
+COMPARED = "The weeks in which both stood, drawn anew 2,000 times; w on a line of Returns opens what they add up to."
+RANKED = "Net and cost per weight of each unit, each way; w on a line of Returns opens them as the farm is set."
+
+
+def figures_of(found: Investments) -> list[Figure]:
+    """Every figure of every unit as an investment."""
+    return [figure for one in found.units for figure in one.figures().values()]

@@ -26,6 +26,7 @@ from farmops.reports.drift import drift_of
 from farmops.reports.markers import Marker, concerns, markers_of
 from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, series_of, waters_of
+from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
 from farmops.tui.widgets.sparks import ASCII, DRAWN, Signs
@@ -40,16 +41,21 @@ COLUMNS = (
     Column("note", "note", priority=3),
 )
 KEYS = "Enter or e corrects   x removes   Esc back"
+WHY_WORDS = (
+    "The value is what the kit showed, in the unit of the measure. Below stands which limit counts, and its source."
+)
 
 
-class Series(ModalScreen[str | None], WorkMixin):
+class Series(SaysWhy, ModalScreen[str | None], WorkMixin):
     """The readings behind the latest one; its result is what was changed last, in words."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WHY,
         Binding("escape,backspace,q", "back", "Back", show=False),
         Binding("e", "edit", "Correct the reading", show=False),
         Binding("x,delete", "remove", "Remove the reading", show=False),
     ]
+    why_words = WHY_WORDS
     DEFAULT_CSS = """
     Series {
         align: center middle;

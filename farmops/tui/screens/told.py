@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any, ClassVar
 
 from textual import events
@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from farmops.figures import Figure
 from farmops.model.text import plain
 from farmops.reports.store import Store
 from farmops.tui.work import Failed, WorkMixin
@@ -21,9 +22,12 @@ KEYS = "Up, Down: scroll   Esc back"
 
 
 class Told(ModalScreen[None], WorkMixin):
-    """Shows `lines(what, columns)` of what `read(store)` found."""
+    """Shows `lines(what, columns)` of what `read(store)` found; `w` opens its `figures`, or says `why` in words."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,q,enter", "dismiss", "Back", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,q,enter", "dismiss", "Back", show=False),
+        Binding("w", "why", "Why is it so", show=False),
+    ]
     DEFAULT_CSS = """
     Told {
         & > VerticalScroll { width: 100%; height: 1fr; background: $surface; padding: 0 1; }
@@ -32,10 +36,18 @@ class Told(ModalScreen[None], WorkMixin):
     }
     """
 
-    def __init__(self, read: Callable[[Store], Any], lines: Callable[[Any, int], Iterable[str]]) -> None:
+    def __init__(
+        self,
+        read: Callable[[Store], Any],
+        lines: Callable[[Any, int], Iterable[str]],
+        why: str,
+        figures: Callable[[Any], Sequence[Figure]] | None = None,
+    ) -> None:
         super().__init__()
         self.read = read
         self.lines = lines
+        self.why = why
+        self.figures = figures
         self.found: Any = None
 
     def compose(self) -> ComposeResult:
@@ -56,6 +68,15 @@ class Told(ModalScreen[None], WorkMixin):
         if self.found is not None:
             text = "\n".join(plain(line) for line in self.lines(self.found, self.size.width - 3))
             self.query_one("#told", Static).update(Content(text))
+
+    def action_why(self) -> None:
+        """Open the numbers behind the lines, or say in words how they come about."""
+        if self.figures is None or self.found is None:
+            self.query_one("#keys", Static).update(Content(plain(self.why)))
+        else:
+            from farmops.tui.screens.why import Why
+
+            self.app.push_screen(Why(self.figures(self.found), self.found.settings.measures, self.why))
 
     def on_resize(self, event: events.Resize) -> None:
         """As wide as there is room."""
