@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
+from textual.screen import Screen
 
 from farmops.figures import RecordLine
 from farmops.quantities import US
@@ -15,7 +16,13 @@ from farmops.reports import lists
 from farmops.reports.behind import Behind, behind
 from farmops.reports.round import round_of
 from farmops.tui.screens import beds, fish, money
+from farmops.tui.screens.chore_past import ChorePast
+from farmops.tui.screens.load import LoadAhead
+from farmops.tui.screens.lot_trace import LotTrace
+from farmops.tui.screens.month import MonthGlance
+from farmops.tui.screens.picks import Picks
 from farmops.tui.screens.record_kinds import KINDS
+from farmops.tui.screens.series import Series
 from farmops.tui.screens.why import Why
 from farmops.tui.widgets.label_lines import LabelYears
 from farmops.tui.widgets.listing import Listing
@@ -132,3 +139,9 @@ async def test_w_answers_on_what_lies_over_a_place(
         await until_idle(pilot)
         await press(pilot, "w")
         await until_seen(pilot, words)
+
+
+@pytest.mark.parametrize("screen", [ChorePast, LoadAhead, LotTrace, MonthGlance, Picks, Series])
+def test_what_lies_over_a_place_has_the_styles_of_a_screen(screen: type[Screen[object]]) -> None:
+    """Without them a word that is selected by a double click could not be drawn."""
+    assert "screen--selection" in screen._get_component_classes()

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from textual.binding import Binding
 from textual.content import Content
-from textual.dom import DOMNode
+from textual.screen import Screen
 from textual.widgets import Static
 
 from farmops.model.text import plain
@@ -14,11 +14,15 @@ from farmops.model.text import plain
 WHY = Binding("w", "why", "Why is it so", show=False)
 
 
-class SaysWhy(DOMNode):
-    """A screen with a line of keys `#keys`, where its words on `w` stand."""
+class SaysWhy:
+    """What a screen with a line of keys `#keys` does on `w`: its words stand there.
+
+    No node itself: as the first base of a screen it would take the styles of screens away.
+    """
 
     why_words: ClassVar[str]
 
     def action_why(self) -> None:
         """How the numbers come about, in place of the keys."""
+        assert isinstance(self, Screen)  # noqa: S101 - it is mixed into screens alone
         self.query_one("#keys", Static).update(Content(plain(self.why_words)))
