@@ -60,12 +60,12 @@ def _driver(connection: Connection) -> Any:
     return connection.connection.driver_connection
 
 
-def run(connection: Connection) -> None:
-    """Migrate to the newest version on a connection that is in a transaction."""
+def run(connection: Connection, to: str = "head") -> None:
+    """Migrate to the newest version, or to an earlier one, on a connection that is in a transaction."""
     config = Config()
     config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
     config.attributes["connection"] = connection
-    command.upgrade(config, "head")
+    command.upgrade(config, to)
 
 
 def _check_links(connection: Connection) -> None:

@@ -19,7 +19,7 @@ from farmops.records.store import Store
 from farmops.reports.returns import Asked, returns
 from farmops.reports.soundness import look_through
 from tests.profiles import count
-from tests.records.test_stored import STORED
+from tests.records.test_stored import RELEASED, STORED
 
 DAMAGED = count(ci=16, full=400)
 TODAY = date(2026, 10, 14)
@@ -48,7 +48,7 @@ def found_in(store: Store) -> tuple[Finding, ...]:
 @pytest.fixture(scope="module")
 def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A sound farm in one file, with rows in every table."""
-    place = Path(shutil.copy(STORED / "0004.db", tmp_path_factory.mktemp("whole") / "farm.db"))
+    place = Path(shutil.copy(STORED / f"{RELEASED[-1]}.db", tmp_path_factory.mktemp("whole") / "farm.db"))
     store = Store(str(place))
     assert found_in(store) == ()
     store.close()

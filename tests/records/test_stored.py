@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from sqlalchemy import Connection, inspect
 
 from farmops.exchange.backups import restore
 from farmops.facts import chores, fish, harvests, journal, units
@@ -17,15 +18,20 @@ from farmops.farm.undo import undo
 from farmops.model.backups import Made
 from farmops.model.errors import Refused
 from farmops.model.journal import Which
-from farmops.records import copies
+from farmops.model.soundness import Part
+from farmops.records import copies, migrate
+from farmops.records.dialects import Sqlite
 from farmops.records.store import Store
-from farmops.records.version import CURRENT
+from farmops.records.version import CURRENT, KNOWN
 from farmops.reports.soundness import look_through
 from tests.faults.children import start, upgrade_and_die
+from tests.records.examples import VALID
 
 STORED = Path(__file__).parent / "stored"
-RELEASED = ("0001", "0004")
-"""The newest schema of every release before this one."""
+RELEASED = ("0001", "0004", "0005")
+"""The newest schema of every release: of each one a farm is kept (`python -m tests.records.keep`)."""
+BETWEEN = ("0002", "0003")
+"""Schemas that only programs between two releases wrote."""
 OLDER = [version for version in RELEASED if version != CURRENT]
 PATIENCE_S = 60
 
@@ -49,10 +55,20 @@ SAID = {
         51,
         125,
     ),
+    "0005": Said(
+        ["WREN", "TERN", "FINCH"],
+        ["PERCH-24", "TROUT-1", "PERCH-S"],
+        [623_690, 850_486, 113_398, 85_049, 272_155, 907_185, 907_185, 680_389],
+        64,
+        191,
+    ),
 }
 
 
-def rows(place: Path) -> dict[str, list[dict[str, object]]]:
+Tables = dict[str, list[dict[str, object]]]
+
+
+def rows(place: Path) -> Tables:
     """Every row of every table by column, as the file keeps them."""
     connection = sqlite3.connect(place)
     connection.row_factory = sqlite3.Row
@@ -68,8 +84,45 @@ def old(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
     return Path(shutil.copy(STORED / f"{request.param}.db", tmp_path / "farm.db"))
 
 
-def test_there_is_a_file_of_every_earlier_release() -> None:
-    assert sorted(found.stem for found in STORED.glob("*.db")) == OLDER
+@pytest.fixture(params=BETWEEN)
+def between(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
+    """The oldest file brought up to a schema between two releases, with a row in every table of it."""
+    place = Path(shutil.copy(STORED / "0001.db", tmp_path / "farm.db"))
+    engine = Store(str(place)).dialect.engine()
+    with engine.connect() as connection:
+        connection.connection.driver_connection.execute("PRAGMA foreign_keys = OFF")  # type: ignore[union-attr]
+        with connection.begin():
+            migrate.run(connection, to=request.param)
+            fill(connection)
+    engine.dispose()
+    return place
+
+
+def fill(connection: Connection) -> None:
+    """A row in every table that has none, as far as the table knows its columns by now."""
+    for table in inspect(connection).get_table_names():
+        if table in VALID and not connection.exec_driver_sql(f"SELECT COUNT(*) FROM {table}").scalar():
+            known = {column["name"] for column in inspect(connection).get_columns(table)}
+            values = {"operation": "x"} | {name: one for name, one in VALID[table].items() if name in known}
+            row = {name: Sqlite("").value(one) for name, one in values.items()}
+            names = ", ".join(row)
+            connection.exec_driver_sql(
+                f"INSERT INTO {table} ({names}) VALUES ({', '.join('?' * len(row))})", tuple(row.values())
+            )
+
+
+def test_a_file_of_every_release_is_kept_and_one_of_the_schema_of_now() -> None:
+    assert sorted(found.stem for found in STORED.glob("*.db")) == list(RELEASED)
+    assert set(KNOWN) == {*RELEASED, *BETWEEN}
+
+
+def test_a_store_of_a_schema_between_releases_is_upgraded_with_every_row(between: Path) -> None:
+    before = rows(between)
+    assert [table for table, found in before.items() if not found] == []
+    assert raw_version(between) in BETWEEN
+    with Store(str(between)).reading() as reader:
+        assert [unit.code for unit in units.units(reader)] == ["FINCH"]
+    assert_kept(before, rows(between))
 
 
 def test_an_upgrade_keeps_every_row_and_every_id_that_was_given(old: Path) -> None:
@@ -77,10 +130,7 @@ def test_an_upgrade_keeps_every_row_and_every_id_that_was_given(old: Path) -> No
     with Store(str(old)).reading() as reader:
         assert units.units(reader)
     after = rows(old)
-    for table, kept in before.items():
-        if table in ("alembic_version", "sqlite_sequence"):
-            continue
-        assert [dict(row.items() & one.items()) for row, one in zip(after[table], kept, strict=True)] == kept
+    assert_kept(before, after)
     given = {row["name"]: row["seq"] for row in after["sqlite_sequence"]}
     assert {row["name"]: given[row["name"]] for row in before["sqlite_sequence"]} == {
         row["name"]: row["seq"] for row in before["sqlite_sequence"]
@@ -89,6 +139,13 @@ def test_an_upgrade_keeps_every_row_and_every_id_that_was_given(old: Path) -> No
     (kept,) = copies.backups(str(old))
     assert (kept.made, kept.file.stat().st_mode & 0o777) == (Made.UPGRADE, 0o600)
     assert rows(kept.file) == before
+
+
+def assert_kept(before: Tables, after: Tables) -> None:
+    """Every row has every value that it had; tables may have more columns."""
+    for table, kept in before.items():
+        if table not in ("alembic_version", "sqlite_sequence"):
+            assert [dict(row.items() & one.items()) for row, one in zip(after[table], kept, strict=True)] == kept
 
 
 @pytest.mark.parametrize("version", sorted(SAID))
@@ -119,9 +176,19 @@ def test_undoing_stops_where_the_schema_changed(old: Path) -> None:
     store.close()
 
 
-def test_the_newest_stored_farm_has_rows_in_every_table_of_its_time() -> None:
-    before = rows(STORED / f"{OLDER[-1]}.db")
+@pytest.mark.parametrize("version", RELEASED[1:])
+def test_a_stored_farm_has_rows_in_every_table_of_its_time(version: str) -> None:
+    before = rows(STORED / f"{version}.db")
+    assert before["alembic_version"] == [{"version_num": version}]
     assert [table for table, found in before.items() if not found] == []
+
+
+def test_the_stored_farm_of_the_schema_of_now_is_whole_and_can_be_undone(tmp_path: Path) -> None:
+    store = Store(str(shutil.copy(STORED / f"{CURRENT}.db", tmp_path / "farm.db")))
+    assert [one for one in look_through(store).findings if one.part is not Part.ENTRIES] == []
+    undo(store, Which(), by="Ada")
+    store.close()
+    assert copies.backups(store.place) == []
 
 
 def test_the_backup_of_an_older_store_is_put_back_and_upgraded(old: Path, tmp_path: Path) -> None:
