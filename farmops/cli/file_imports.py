@@ -1,9 +1,10 @@
-"""`farmops import readings|costs|feedings|samples|losses|plantings`: files of one kind of rows."""
+"""`farmops import readings`, `farmops import costs`, ...: a command for every kind of rows that a file may hold."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Iterable, Sequence
+from textwrap import fill
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
@@ -11,6 +12,7 @@ import click
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option
 from farmops.cli.output import emit, line, say
+from farmops.exchange.file_words import FILE_WORDS, FileWords
 from farmops.model.errors import NotUnderstood
 
 if TYPE_CHECKING:
@@ -22,6 +24,9 @@ LONG = 2_000
 """Rows from which on a bar shows how far an import has come."""
 MARKS = ("comma", "point")
 ORDERS = ("day-first", "month-first")
+HELP_WIDTH = 76
+TWICE = "The same file twice adds nothing."
+EXITS = "Exit 1: nothing was booked. Exit 4: some rows booked, some not."
 
 
 def file_argument(command: F) -> F:
@@ -64,23 +69,26 @@ def meant_by(columns: Iterable[str]) -> dict[str, str]:
     return dict(pairs)
 
 
-def taking(kind: str) -> Callable[[F], click.Command]:
-    """Make a command that takes in a file of that kind; the function is there for its help."""
+def taking(kind: str, words: FileWords) -> click.Command:
+    """The command that takes in a file of that kind."""
 
-    def make(described: F) -> click.Command:
-        def command(desk: Desk, file: str, **said: Any) -> int:
-            return _take(desk, kind, file, **said)
+    def command(desk: Desk, file: str, **said: Any) -> int:
+        return _take(desk, kind, file, **said)
 
-        command.__doc__ = described.__doc__
-        for option in (booking_options, sure_option, reading_options, file_argument):
-            command = option(command)
-        if kind == "readings":
-            command = click.option(
-                "--as-n/--as-ion", "as_n", default=None, help="What kits report where a cell does not say."
-            )(command)
-        return click.command(kind)(pass_desk(command))
+    command.__doc__ = _help(words)
+    for option in (booking_options, sure_option, reading_options, file_argument):
+        command = option(command)
+    if kind == "readings":
+        command = click.option(
+            "--as-n/--as-ion", "as_n", default=None, help="What kits report where a cell does not say."
+        )(command)
+    return click.command(kind)(pass_desk(command))
 
-    return make
+
+def _help(words: FileWords) -> str:
+    about = f"\b\n{fill(words.more, HELP_WIDTH)}\n" if words.more else "\b\n"
+    shown = "\n          ".join(f"farmops import {example}" for example in words.examples)
+    return f"{words.columns}\n\n{about}{TWICE}\n{EXITS}\nExample{'s' if len(words.examples) > 1 else ''}: {shown}"
 
 
 def _take(
@@ -178,67 +186,4 @@ def _plain(found: Taken, dry_run: bool, told: Sequence[str], ignored: Sequence[s
     }
 
 
-@taking("readings")
-def import_readings() -> None:
-    """Readings: columns date, unit, measure, value; or date, unit and one for each measure: pH, temperature (F).
-
-    \b
-    Also time and note. The same file twice adds nothing. Unlikely values are named, and booked with --sure.
-    Exit 1: nothing was booked. Exit 4: some rows booked, some not.
-    Examples: farmops import readings june.csv --dry-run
-              farmops import readings pond-log.csv --column "tank temp=temperature (F)" --as-ion
-    """
-
-
-@taking("costs")
-def import_costs() -> None:
-    """Costs: columns date, what, amount; also category, payee, for (a unit, bed or lot), kind, life, note.
-
-    \b
-    What is for no place is shared. The same file twice adds nothing. What looks paid twice is booked with --sure.
-    Exit 1: nothing was booked. Exit 4: some rows booked, some not.
-    Example: farmops import costs bank-june.csv --column "paid in EUR=amount" --dates day-first --dry-run
-    """
-
-
-@taking("feedings")
-def import_feedings() -> None:
-    """Feedings: columns date, lot, feed (a weight); also ate (all, some, none) and note.
-
-    \b
-    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
-    Example: farmops import feedings feed-log.csv --column "grams=feed (g)"
-    """
-
-
-@taking("samples")
-def import_samples() -> None:
-    """Sample weighings: columns date, lot, number, weight (of all of them together); also note.
-
-    \b
-    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
-    Example: farmops import samples weighed.csv --dry-run
-    """
-
-
-@taking("losses")
-def import_losses() -> None:
-    """Fish that died or went: columns date, lot, number; also cause, disposal, weight (of all of them) and note.
-
-    \b
-    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
-    Example: farmops import losses deaths.csv --dry-run
-    """
-
-
-@taking("plantings")
-def import_plantings() -> None:
-    """Plantings: columns bed, crop, started; also unit, cleared, by (sowing or transplanting), variety, plants, note.
-
-    \b
-    The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some not.
-    Example: farmops import plantings beds-2025.csv --dates day-first
-    """
-
-
-COMMANDS = (import_readings, import_costs, import_feedings, import_samples, import_losses, import_plantings)
+COMMANDS = tuple(taking(kind, words) for kind, words in FILE_WORDS.items())

@@ -5,91 +5,35 @@ from __future__ import annotations
 import contextlib
 import csv
 import io
-from collections.abc import Iterator
 from datetime import date
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from farmops.exchange.customs import Order
-from farmops.exchange.file_imports import RowsRead, Said, Taken, carry_out, foresee, read_rows
+from farmops.exchange.file_imports import Said, carry_out, foresee
 from farmops.exchange.file_kinds import KINDS
+from farmops.exchange.file_words import FILE_WORDS
 from farmops.facts import fish_events
-from farmops.facts import readings as reading_facts
+from farmops.farm.file_rows.run import BOOKINGS
 from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Through
-from farmops.model.readings import Form, Measure, Reading
+from farmops.model.readings import Form, Measure
 from farmops.model.text import plain
-from farmops.records.store import Store
 from farmops.reports import lists
+from tests.exchange.file_desk import Desk
 from tests.farmhand import (
     ADA,
-    TODAY,
-    a_bed,
-    a_crop,
-    a_unit,
     counted,
     everything_stored,
     on,
-    stock,
     take_back,
 )
-from tests.frozen import frozen
 
+pytestmark = pytest.mark.usefixtures("stands_still")
 LONG = "date,unit,measure,value\n"
 COSTS = "date,what,amount,payee,for\n"
-
-
-@pytest.fixture(scope="module", autouse=True)
-def _stands_still() -> Iterator[None]:
-    with frozen(TODAY):
-        yield
-
-
-class Desk:
-    """Takes files into one farm."""
-
-    def __init__(self, store: Store, folder: Path) -> None:
-        self.store = store
-        self.path = folder / "log.csv"
-
-    def read(self, kind: str, text: str, said: Said) -> RowsRead:
-        """A file as it is understood."""
-        self.path.write_text(text, encoding="utf-8")
-        return read_rows(self.store, kind, self.path, said, today=TODAY)
-
-    def take(self, kind: str, text: str, said: Said | None = None) -> Taken:
-        """A file taken in by Ada, as was foreseen."""
-        said = said or Said()
-        read = self.read(kind, text, said)
-        before = everything_stored(self.store)
-        expected = foresee(self.store, read, said, by=ADA)
-        assert everything_stored(self.store) == before
-        taken = carry_out(self.store, read, said, by=ADA)
-        assert taken == expected
-        return taken
-
-    def reasons(self, kind: str, text: str) -> list[str]:
-        """What is refused, as it is shown."""
-        return [str(one) for one in self.take(kind, text).refused]
-
-    @property
-    def readings(self) -> list[Reading]:
-        """All readings."""
-        with self.store.reading() as reader:
-            return reading_facts.readings(reader, date.min, date.max)
-
-
-@pytest.fixture
-def desk(farm_store: Store, tmp_path: Path) -> Desk:
-    """A farm with WREN, its bed N, chard and ten perch."""
-    unit = a_unit(farm_store)
-    a_bed(farm_store, unit)
-    a_crop(farm_store)
-    stock(farm_store, unit, number=10)
-    return Desk(farm_store, tmp_path)
 
 
 def test_long_and_wide_readings_are_the_same_ones(desk: Desk) -> None:
@@ -271,3 +215,13 @@ def test_plantings_with_their_last_day(desk: Desk) -> None:
     assert (taken.booked, [one.line for one in taken.refused]) == (1, [3])
     assert [(one.started_day, one.cleared_day) for one in lists.plantings(desk.store)] == [(on(3, 1), on(5, 1))]
     assert desk.take("plantings", text).already == 1
+
+
+def test_every_kind_is_booked_and_told_of_with_each_of_its_columns() -> None:
+    assert set(KINDS) == set(FILE_WORDS) == set(BOOKINGS)
+    for name, kind in KINDS.items():
+        words = FILE_WORDS[name]
+        told = {word.strip("(),;:.") for word in words.columns.replace("; or date, unit and one", "").split()}
+        lacking = {one.name for one in kind.columns} - told - set(Measure)
+        assert not lacking, f"farmops import {name} --help does not tell of {lacking}"
+        assert all(example.startswith(f"{name} ") for example in words.examples)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from farmops.exchange.file_words import FILE_WORDS
 from farmops.model.errors import NotUnderstood, Refused
 from farmops.model.text import LONGEST_NOTE
 from farmops.reports.store import Store
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from farmops.exchange.customs import Order
 
 WEIGHINGS = "weighings"
-KINDS = (WEIGHINGS, "readings", "costs", "feedings", "samples", "losses", "plantings")
+KINDS = (WEIGHINGS, *FILE_WORDS)
 OF_RECORDS = {"harvests": WEIGHINGS, "fish": "losses"}
 AS_SHOWN = "as the file shows"
 ORDERS = (AS_SHOWN, "day first", "month first")

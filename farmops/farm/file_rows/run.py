@@ -1,0 +1,84 @@
+"""Booking the rows of a file in one operation: what the farm holds already stays out, what is refused is named."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import Any
+
+from farmops.farm.file_rows import fish, growing, money, water
+from farmops.farm.file_rows.booking import Booking
+from farmops.farm.file_rows.rows import Aside, FileRow, FileRows, RowsBooked
+from farmops.farm.operation import Operation, operation
+from farmops.farm.progress import watched
+from farmops.model.errors import FarmopsError, Refused, Unlikely
+from farmops.records.base import Row
+
+AT_ONCE = 500
+"""Rows that are written together."""
+BOOKINGS: dict[str, Booking[Any]] = {
+    kind: booking for room in (water, money, fish, growing) for kind, booking in room.BOOKINGS.items()
+}
+
+
+@operation("import file")
+def book_rows(op: Operation, entry: FileRows) -> RowsBooked:
+    """Book the rows that the farm does not hold yet; those that cannot be are named, and so are unlikely ones.
+
+    Raises Refused where the file is to be booked as a whole and a row of it cannot be.
+    """
+    run = _Run(op, BOOKINGS[entry.kind], entry.rows)
+    for row in watched(entry.rows, entry.watch):
+        run.take(row)
+    run.write()
+    if entry.whole and (run.refused or run.asked):
+        raise Refused(f"Not booked: {len(run.refused) + len(run.asked)} rows cannot be. Look at the file again.")
+    return RowsBooked(run.booked, run.already, tuple(run.refused), tuple(run.asked))
+
+
+class _Run:
+    """Goes through the rows of a file once."""
+
+    def __init__(self, op: Operation, booking: Booking[Any], rows: Sequence[FileRow]) -> None:
+        self.op, self.booking = op, booking
+        self.held = Counter(booking.held(op.reader, [row.entry for row in rows]) if rows else ())
+        self.book = booking.begin(op)
+        self.waiting: list[Row] = []
+        self.booked = self.already = 0
+        self.refused: list[Aside] = []
+        self.asked: list[Aside] = []
+
+    def take(self, row: FileRow) -> None:
+        """Book one, unless it is there already, is refused or is to be asked about."""
+        mark = self.booking.mark(row.entry)
+        if self.held[mark]:
+            self.held[mark] -= 1
+            self.already += 1
+            return
+        try:
+            self._book(row.entry)
+        except Unlikely as error:
+            self.asked.append(_aside(row, error))
+        except FarmopsError as error:
+            self.refused.append(_aside(row, error))
+        else:
+            self.booked += 1
+
+    def _book(self, entry: object) -> None:
+        if self.booking.one_by_one:
+            with self.op.attempt():
+                self.book(entry)
+            return
+        self.waiting += self.op.checked(self.book(entry))
+        if len(self.waiting) >= AT_ONCE:
+            self.write()
+
+    def write(self) -> None:
+        """Write the rows that wait for it."""
+        self.op.transaction.add_all(self.waiting)
+        self.waiting = []
+
+
+def _aside(row: FileRow, error: FarmopsError) -> Aside:
+    reason = str(error).removeprefix("Not booked yet: ").removeprefix("Not booked: ")
+    return Aside(row.line, row.column, reason)

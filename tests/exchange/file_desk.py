@@ -1,0 +1,46 @@
+"""A desk at which files are taken into one farm, as tests of every kind of rows need it."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from farmops.exchange.file_imports import RowsRead, Said, Taken, carry_out, foresee, read_rows
+from farmops.facts import readings as reading_facts
+from farmops.model.readings import Reading
+from farmops.records.store import Store
+from tests.farmhand import ADA, TODAY, everything_stored
+
+
+class Desk:
+    """Takes files into one farm."""
+
+    def __init__(self, store: Store, folder: Path) -> None:
+        self.store = store
+        self.path = folder / "log.csv"
+
+    def read(self, kind: str, text: str, said: Said) -> RowsRead:
+        """A file as it is understood."""
+        self.path.write_text(text, encoding="utf-8")
+        return read_rows(self.store, kind, self.path, said, today=TODAY)
+
+    def take(self, kind: str, text: str, said: Said | None = None) -> Taken:
+        """A file taken in by Ada, as was foreseen."""
+        said = said or Said()
+        read = self.read(kind, text, said)
+        before = everything_stored(self.store)
+        expected = foresee(self.store, read, said, by=ADA)
+        assert everything_stored(self.store) == before
+        taken = carry_out(self.store, read, said, by=ADA)
+        assert taken == expected
+        return taken
+
+    def reasons(self, kind: str, text: str) -> list[str]:
+        """What is refused, as it is shown."""
+        return [str(one) for one in self.take(kind, text).refused]
+
+    @property
+    def readings(self) -> list[Reading]:
+        """All readings."""
+        with self.store.reading() as reader:
+            return reading_facts.readings(reader, date.min, date.max)
