@@ -8,7 +8,7 @@ from farmops import library
 from farmops.cli.about import print_crop
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, emptied
-from farmops.cli.options import json_option, note_option
+from farmops.cli.options import answer_options, json_option, note_option
 from farmops.cli.output import emit, line, say, table
 from farmops.library import CropFacts
 from farmops.model.errors import NotFound
@@ -24,7 +24,7 @@ def crops() -> None:
 
 
 @crops.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_crops(desk: Desk, as_json: bool) -> None:
     """List the crops by name.
@@ -44,7 +44,7 @@ def list_crops(desk: Desk, as_json: bool) -> None:
 
 @crops.command("show")
 @click.argument("name")
-@json_option
+@answer_options
 @pass_desk
 def show_crop(desk: Desk, name: str, as_json: bool) -> None:
     """Show a crop with the packaged facts about it, their source and how far they can be trusted.
@@ -93,6 +93,12 @@ def add_crop(desk: Desk, name: str, about: str | None, note: str | None, as_json
         )
     else:
         say(f"No packaged facts go with {added.name}; nothing rests on them.")
+
+
+def packaged(name: str) -> str | None:
+    """The key of the packaged facts on a crop of that name, None where there are none."""
+    facts = library.crop(name)
+    return facts.key if facts else None
 
 
 def _facts(name: str, about: str | None) -> CropFacts | None:

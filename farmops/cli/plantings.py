@@ -6,14 +6,14 @@ from typing import Any
 
 import click
 
-from farmops.cli.crops import crops
+from farmops.cli.crops import crops, packaged
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, CountOrNothing, emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.model.journal import Removal
-from farmops.model.plantings import NewPlanting, Planting, PlantingChange, StartedBy
+from farmops.model.plantings import NewCrop, NewPlanting, Planting, PlantingChange, StartedBy
 from farmops.quantities import AREA
 from farmops.reports import lists, names
 
@@ -22,8 +22,8 @@ __all__ = ["crops", "plantings"]
 MM2_PER_M2 = 1_000_000
 SEE_ALL = "farmops plantings list --all"
 NO_PLANTING = (
-    'No planting yet. First a bed (farmops beds add WREN N "24 sq ft") and a crop (farmops crops add CHARD), '
-    "then: farmops plantings add WREN-N CHARD"
+    'No planting yet. First a bed (farmops beds add WREN N "24 sq ft"), '
+    "then: farmops plantings add WREN-N CHARD --new-crop"
 )
 sown_option = click.option("--sown", "started_by", flag_value=StartedBy.SOWING.value, help="Sown in the bed.")
 transplanted_option = click.option(
@@ -40,7 +40,7 @@ def plantings() -> None:
 @click.option("--all", "every", is_flag=True, help="Cleared ones and those to come, too.")
 @click.option("--unit", metavar="CODE", help="Only in one unit.")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_plantings(desk: Desk, every: bool, unit: str | None, on: str | None, as_json: bool) -> None:
     """List what grows on a day, in walking order.
@@ -83,7 +83,7 @@ def _print(desk: Desk, found: list[Planting]) -> None:
 
 @plantings.command("show")
 @click.argument("number", type=NUMBER)
-@json_option
+@answer_options
 @pass_desk
 def show_planting(desk: Desk, number: int, as_json: bool) -> None:
     """Show one planting by its number in the list.
@@ -106,6 +106,7 @@ def show_planting(desk: Desk, number: int, as_json: bool) -> None:
 @plantings.command("add")
 @click.argument("bed")
 @click.argument("crop")
+@click.option("--new-crop", is_flag=True, help="The farm begins to grow it; packaged facts of its name go with it.")
 @click.option("--variety", metavar="NAME")
 @click.option("--plants", type=NUMBER, help="How many plants.")
 @click.option("--area", metavar="AREA", help="The part of the bed it takes. [the whole bed]")
@@ -119,6 +120,7 @@ def add_planting(
     desk: Desk,
     bed: str,
     crop: str,
+    new_crop: bool,
     variety: str | None,
     plants: int | None,
     area: str | None,
@@ -132,13 +134,15 @@ def add_planting(
     \b
     Examples: farmops plantings add WREN-N CHARD --plants 30 --on "12 may"
               farmops plantings add WREN-N CHARD --variety "Bright Stem" --sown --area "8 sq ft"
+              farmops plantings add WREN-N "SEA KALE" --new-crop
     """
     from farmops.farm.plantings import plant
 
     day = desk.day(on)
+    place = names.bed(desk.store, bed)
     entry = NewPlanting(
-        names.bed(desk.store, bed).id,
-        names.crop(desk.store, crop).id,
+        place.id,
+        NewCrop(crop, packaged(crop)) if new_crop else names.crop_to_plant(desk.store, place, crop).id,
         day,
         started_by=word(StartedBy, started_by) or StartedBy.TRANSPLANTING,
         variety=variety,

@@ -37,13 +37,12 @@ def change_crop(op: Operation, entry: CropChange) -> Crop:
 
 @operation("planting")
 def plant(op: Operation, entry: NewPlanting) -> Planting:
-    """A crop goes into a bed."""
+    """A crop goes into a bed. A new one is added with it, unless the farm grows one of that name."""
     op.get(BedRow, entry.bed_id)
-    op.get(CropRow, entry.crop_id)
     row = op.add(
         PlantingRow(
             bed_id=entry.bed_id,
-            crop_id=entry.crop_id,
+            crop_id=_crop_planted(op, entry.crop),
             variety=note_of(entry.variety, "variety"),
             started_day=op.sensible_day(entry.started_day),
             started_by=entry.started_by.value,
@@ -92,6 +91,13 @@ def keeps_its_harvests(op: Operation, row: PlantingRow) -> None:
         raise Refused(f"Not booked: there is a weighing from it on {first}, before {row.started_day}.")
     if row.cleared_day is not None and last > row.cleared_day:
         raise Refused(f"Not booked: there is a weighing from it on {last}, after {row.cleared_day}.")
+
+
+def _crop_planted(op: Operation, crop: int | NewCrop) -> int:
+    if isinstance(crop, int):
+        return op.get(CropRow, crop).id
+    grown = planting_facts.crop_called(op.reader, name_of(crop.name, "name of a crop"))
+    return grown.id if grown else add_crop.body(op, crop).id
 
 
 def _count(plants: int | None) -> int | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep, Measured
 
 
@@ -66,10 +66,10 @@ class Planting:
 
 @dataclass(frozen=True, slots=True)
 class NewPlanting:
-    """What a person says when a crop goes into a bed."""
+    """What a person says when a crop goes into a bed: one that is grown here, or one to begin with."""
 
     bed_id: int
-    crop_id: int
+    crop: int | NewCrop
     started_day: date
     started_by: StartedBy = StartedBy.TRANSPLANTING
     variety: str | None = None

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from difflib import get_close_matches
 from typing import NoReturn, Protocol, TypeVar
@@ -23,6 +23,7 @@ from farmops.model.chores import Chore
 from farmops.model.errors import NotFound, Refused
 from farmops.model.farm import Person
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import Instrument
 from farmops.model.plantings import Crop, Planting
 from farmops.model.readings import Reading
@@ -67,6 +68,12 @@ def crop(store: Store, text: str) -> Crop:
     """The crop of that name."""
     with store.reading() as reader:
         return _crop(reader, text)
+
+
+def crop_to_plant(store: Store, bed: Bed, text: str) -> Crop:
+    """The crop of that name; a miss says how the farm begins to grow it with its first planting."""
+    with store.reading() as reader:
+        return _crop(reader, text, f"{_planting_of(bed, text)} --new-crop")
 
 
 def lot(store: Store, text: str) -> FishLot:
@@ -145,23 +152,26 @@ def _lot_in(reader: Reader, where: str, what: str) -> FishLot | None:
 
 
 def _planting(reader: Reader, where: str, what: str, on: date) -> Planting:
-    bed, crop = _bed(reader, where), _crop(reader, what)
+    bed = _bed(reader, where)
+    crop = _crop(reader, what, f"{_planting_of(bed, what)} --new-crop")
     known = planting_facts.of_crop_in_bed(reader, bed.id, crop.id)
     growing = [one for one in known if one.started_day <= on and (one.cleared_day is None or on <= one.cleared_day)]
     if growing:
         return growing[-1]
     if not known:
-        raise Refused(
-            f"Not booked: no {crop.name} was planted in {bed.code}. "
-            f"Plant it: farmops plantings add {bed.code} {crop.name}"
-        )
+        raise Refused(f"Not booked: no {crop.name} was planted in {bed.code}. Plant it: {_planting_of(bed, crop.name)}")
     last = known[-1]
     if last.started_day > on:
         raise Refused(f"Not booked: {crop.name} in {bed.code} started on {last.started_day}, after {on}.")
     raise Refused(
         f"Not booked: {crop.name} in {bed.code} was cleared on {last.cleared_day}. "
-        f"Start a new planting (farmops plantings add {bed.code} {crop.name}), or change the date with --on."
+        f"Start a new planting ({_planting_of(bed, crop.name)}), or change the date with --on."
     )
+
+
+def _planting_of(bed: Bed, crop: str) -> str:
+    """The command that plants it there."""
+    return f"farmops plantings add {bed.code} {shlex.quote(plain(crop))}"
 
 
 def _unit(reader: Reader, text: str) -> Unit:
@@ -180,9 +190,9 @@ def _bed(reader: Reader, text: str) -> Bed:
     return found[0] if found else _miss("bed", text, (one.code for one in beds), "farmops beds add")
 
 
-def _crop(reader: Reader, text: str) -> Crop:
+def _crop(reader: Reader, text: str, add: str = "farmops crops add") -> Crop:
     found = planting_facts.crop_called(reader, text)
-    return found or _miss("crop", text, (one.name for one in planting_facts.crops(reader)), "farmops crops add")
+    return found or _miss("crop", text, (one.name for one in planting_facts.crops(reader)), add)
 
 
 def _miss(kind: str, text: str, known: Iterable[str], add: str) -> NoReturn:

@@ -99,7 +99,7 @@ def test_a_removed_weighing_comes_back(farm: Hand) -> None:
         (["harvest", "WREN-N", "CHARD", "1 6", "--on", "soon"], "is no day"),
         (["harvest", "WREN-N", "CHARD", "1 6", "--on", "2026-04-30"], "started on 2026-05-01"),
         (["harvest", "WREN-N", "CHERD", "1 6"], "Did you mean CHARD?"),
-        (["harvest", "WREN-N", "SEA KALE", "1 6"], "farmops plantings add WREN-N SEA KALE"),
+        (["harvest", "WREN-N", "SEA KALE", "1 6"], "farmops plantings add WREN-N 'SEA KALE'"),
         (["harvest", "WREN-M", "CHARD", "1 6"], "WREN-N"),
         (["harvest", "WREN", "P1", "1 6", "--count", "61"], "more than the 60 there were"),
         (["harvest", "WREN", "P1", "1 6", "--on", "2026-05-01"], "stocked on 2026-05-02"),

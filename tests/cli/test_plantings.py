@@ -185,4 +185,23 @@ def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     said = bare("plantings", "list")
     assert said.out == ""
     assert "farmops beds add" in said.err
-    assert "farmops crops add" in said.err
+    assert "farmops plantings add WREN-N CHARD --new-crop" in said.err
+
+
+def test_a_crop_that_is_not_grown_yet_is_refused_with_the_command_that_plants_it(farm: Hand) -> None:
+    said = farm.refused("plantings", "add", "WREN-S", "basil")
+    assert said.endswith("Add one with: farmops plantings add WREN-S basil --new-crop\n")
+    assert farm("plantings", "add", "WREN-S", "basil", "--new-crop").err.startswith("BASIL in WREN-S planted")
+    assert farm("crops", "show", "BASIL", "--json").data["facts_key"] == "basil"
+    farm("undo")
+    farm.refused("crops", "show", "BASIL")
+
+
+def test_a_new_crop_of_two_words_is_told_as_a_shell_takes_it(farm: Hand) -> None:
+    said = farm.refused("harvest", "WREN-S", "red orach", "1 6")
+    assert "farmops plantings add WREN-S 'red orach' --new-crop" in said
+
+
+def test_planting_a_crop_as_new_that_is_grown_already_plants_that_one(farm: Hand) -> None:
+    farm("plantings", "add", "WREN-S", "chard", "--new-crop")
+    assert [one["crop"] for one in farm("crops", "list", "--json").data["crops"]].count("CHARD") == 1

@@ -240,6 +240,11 @@ CASES = (
     case("a crop", plantings.add_crop, lambda _: NewCrop("sorrel", note="sour")),
     case("a crop renamed", plantings.change_crop, lambda land: CropChange(land.chard.id, "swiss chard")),
     case("a planting", plantings.plant, lambda land: NewPlanting(land.finch_bed.id, land.kale.id, on(9, 3))),
+    case(
+        "a planting of a crop that is new here",
+        plantings.plant,
+        lambda land: NewPlanting(land.finch_bed.id, NewCrop("SEA KALE", note="from the shore"), on(9, 3)),
+    ),
     case("a planting moved", plantings.change_planting, lambda land: PlantingChange(land.old_chard.id, on(3, 20))),
     case(
         "a planting cleared",

@@ -153,13 +153,38 @@ def test_a_kind_without_a_form_is_refused_in_words(stage_store: Store):
         edit_form("settlements", None, load_context(stage_store))
 
 
-def test_where_nothing_is_grown_yet_the_planting_says_where_a_crop_is_added(stage_store: Store):
-    context = load_context(stage_store)
-    hints = [
-        next(one.hint for one in new_form("plantings", farm).fields if one.name == "crop")
-        for farm in (context, replace(context, crops=()))
-    ]
-    assert hints == ["", "No crop yet: Esc, F7, Crops, n."]
+async def test_a_crop_of_the_packaged_table_is_planted_and_grown_from_then_on(stage_store: Store):
+    stage = Stage(stage_store, new_form("plantings", load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        stage.form.box("bed").text = "WREN-S"
+        stage.form.box("crop").focus_input()
+        await pilot.press(*"basil")
+        await pilot.pause()
+        assert "BASIL, new here, with packaged facts" in "\n".join(screen_text(stage))
+        stage.form.action_book()
+        await settle_down(pilot)
+        stage.form.box("crop").text = "basil"  # the form still knows the crops as they were when it opened
+        stage.form.action_book()
+        await settle_down(pilot)
+    grown = [one for one in lists.crops(stage_store) if one.name == "BASIL"]
+    assert [one.library_key for one in grown] == ["basil"]
+    assert [one.crop_id for one in lists.plantings(stage_store) if one.crop == "BASIL"] == [grown[0].id] * 2
+
+
+async def test_a_crop_of_a_name_of_ones_own_is_asked_about_once_and_planted(stage_store: Store):
+    stage = Stage(stage_store, new_form("plantings", load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        stage.form.box("bed").text = "WREN-S"
+        stage.form.box("crop").text = "chrad"
+        stage.form.action_book()
+        await settle_down(pilot)
+        asked = shown(stage.form.box("crop"))
+        assert "CHRAD is new here, and no packaged facts go with it. Did you mean CHARD?" in asked
+        assert not [one for one in lists.plantings(stage_store) if one.crop == "CHRAD"]
+        stage.form.action_book()
+        await settle_down(pilot)
+    assert [one.library_key for one in lists.crops(stage_store) if one.name == "CHRAD"] == [None]
+    assert "CHRAD" in [one.crop for one in lists.plantings(stage_store) if one.bed == "WREN-S"]
 
 
 def pad(store: Store) -> Chore:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
 from dataclasses import replace
+from difflib import get_close_matches
+from functools import partial
 from typing import Any
 
-from farmops.model.plantings import NewPlanting, Planting, PlantingChange, StartedBy
+from farmops.model.errors import Unlikely
+from farmops.model.plantings import NewCrop, NewPlanting, Planting, PlantingChange, StartedBy
+from farmops.model.text import name_of
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
-from farmops.tui.widgets.fields import Field, Kind
+from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 STARTED = ("before it started", "before 20", "before 19")
@@ -51,8 +56,8 @@ def _new(context: Context, title: str, values: dict[str, str], *, again: bool = 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.plantings import plant
 
-        bed, crop = context.bed_called(values.pop("bed")), context.crop_called(values.pop("crop"))
-        entry = NewPlanting(bed.id, crop.id, **making.mapped(values, started_by=StartedBy))
+        bed, crop = context.bed_called(values.pop("bed")), _planted(values.pop("crop"), context)
+        entry = NewPlanting(bed.id, crop, **making.mapped(values, started_by=StartedBy))
         planted = plant(store, entry, **making.hand_of(hand, operation))
         return f"{planted.crop} in {planted.bed} since {planted.started_day}."
 
@@ -60,10 +65,46 @@ def _new(context: Context, title: str, values: dict[str, str], *, again: bool = 
 
 
 def _crop(context: Context, value: str) -> Field:
-    names = tuple(crop.name for crop in context.crops)
-    otherwise = "A new crop: Esc, F7, Crops, n. What is typed here is kept."
-    hint = "" if names else "No crop yet: Esc, F7, Crops, n."
-    return Field("crop", "Crop", Kind.NAME, value, names, required=True, strict=True, otherwise=otherwise, hint=hint)
+    """Any crop: one that is grown here, one with packaged facts, or one of another name, which is asked about once."""
+    grown = tuple(crop.name for crop in context.crops)
+    packaged = tuple(name.upper() for name in context.crop_facts if name.upper() not in grown)
+    return Field(
+        "crop",
+        "Crop",
+        Kind.NAME,
+        value,
+        (*grown, *packaged),
+        required=True,
+        hint="" if grown else "any crop, such as CHARD",
+        read=partial(_named, known={*grown, *packaged}),
+        told=lambda name, setting: _standing(name, set(grown), set(packaged)),
+        blamed=("name of a crop",),
+    )
+
+
+def _named(text: str, setting: Setting, *, known: Set[str]) -> str:
+    name = name_of(text, "name of a crop").upper()
+    if name in known or setting.is_sure("crop", text):
+        return name
+    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    meant = f"Did you mean {' or '.join(near)}? " if near else ""
+    raise Unlikely(f"{name} is new here, and no packaged facts go with it. {meant}".strip())
+
+
+def _standing(name: str, grown: Set[str], packaged: Set[str]) -> str:
+    if name in grown:
+        return name
+    return f"{name}, new here, {'with packaged facts' if name in packaged else 'without packaged facts'}"
+
+
+def _planted(name: str, context: Context) -> int | NewCrop:
+    from farmops import library
+
+    grown = next((crop for crop in context.crops if crop.name == name), None)
+    if grown is not None:
+        return grown.id
+    facts = library.crop(name)
+    return NewCrop(name, facts.key if facts else None)
 
 
 def _rest(context: Context, values: dict[str, str]) -> tuple[Field, ...]:

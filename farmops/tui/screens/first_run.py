@@ -144,7 +144,7 @@ def _save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> s
     if values["unit"]:
         unit = NewUnit(values["unit"], farm.today(), state=UnitState(values["state"]))
         add_unit(store, unit, by=hand.by, through=Through.SCREEN)
-    return f"{farm.name} is open. Next: a bed (F3, n), a crop (F7, Crops, n). ? helps."
+    return f"{farm.name} is open. Next: a bed (F3, n), then what grows in it (n again). ? helps."
 
 
 def measures_of(values: dict[str, Any]) -> Measures:
