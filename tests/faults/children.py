@@ -6,6 +6,7 @@ import multiprocessing
 import os
 import resource
 import signal
+import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date
@@ -25,7 +26,7 @@ from farmops.farm.harvests import record_harvest
 from farmops.farm.plantings import add_crop, plant
 from farmops.farm.units import add_unit
 from farmops.model.beds import NewBed
-from farmops.model.errors import FarmopsError
+from farmops.model.errors import FarmopsError, StoreUnavailable
 from farmops.model.harvests import Harvest, NewHarvest
 from farmops.model.ids import new_id
 from farmops.model.plantings import NewCrop, NewPlanting
@@ -33,6 +34,7 @@ from farmops.model.units import NewUnit
 from farmops.model.values import Measured
 from farmops.records import migrate
 from farmops.records.store import Store
+from tests.faults.errands import run_errand
 
 configure_mappers()
 
@@ -107,18 +109,41 @@ class Log:
         return [id for id in dict.fromkeys(self.of("began")) if id not in acknowledged]
 
 
-def book_until_killed(place: str, path: str, retried: Sequence[str]) -> None:
-    """Retry what was left unanswered, then book for ever."""
+def book_until_killed(place: str, path: str, retried: Sequence[str], by: str = "Ada") -> None:
+    """Retry what was left unanswered, then run errands of all kinds for ever."""
     store = Store(place)
     with Log(Path(path)).open() as say:
         for id in retried:
-            weigh(store, id)
+            run_errand(store, id, by=by)
             say("done", id)
         while True:
             id = new_id()
             say("began", id)
-            weigh(store, id)
+            run_errand(store, id, by=by)
             say("done", id)
+
+
+def book_through_outages(place: str, path: str, by: str, enough: str) -> None:
+    """Run errands until a file says that it is enough; what a server does not answer is tried until it does."""
+    with Log(Path(path)).open() as say:
+        store = Store(place)
+        while not Path(enough).exists():
+            id = new_id()
+            say("began", id)
+            while not _answered(store, id, by):
+                say("unanswered", id)
+                time.sleep(0.05)
+            say("done", id)
+
+
+def _answered(store: Store, id: str, by: str) -> bool:
+    """Whether an errand was acknowledged; that a server is away is told in words and with its exit code."""
+    try:
+        run_errand(store, id, by=by)
+    except StoreUnavailable as error:
+        assert str(error).startswith("The database server does not answer: ")
+        return False
+    return True
 
 
 def die(*_: Any, **__: Any) -> None:
@@ -174,6 +199,13 @@ def book_and_die(place: str, id: str, moment: str) -> None:
     store = Store(place)
     MOMENTS[moment](store)
     weigh(store, id)
+
+
+def run_and_die(place: str, id: str, kind: str, moment: str) -> None:
+    """Begin one errand of a kind and be killed at that moment of it."""
+    store = Store(place)
+    MOMENTS[moment](store)
+    run_errand(store, id, kind=kind)
 
 
 def upgrade_and_die(place: str) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import pytest
 
 from farmops.farm.farm import open_farm
@@ -9,6 +11,8 @@ from farmops.model.farm import NewFarm
 from farmops.quantities import US
 from farmops.records.store import Store
 from tests.faults.children import plant_something
+from tests.faults.errands import settle_in
+from tests.servers import MortalServer, mortal
 
 
 @pytest.fixture
@@ -16,6 +20,22 @@ def growing(farm_store: Store) -> Store:
     """A store whose planting 1 can be weighed."""
     plant_something(farm_store)
     return farm_store
+
+
+@pytest.fixture
+def busy(farm_store: Store) -> Store:
+    """A store in which four people have a unit each to work on."""
+    settle_in(farm_store)
+    return farm_store
+
+
+@pytest.fixture
+def mortal_store() -> Iterator[tuple[MortalServer, Store]]:
+    """A server that can be killed, and a store on it in which four people have a unit each to work on."""
+    with mortal() as server, server.farm() as store:
+        open_farm(store, NewFarm("Hollow Lane Holding", US, "America/New_York"), by="Ada")
+        settle_in(store)
+        yield server, store
 
 
 @pytest.fixture

@@ -9,11 +9,13 @@ from sqlmodel import select
 
 from farmops.facts import journal as journal_facts
 from farmops.model.journal import Image
+from farmops.model.soundness import Part
 from farmops.records.chain import breaks
 from farmops.records.reading import Reader
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE
 from farmops.records.transaction import image
+from farmops.reports.soundness import look_through
 
 Rows = dict[tuple[str, int], dict[str, Any] | None]
 
@@ -32,6 +34,14 @@ def assert_sound(store: Store) -> None:
     assert rows_of(store) == {key: row for key, row in told.items() if row is not None}
     if store.dialect.name == "sqlite":
         assert_file_sound(store.place)
+
+
+def assert_whole(store: Store) -> None:
+    """Sound, and the look through the farm finds nothing but entries that look unlikely."""
+    assert_sound(store)
+    found = look_through(store)
+    assert [one for one in found.findings if one.part is not Part.ENTRIES] == []
+    assert found.parts[-1] is Part.ENTRIES
 
 
 def told_by_journal(reader: Reader) -> Rows:
