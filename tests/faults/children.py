@@ -141,7 +141,7 @@ def _answered(store: Store, id: str, by: str) -> bool:
     try:
         run_errand(store, id, by=by)
     except StoreUnavailable as error:
-        assert str(error).startswith("The database server does not answer: ")
+        assert str(error).startswith("The database server does not answer: ")  # noqa: PT017 - as below
         return False
     return True
 
