@@ -3,29 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.economics.outliers import Usual, usual
-from farmops.facts.weighings import BookedWeighing
-from farmops.quantities import MASS, Measures
+from farmops.facts.weighings import BookedWeighing, Ground
+from farmops.model.frozen import dataclass
+from farmops.quantities import AREA, MASS, Measures
 from farmops.quantities.weighing import other_reading
+from farmops.science.crops import heaviest_cut_kg
 
 LATELY = 30
 FEWEST, FEWEST_OF_FISH = 5, 3
 LEAST_FACTOR = 2.0
 """Weighings of one bed differ by as much from day to day; less than that is never asked about."""
+BEYOND = 3
+"""Times the heaviest cut of the best fields, beyond which a weighing is asked about; common practice, no source."""
+MM2_PER_M2, MG_PER_KG = 1_000_000, 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
 class New:
-    """A weighing that is not booked yet: net milligrams, the text typed, pieces, and who weighs."""
+    """A weighing that is not booked yet: net milligrams, the text typed, pieces, who weighs, and where it grew."""
 
     day: date
     mass_mg: int
     mass_typed: str
     number: int | None
     actor: str
+    tare_mg: int = 0
+    ground: Ground | None = None
 
 
 def doubt(new: New, alike: Sequence[BookedWeighing], measures: Measures) -> str:
@@ -38,7 +44,9 @@ def doubt(new: New, alike: Sequence[BookedWeighing], measures: Measures) -> str:
     before = [one for one in alike if one.day <= new.day]
     band = usual_of(before)
     measured = _measured(new, before)
-    if band is None or measured is None or band.holds(measured):
+    if band is None:
+        return impossible_words(new, before, measures)
+    if measured is None or band.holds(measured):
         return ""
     return unusual_words(new, measured, band, before[-1], measures)
 
@@ -61,6 +69,27 @@ def _measured(new: New, before: Sequence[BookedWeighing]) -> float | None:
     if before and before[-1].fish_lot_id is not None:
         return new.mass_mg / new.number if new.number else None
     return new.mass_mg
+
+
+def impossible_words(new: New, before: Sequence[BookedWeighing], measures: Measures) -> str:
+    """That the ground cannot have borne so much at once, and what may have gone wrong at the scale."""
+    if new.ground is None or not new.ground.area_mm2:
+        return ""
+    most_mg = heaviest_cut_kg(new.ground.area_mm2 / MM2_PER_M2) * MG_PER_KG
+    if new.mass_mg <= BEYOND * most_mg:
+        return ""
+    shown, area = MASS.show(new.mass_mg, measures), AREA.show(new.ground.area_mm2, measures)
+    other = other_reading(new.mass_typed, 0, most_mg, measures)
+    return " ".join(
+        part
+        for part in (
+            f"{shown} of {new.ground.what} is more than {area} of {new.ground.bed} can bear at once;",
+            f"the best fields give {MASS.show(round(most_mg), measures)} of cabbage there.",
+            f"Typed {new.mass_typed.strip()}; {other} could be." if other else "",
+            "Was the bowl taken off?" if not new.tare_mg and any(one.tare_mg for one in before) else "",
+        )
+        if part
+    )
 
 
 def unusual_words(

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts.harvests import SOURCES
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Use
 from farmops.records.reading import Reader
 
@@ -21,6 +21,26 @@ OF_THE_KIND = """
     WHERE harvest.fish_lot_id = :lot OR (planting.bed_id, planting.crop_id) = (
         SELECT one.bed_id, one.crop_id FROM planting AS one WHERE one.id = :planting)
 """
+
+GROUND = """
+    SELECT crop.name AS what, unit.code || '-' || bed.name AS bed, COALESCE(planting.area_mm2, (
+        SELECT area_mm2 FROM bed_size WHERE bed_size.bed_id = bed.id AND from_day <= :on_day
+        ORDER BY from_day DESC LIMIT 1)) AS area_mm2
+    FROM planting
+    JOIN bed ON bed.id = planting.bed_id
+    JOIN unit ON unit.id = bed.unit_id
+    JOIN crop ON crop.id = planting.crop_id
+    WHERE planting.id = :planting
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """Where a crop stands, and on how much; `area_mm2` None where no size is booked."""
+
+    what: str
+    bed: str
+    area_mm2: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +84,11 @@ def booked(reader: Reader, first: date, last: date) -> list[BookedWeighing]:
     """The weighings of a span of days, in their order."""
     where = "WHERE harvest.day BETWEEN :first AND :last"
     return reader.all(BookedWeighing, f"{BOOKED} {where} ORDER BY harvest.day, harvest.id", first=first, last=last)
+
+
+def ground(reader: Reader, planting: int, on: date) -> Ground | None:
+    """The ground that a planting takes on a day."""
+    return reader.one(Ground, GROUND, planting=planting, on_day=on)
 
 
 def of_the_kind(reader: Reader, planting: int | None, lot: int | None) -> list[BookedWeighing]:

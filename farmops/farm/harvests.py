@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts.doubts import New, doubt
-from farmops.facts.weighings import of_the_kind
+from farmops.facts.weighings import ground, of_the_kind
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
 from farmops.farm.progress import Watch, watched
 from farmops.model.errors import OutOfRange, Refused, Unlikely
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest
 from farmops.model.text import note_of
 from farmops.quantities import MASS
@@ -42,7 +42,9 @@ def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
 def _ask_about(op: Operation, row: HarvestRow) -> None:
     """Raises Unlikely for what another person booked already, and for what is far from the usual."""
     alike = of_the_kind(op.reader, row.planting_id, row.fish_lot_id)
-    told = doubt(New(row.day, row.mass_mg, row.mass_typed, row.number, op.by), alike, op.farm.measures)
+    stands = ground(op.reader, row.planting_id, row.day) if row.planting_id is not None else None
+    new = New(row.day, row.mass_mg, row.mass_typed, row.number, op.by, row.tare_mg, stands)
+    told = doubt(new, alike, op.farm.measures)
     if told:
         raise Unlikely(f"Not booked yet: {told}")
 

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import accumulate
 
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.science.ranges import check_positive, check_range
 
 WHOLE_PLANT = 1e-9
 """How little may miss to a whole plant and still count as rounding of the arithmetic [-]."""
+
+CABBAGE_LB_PER_ACRE = 40_000
+KG_PER_LB, M2_PER_ACRE = 0.45359237, 4046.8564224
 
 FAHRENHEIT_DEGREE = 5 / 9
 """One Fahrenheit degree as a difference in Celsius degrees [C/F]; differences have no offset."""
@@ -107,6 +110,19 @@ def plants_standing(plants_per_week: float, weeks_in_bed: float) -> int:
     """
     check_positive(plants_per_week=plants_per_week, weeks_in_bed=weeks_in_bed)
     return math.ceil(plants_per_week * weeks_in_bed - WHOLE_PLANT)
+
+
+def heaviest_cut_kg(area_m2: float) -> float:
+    """What the heaviest vegetable of the best fields gives when all of it is cut at once [kg].
+
+    Args:
+        area_m2: planted area [m2].
+
+    Source:
+        New England Vegetable Management Guide, Table 15, cabbage, excellent: 40,000 lb per acre.
+    """
+    check_positive(area_m2=area_m2)
+    return area_m2 * CABBAGE_LB_PER_ACRE * KG_PER_LB / M2_PER_ACRE
 
 
 def degree_days(

@@ -422,6 +422,12 @@ def test_rules_read_each_planting_and_lot_once_however_many_rows(desk: Desk, mon
     assert sorted(asked) == ["lives", "lot", "planting"]
 
 
+def test_a_row_beyond_what_the_bed_can_bear_is_booked_and_named(desk: Desk) -> None:
+    found = desk.take("2026-05-09,WREN,N,CHARD,500,,sold,\n2026-05-10,WREN,N,CHARD,2 lb,,,\n")
+    assert found.booked == 2
+    assert [(one.line, "can bear at once" in one.question) for one in found.questioned] == [(2, True)]
+
+
 def test_rows_that_look_wrong_are_booked_and_named(desk: Desk) -> None:
     first = desk.take("".join(f"2026-05-0{day},WREN,N,CHARD,6 lb,,sold,\n" for day in range(3, 9)))
     assert first.questioned == ()

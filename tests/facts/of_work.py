@@ -12,7 +12,7 @@ from farmops.facts import costs, harvest_totals, harvests, plantings, weighings
 from farmops.model.costs import Category, Cost, CostKind, ListPrice, Product
 from farmops.model.harvests import Harvest, Use
 from farmops.model.plantings import Crop, Planting, StartedBy
-from farmops.records.beds import BedRow
+from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.costs import CostRow, DriverRow, PriceRow
 from farmops.records.fish import FishLotRow
 from farmops.records.harvests import HarvestRow
@@ -274,6 +274,18 @@ def _booked(rows: Tables, row: HarvestRow) -> weighings.BookedWeighing:
 def weighings_and_who_booked_them(rows: Tables) -> Iterator[Answer]:
     for span in SPANS:
         yield span, [_booked(rows, row) for row in _by_day(rows) if in_span(row.day, span)]
+
+
+@says(weighings.ground)
+def ground_that_a_planting_takes(rows: Tables) -> Iterator[Answer]:
+    for one in rows[PlantingRow]:
+        for day in days_around([one.started_day, *(size.from_day for size in rows[BedSizeRow])]):
+            sizes = [size for size in rows[BedSizeRow] if size.bed_id == one.bed_id and size.from_day <= day]
+            whole = max(sizes, key=lambda size: size.from_day).area_mm2 if sizes else None
+            area = whole if one.area_mm2 is None else one.area_mm2
+            crop = rows.get(CropRow, one.crop_id).name
+            yield (one.id, day), weighings.Ground(crop, rows.bed_code(one.bed_id), area)
+    yield (10**6, date(2026, 5, 1)), None
 
 
 @says(weighings.of_the_kind)

@@ -15,7 +15,8 @@ from farmops.model.harvests import NewHarvest, Use
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.suspicious import Suspect, suspicious
-from tests.farmhand import ADA, BOB, a_bed, a_crop, a_unit, mass, on, open_farm, pay, plant, stock, weigh
+from tests.farmhand import ADA, BOB, a_bed, a_crop, a_unit, area, mass, on, open_farm, pay, plant, stock, weigh
+from tests.labels import common_practice
 
 FIRST = on(5, 1)
 
@@ -77,6 +78,39 @@ def test_kilograms_typed_as_pounds_are_asked_about_with_both_readings(store: Sto
     assert _found(store) == [(Suspect.UNUSUAL, (booked.id,))]
     weigh(store, chard, "20 lb", on(6, 21), Use.WASTE)
     assert len(_found(store)) == 1
+
+
+def test_a_first_weighing_beyond_what_the_bed_can_bear_is_asked_about(store: Store) -> None:
+    chard = _chard(store)
+    with pytest.raises(Unlikely) as asked:
+        record_harvest(store, NewHarvest(FIRST, mass("500"), chard.id), by=ADA)
+    assert str(asked.value) == (
+        "Not booked yet: 500 lb of CHARD is more than 25.0 sq ft of WREN-N can bear at once; "
+        "the best fields give 22 lb 15 oz of cabbage there. Typed 500; 500 g could be."
+    )
+    record_harvest(store, NewHarvest(FIRST, mass("500"), chard.id, sure=True), by=ADA)
+
+
+@common_practice("three times the heaviest cut of the best fields is asked about, less is not")
+def test_what_the_bed_may_bear_is_not_asked_about(store: Store) -> None:
+    chard = _chard(store)
+    weigh(store, chard, "68 lb", FIRST, tare=mass("1 lb"))
+    for beyond in ("69 lb", "80 lb"):
+        with pytest.raises(Unlikely, match=r"can bear at once.*Was the bowl taken off\?"):
+            record_harvest(store, NewHarvest(on(5, 3), mass(beyond), chard.id), by=ADA)
+
+
+def test_a_bed_of_no_known_size_asks_nothing(store: Store) -> None:
+    open_farm(store)
+    chard = plant(store, a_bed(store, a_unit(store), size=None), a_crop(store))
+    weigh(store, chard, "500 lb", FIRST)
+
+
+def test_a_part_of_a_bed_bears_its_part(store: Store) -> None:
+    open_farm(store)
+    chard = plant(store, a_bed(store, a_unit(store)), a_crop(store), area=area("2 sq ft"))
+    with pytest.raises(Unlikely, match=r"2\.0 sq ft of WREN-N"):
+        record_harvest(store, NewHarvest(FIRST, mass("6 lb"), chard.id), by=ADA)
 
 
 def test_fish_are_told_by_the_weight_of_each(store: Store) -> None:
