@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from textwrap import wrap
 
 from farmops.cli.output import line, say, terminal_width
 from farmops.model.chores import Chore
+from farmops.model.frozen import dataclass
 from farmops.model.rations import LotRation
 from farmops.model.text import width
 from farmops.reports.round import Fold, Item, Round, RoundLine

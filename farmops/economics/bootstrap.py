@@ -5,11 +5,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from statistics import NormalDist
 from typing import TYPE_CHECKING
 
 from farmops.model.errors import OutOfRange, Refused
+from farmops.model.frozen import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from statistics import fmean
 
 from farmops.model.errors import OutOfRange, Refused
+from farmops.model.frozen import dataclass
 
 IMAGINARY_AT_MOST = 1e-6
 HALVINGS = 80

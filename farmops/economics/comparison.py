@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.economics.bootstrap import (
@@ -15,6 +14,7 @@ from farmops.economics.bootstrap import (
     widened_confidence,
 )
 from farmops.economics.welch import sample_of, welch_degrees
+from farmops.model.frozen import dataclass
 
 FEWEST_WEEKS = 8
 ROUGH_BELOW_WEEKS = 10

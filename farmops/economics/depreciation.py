@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import MAXYEAR, date, timedelta
 
 from farmops.economics.allocation import proportion
 from farmops.model.errors import OutOfRange, Refused
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import combinations, pairwise
 from statistics import fmean, median
 
 from farmops.model.errors import OutOfRange, Refused
+from farmops.model.frozen import dataclass
 
 D2_OF_PAIRS = 1.128
 D4_OF_PAIRS = 3.267

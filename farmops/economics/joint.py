@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.economics.allocation import proportion
 from farmops.model.costs import JointMethod
 from farmops.model.errors import Refused
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

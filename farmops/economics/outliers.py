@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import median
+
+from farmops.model.frozen import dataclass
 
 CUTOFF = 3.5
 NORMAL_QUARTILE = 0.6745

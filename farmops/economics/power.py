@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
 
+from farmops.model.frozen import dataclass
 from farmops.model.power import Device, MeterReading, PowerPrice
 
 MWMIN_PER_WH = 60_000

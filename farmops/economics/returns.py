@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.model.errors import Refused
+from farmops.model.frozen import dataclass
 
 MINUTES_PER_HOUR = 60
 

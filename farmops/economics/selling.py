@@ -7,9 +7,10 @@ sold soon. One that was sold by count and not weighed is about what is left of t
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import groupby
+
+from farmops.model.frozen import dataclass
 
 FRESH = timedelta(days=7)
 SLACK_MG = 1_000

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from statistics import fmean, stdev
 
 from farmops.model.errors import Refused
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

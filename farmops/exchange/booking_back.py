@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -15,6 +14,7 @@ from farmops.facts.reading import Store
 from farmops.farm.sheets import BookedLine, RefusedLine, Sheet, SheetLine, SheetRefused, book_sheet
 from farmops.model.chores import Chore
 from farmops.model.errors import CheckFailed, FarmopsError, NotFound, NotUnderstood, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.journal import Through
 from farmops.model.readings import Form
 from farmops.model.text import plain

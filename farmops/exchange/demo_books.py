@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 from farmops.exchange.demo_files import Cells, rows, some
 from farmops.farm import orders, papers, power, recurring, sales, sharing, supplies
 from farmops.model.costs import Category, Driver, JointMethod, NewDriver, NewJointSplit, NewLabourRate
+from farmops.model.frozen import dataclass
 from farmops.model.papers import NewPaper, PaperKind
 from farmops.model.power import NewDevice, NewPowerPrice
 from farmops.model.recurring import NewRecurring

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
@@ -14,6 +13,7 @@ from farmops.model.absences import NewAbsence
 from farmops.model.contacts import NewContact
 from farmops.model.fish import Ate, Disposal, LossCause
 from farmops.model.fish_events import NewFeeding, NewLoss, NewSample
+from farmops.model.frozen import dataclass
 from farmops.model.incidents import Ending, IncidentKind, NewIncident
 from farmops.model.notes import Changed, NewNote
 from farmops.model.values import Measured

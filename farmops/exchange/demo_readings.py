@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -12,6 +12,7 @@ from farmops.farm.forecasts import set_forecast
 from farmops.farm.readings import record_readings
 from farmops.farm.usage import record_usage
 from farmops.model.forecasts import Degrees, NewForecast
+from farmops.model.frozen import dataclass
 from farmops.model.readings import NewReading, NewReadings
 from farmops.model.usage import Counter, NewUsage
 from farmops.model.values import Measured

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
@@ -11,6 +10,7 @@ from farmops import clock
 from farmops.exchange.demo_files import Cells, rows, some
 from farmops.farm import doses, instruments, own_limits, sources, treatments
 from farmops.library.tables import words
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import NewCheck, NewInstrument
 from farmops.model.limits import NewOwnLimit
 from farmops.model.readings import measure_called

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from uuid import NAMESPACE_OID, uuid5
@@ -14,6 +13,7 @@ from farmops import __version__, clock
 from farmops.exchange.files import write_file
 from farmops.model.chores import Chore, ChoreClass, SettledAs
 from farmops.model.errors import Refused
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.reports.agenda import Agenda, Coming, Past, agenda
 from farmops.reports.store import Store

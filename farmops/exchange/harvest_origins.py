@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.exchange.cells import RowRefusedError, near
@@ -18,6 +17,7 @@ from farmops.facts.reading import Reader
 from farmops.facts.treatments import bed_holds, lot_holds
 from farmops.model.errors import NotUnderstood
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Use
 from farmops.model.plantings import Planting
 from farmops.model.text import code_of, plain

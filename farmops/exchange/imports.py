@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from farmops.exchange.cells import RefusedRow, RowRefusedError
@@ -19,6 +19,7 @@ from farmops.facts.reading import Store
 from farmops.farm.imports import HarvestImport, ImportedHarvest, PlantingToMake, import_harvests
 from farmops.farm.progress import Watch, watched
 from farmops.model.errors import CheckFailed, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import NewHarvest
 from farmops.model.journal import Through
 from farmops.quantities import MASS

@@ -7,7 +7,6 @@ import hashlib
 import json
 import os
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -23,6 +22,7 @@ from farmops.facts import farm as farm_facts
 from farmops.facts.kept_files import kept_files as files_named
 from farmops.farm.packages import lay_farm
 from farmops.model.errors import NotFound, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.records.location import is_url
 from farmops.records.reading import Reader

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.model.chores import Chore, PartOfDay
+from farmops.model.frozen import dataclass
 from farmops.model.readings import READ_IN, TEMPERATURES, Measure
 from farmops.quantities import Measures
 from farmops.reports.round import Round, RoundLine, Section

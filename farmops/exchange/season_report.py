@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from farmops.exchange.files import write_file
 from farmops.exchange.season_page import page
+from farmops.model.frozen import dataclass
 from farmops.reports.season import Season
 
 

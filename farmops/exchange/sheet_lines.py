@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from farmops import clock
 from farmops.model.chores import Chore, SettledAs, Settling
 from farmops.model.errors import NotFound, NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Form, NewReading
 from farmops.model.text import plain
 from farmops.quantities import Measures

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 MOST_COLUMNS = 1_000

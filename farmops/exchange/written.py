@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from farmops.exchange.files import write_file
 from farmops.exchange.pages.papers import Paper, paper_of
+from farmops.model.frozen import dataclass
 from farmops.quantities import Measures
 
 if TYPE_CHECKING:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from farmops.facts import fish, units
 from farmops.model.chores import Chore, Pause, Settled, SettledAs, Settlement
+from farmops.model.frozen import dataclass
 from farmops.model.units import StateFrom, UnitState
 from farmops.records.reading import Reader, day, instant
 

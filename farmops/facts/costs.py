@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from farmops.model.costs import Category, Cost, CostKind, DriverFrom, JointSplit, ListPrice, Product
+from farmops.model.frozen import dataclass
 from farmops.records.reading import Reader
 
 BEARER = """

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.economics.drift import Moving, moving
 from farmops.facts.readings import MOMENT
+from farmops.model.frozen import dataclass
 from farmops.model.notes import Changed
 from farmops.model.readings import NO_CYCLE, Measure
 from farmops.records.reading import Reader, day

@@ -6,10 +6,10 @@ all they need; none is looked at that lies outside the span.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts.harvests import COUNTS
+from farmops.model.frozen import dataclass
 from farmops.records.reading import Reader
 
 LISTED = """

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest, Use
 from farmops.records.reading import Reader, day
 

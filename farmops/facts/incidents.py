@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import units as unit_facts
 from farmops.facts.live_fish import live_on
+from farmops.model.frozen import dataclass
 from farmops.model.incidents import Incident, Ticked
 from farmops.model.units import Unit
 from farmops.records.reading import Reader

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
+from farmops.model.frozen import dataclass
 from farmops.model.journal import Image, JournalLine
 from farmops.records.reading import Reader, instant
 

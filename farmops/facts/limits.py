@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import units
 from farmops.library.water_limits import first_step, limits_for
+from farmops.model.frozen import dataclass
 from farmops.model.limits import Level, Limit, OwnLimit, Side
 from farmops.model.readings import Measure
 from farmops.model.units import StateFrom, UnitKind, UnitState

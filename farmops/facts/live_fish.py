@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts.populations import lives
+from farmops.model.frozen import dataclass
 from farmops.records.reading import Reader
 
 LIVE = """

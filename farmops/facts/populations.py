@@ -5,12 +5,13 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from itertools import groupby
 
 from farmops.facts import fish_events
 from farmops.model.fish_events import FishEvent, Happened
+from farmops.model.frozen import dataclass
 from farmops.records.reading import Reader
 
 ORDER = (Happened.STOCKED, Happened.SAMPLED, Happened.MOVED_OUT, Happened.DIED, Happened.HARVESTED)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import readings as reading_facts
@@ -17,6 +17,7 @@ from farmops.library.species_facts import SpeciesFacts, species
 from farmops.library.water_limits import FILTER, PLANTS
 from farmops.model.beds import BedKind
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.model.limits import Level, Limit
 from farmops.model.rations import Cap, LotRation
 from farmops.model.readings import TEMPERATURES, Measure, Reading

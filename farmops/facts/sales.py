@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
+from farmops.model.frozen import dataclass
 from farmops.model.sales import Sale, SaleLine, StandingOrder
 from farmops.records.reading import Reader
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -15,6 +15,7 @@ from farmops.facts import units as unit_facts
 from farmops.library import ChoreTemplate, of_state
 from farmops.model.beds import Bed, BedKind
 from farmops.model.chores import AppliesTo, Occasion
+from farmops.model.frozen import dataclass
 from farmops.model.units import StateFrom, Unit, UnitKind, UnitState
 from farmops.records.reading import Reader
 

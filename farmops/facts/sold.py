@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts.harvests import PRICED, SOURCES
 from farmops.facts.sales import LINES
+from farmops.model.frozen import dataclass
 from farmops.model.sales import SaleLine
 from farmops.records.reading import Reader
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Protocol, TypeVar
 
 from farmops.model.costs import Category
+from farmops.model.frozen import dataclass
 from farmops.model.supplies import HeldBy, Movement
 from farmops.records.reading import Reader
 

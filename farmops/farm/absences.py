@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import absences as absence_facts
@@ -17,6 +16,7 @@ from farmops.model.absences import Absence, AbsenceChange, Away, Moved, Moves, N
 from farmops.model.chores import Chore, Pause, SettledAs, Settling
 from farmops.model.errors import Refused
 from farmops.model.farm import Person
+from farmops.model.frozen import dataclass
 from farmops.model.text import note_of
 from farmops.records.chores import PauseRow, SettlementRow
 from farmops.records.farm import PersonRow

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.farm.costs import cost_row
@@ -10,6 +9,7 @@ from farmops.farm.harvests import Booked
 from farmops.farm.operation import Operation, operation
 from farmops.farm.plantings import change_planting, plant
 from farmops.model.costs import NewCost
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import NewPlanting, PlantingChange
 
 

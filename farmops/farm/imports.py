@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from farmops.facts import beds as bed_facts
@@ -17,6 +17,7 @@ from farmops.farm.progress import Watch
 from farmops.farm.units import add_unit
 from farmops.library import crop_facts
 from farmops.model.beds import Bed, BedKind
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import NewHarvest
 from farmops.model.plantings import Crop, NewCrop, NewPlanting
 from farmops.model.text import code_of

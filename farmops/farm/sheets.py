@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from farmops.farm.chores import settle
 from farmops.farm.operation import Operation, operation
 from farmops.model.chores import Settled, Settling
 from farmops.model.errors import FarmopsError, Refused
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
 from farmops.library import tables
 from farmops.library.tables import Standing
+from farmops.model.frozen import dataclass
 
 
 class RuleKind(StrEnum):

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from farmops.library import tables
 from farmops.library.tables import Standing
 from farmops.model.beds import BedKind
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import StartedBy
 
 

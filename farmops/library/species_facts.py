@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from farmops.library import tables
 from farmops.library.tables import Standing
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 from farmops.library import tables
 from farmops.library.tables import Standing
+from farmops.model.frozen import dataclass
 
 SCHEDULE_F = "Schedule F"
 """The name of the packaged set."""

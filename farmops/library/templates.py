@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from farmops.library import tables
 from farmops.library.tables import Standing
 from farmops.model.chores import AppliesTo, ChoreClass, Occasion, PartOfDay
+from farmops.model.frozen import dataclass
 from farmops.model.units import UnitKind, UnitState
 
 ONCE = "once"

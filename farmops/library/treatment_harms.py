@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cache
 
 from farmops.library import tables
 from farmops.library.tables import Standing
+from farmops.model.frozen import dataclass
 
 THE_LABEL = "The label is the law, and local rules come first: read both before you mix anything."
 IN_THE_LOOP = ("fish", "filter")

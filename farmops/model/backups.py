@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 from pathlib import Path
+
+from farmops.model.frozen import dataclass
 
 
 class Made(StrEnum):

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 
 from farmops import clock
+from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep, Measured
 from farmops.quantities import Measures
 

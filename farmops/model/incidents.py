@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from farmops.model.frozen import dataclass
 from farmops.model.units import UnitKind
 from farmops.model.values import KEEP, Keep
 

@@ -8,10 +8,10 @@ for people: a label stays good when the bed is called otherwise.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date, datetime
 
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 CODE = re.compile(r"(?P<where>[^#/]+)(?:#(?P<planting>[1-9][0-9]{0,17}))?(?:/(?P<day>[0-9]{6}))?")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.frozen import dataclass
 from farmops.model.notes import KeptFile
 from farmops.model.values import KEEP, Keep
 

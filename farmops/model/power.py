@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
+from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep, Measured
 
 

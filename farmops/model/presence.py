@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.model.farm import Person
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.model.values import KEEP, Keep
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from farmops.model.costs import Category
+from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep, Measured
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime
 
+from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep
 
 LONGEST_DAYS = 365

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
+
+from farmops.model.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Literal
 
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.quantities.currencies import CURRENCIES
 from farmops.quantities.wording import quoted
 

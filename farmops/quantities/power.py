@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.quantities.amounts import Customs, Dimension
 from farmops.quantities.grammar import Vocabulary, close, read_amount, spellings
 from farmops.quantities.measures import CHOICES, Measures

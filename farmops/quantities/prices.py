@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.quantities.dimensions import MASS
 from farmops.quantities.grammar import close, spellings
 from farmops.quantities.measures import Measures

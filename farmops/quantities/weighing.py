@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from farmops.model.errors import FarmopsError
+from farmops.model.frozen import dataclass
 from farmops.quantities.dimensions import MASS
 from farmops.quantities.measures import Measures
 from farmops.quantities.wording import not_understood

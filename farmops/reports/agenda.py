@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 
 from farmops import clock
@@ -12,6 +11,7 @@ from farmops.facts import journal as journal_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore, Settled, SettledAs
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.reports.round import RoundLine, lines_on
 from farmops.schedule.ahead import Ahead, ahead
 from farmops.schedule.rules import OnCalendar

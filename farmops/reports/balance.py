@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from typing import Any
@@ -30,6 +29,7 @@ from farmops.figures import (
 )
 from farmops.model.beds import Bed, BedKind
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Measure, Reading
 from farmops.model.units import Unit
 from farmops.reports.places import unit_named

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from functools import singledispatch
 
@@ -12,6 +11,7 @@ from farmops.model.beds import Bed
 from farmops.model.cost_labels import CostLabel
 from farmops.model.costs import ALL_SHARED, Cost
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest
 from farmops.model.journal import JournalLine
 from farmops.model.plantings import Planting

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import absences as absence_facts
@@ -20,6 +20,7 @@ from farmops.model.chores import Chore, PartOfDay
 from farmops.model.contacts import Contact
 from farmops.model.errors import Refused
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Measure
 from farmops.model.units import Unit
 from farmops.reports.care_feed import Feed, feed_of

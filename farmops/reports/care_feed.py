@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts.live_fish import LiveLot
 from farmops.library import SpeciesFacts, species
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Reading
 from farmops.quantities import TEMPERATURE, Measures
 from farmops.science.rations import (

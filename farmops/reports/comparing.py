@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from farmops.economics.comparison import Comparison, Verdict, compare
 from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
 from farmops.model.errors import Refused
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.reports.returns import Asked, UnitReturns, in_span
 from farmops.reports.spans import Span, span_of
 from farmops.reports.weeks import Plot, Series, Weeks

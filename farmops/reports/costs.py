@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.figures import Figure, missing, total
 from farmops.model.costs import Basis, Product
+from farmops.model.frozen import dataclass
 from farmops.reports import labour, ownership, paid, power, supplies_used
 from farmops.reports.pools import MONEY, Pool
 from farmops.reports.sharing import Sharing

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import farm as farm_facts
@@ -10,6 +9,7 @@ from farmops.facts import presence as presence_facts
 from farmops.facts.reading import Store
 from farmops.model.chores import Chore
 from farmops.model.farm import Person
+from farmops.model.frozen import dataclass
 from farmops.model.presence import Crew
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from farmops.economics.allocation import allot_by
 from farmops.facts.harvest_totals import HarvestTotal, LotTotal
 from farmops.figures import Figure, difference, given, missing, quotient, share, total
 from farmops.model.costs import JointMethod, JointSplit
+from farmops.model.frozen import dataclass
 
 MASS, MONEY, PRICE = "mg", "minor", "minor per mg"
 BY_WEIGHT = (JointMethod.WEIGHT, JointMethod.FIXED_SHARES)

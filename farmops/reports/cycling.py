@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
@@ -12,6 +11,7 @@ from farmops.facts import readings as reading_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
 from farmops.model.errors import NotFound
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import InstrumentCheck
 from farmops.model.readings import FRESH_DAYS, Measure, Reading
 from farmops.model.units import StateFrom, UnitState

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.model.errors import NotFound, NotUnderstood, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Measure
 from farmops.reports.water import UnitWater, Waters
 from farmops.science.doses import Base, Dose, Nutrient, StrengthAs, alkalinity_dose, nutrient_dose

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.economics.drift import FEW, FEWEST_OF_BASELINE, Moving, mann_kendall, median_slope
 from farmops.facts import farm as farm_facts
 from farmops.facts.drifting import Series, series
 from farmops.facts.reading import Store
+from farmops.model.frozen import dataclass
 from farmops.model.notes import Changed
 from farmops.model.readings import READ_IN, TEMPERATURES, Measure
 from farmops.quantities import Measures

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import beds as bed_facts
@@ -16,6 +15,7 @@ from farmops.facts.farm import farm
 from farmops.facts.reading import Reader, Store
 from farmops.model.chores import AppliesTo
 from farmops.model.forecasts import Forecast
+from farmops.model.frozen import dataclass
 from farmops.model.usage import Usage
 
 

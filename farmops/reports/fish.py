@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
@@ -32,6 +31,7 @@ from farmops.model.errors import NotFound, OutOfRange
 from farmops.model.farm import Farm
 from farmops.model.fish import FishLot
 from farmops.model.fish_events import Feeding, Happened
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest
 from farmops.model.readings import Measure
 from farmops.reports.growth import (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -13,6 +12,7 @@ from farmops.facts.live_fish import live_on
 from farmops.facts.reading import Reader, Store
 from farmops.model.errors import NotFound
 from farmops.model.fish_events import Feeding, Loss, Sample, Transfer
+from farmops.model.frozen import dataclass
 from farmops.quantities import MASS, Measures
 
 Booked = Sample | Loss | Transfer | Feeding

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts.populations import Population, Step
 from farmops.model.errors import OutOfRange
 from farmops.model.fish_events import Happened
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Reading
 from farmops.science.fish import MeanWeight, project_by_sgr, specific_growth_rate
 

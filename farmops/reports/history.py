@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from statistics import median
 
@@ -14,6 +13,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore, Settled, SettledAs, Settlement
 from farmops.model.errors import NotFound
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.reports.places import chores_in
 from farmops.reports.round_lines import where_of
 from farmops.reports.spans import Span

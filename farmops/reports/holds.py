@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, datetime, timedelta
 
 from farmops import clock
@@ -14,6 +14,7 @@ from farmops.facts import treatments as treatment_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.treatments import Hold, Treatment, longest, short_day
 
 LOOK_BACK = timedelta(days=400)

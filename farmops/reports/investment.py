@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.economics.capital import discounted_payback, internal_rate, net_present_value, payback
@@ -27,6 +26,7 @@ from farmops.figures import (
 )
 from farmops.model.costs import Basis
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.reports.returns import Asked, UnitReturns, in_span
 from farmops.reports.spans import Span, active_days, span_of
 

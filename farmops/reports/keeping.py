@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from dateutil.relativedelta import relativedelta
@@ -13,6 +12,7 @@ from farmops.facts import sales as sale_facts
 from farmops.facts.reading import Store
 from farmops.library.keeping import KeepFor, keeping
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.quantities import show_money
 
 YEARS_OF_SALES = 3

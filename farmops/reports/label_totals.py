@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import costs as cost_facts
@@ -14,6 +13,7 @@ from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.cost_labels import CostLabel
 from farmops.model.costs import Cost, CostKind
 from farmops.model.errors import NotFound
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 

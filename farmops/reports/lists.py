@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import absences as absence_facts
@@ -33,6 +32,7 @@ from farmops.model.costs import Cost, DriverFrom, JointSplit, LabourRate, ListPr
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
 from farmops.model.fish_events import Loss
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest
 from farmops.model.incidents import Incident
 from farmops.model.instruments import Instrument, InstrumentCheck

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import doses as dose_facts
@@ -13,6 +12,7 @@ from farmops.facts import notes as note_facts
 from farmops.facts import sources as source_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Measure
 from farmops.quantities import VOLUME, Measures
 from farmops.quantities.doses import show_dose

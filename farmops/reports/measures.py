@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from farmops.figures import Figure, difference, missing, quotient, total
 from farmops.model.costs import Basis
+from farmops.model.frozen import dataclass
 from farmops.reports.costs import OPERATING, CostOf, Kind
 
 MASS, MONEY, MINUTES = "mg", "minor", "minutes"

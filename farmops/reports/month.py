@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
@@ -13,6 +12,7 @@ from farmops.facts import presence as presence_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore, SettledAs
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.reports.load import Expected, expected_on
 from farmops.reports.places import chores_in
 from farmops.schedule.past import Past

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
@@ -11,6 +11,7 @@ from farmops.facts import fish as fish_facts
 from farmops.facts import sales as sale_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.errors import NotFound, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.sales import NewSale, NewSaleLine, Sale, SaleLine, StandingOrder, Terms, halves_up
 from farmops.model.values import Measured
 from farmops.quantities import Measures, show_money_exact

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
 from farmops.facts import papers as paper_facts
 from farmops.facts.reading import Store
+from farmops.model.frozen import dataclass
 from farmops.model.papers import RUNS_OUT_DAYS, Paper
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from farmops import library
@@ -15,6 +14,7 @@ from farmops.facts.picking import StandingOn
 from farmops.facts.reading import Reader, Store
 from farmops.library import CropFacts
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.treatments import Hold
 from farmops.reports.ordering import Wanted, wanted_on
 from farmops.reports.reasons import short_day

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.economics.allocation import allot
 from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.costs import Product
+from farmops.model.frozen import dataclass
 
 MONEY = "minor"
 

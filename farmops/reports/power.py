@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from farmops.economics.power import PowerUse, power_uses
@@ -11,6 +10,7 @@ from farmops.facts import power as power_facts
 from farmops.facts.reading import Reader
 from farmops.figures import Figure
 from farmops.model.costs import Category, Product
+from farmops.model.frozen import dataclass
 from farmops.model.power import Device, MeterReading
 from farmops.reports.pools import Pool, rounded
 from farmops.reports.sharing import Sharing

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from farmops import clock
@@ -20,6 +19,7 @@ from farmops.library.incident_steps import AIR, incident_steps, steps_of
 from farmops.model.contacts import Contact
 from farmops.model.errors import NotFound, OutOfRange
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.incidents import Incident, Phase, Step, Ticked
 from farmops.model.readings import FRESH_DAYS, Measure, Reading
 from farmops.model.units import Unit

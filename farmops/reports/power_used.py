@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from fractions import Fraction
 
@@ -13,6 +13,7 @@ from farmops.facts import units as unit_facts
 from farmops.facts.farm import farm
 from farmops.facts.reading import Reader, Store
 from farmops.figures import Figure, missing
+from farmops.model.frozen import dataclass
 from farmops.model.power import Device, MeterReading, PowerPrice
 from farmops.reports.pools import MONEY, rounded
 from farmops.reports.power import FORMULA, PowerWords

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from farmops.facts import costs as cost_facts
@@ -12,6 +12,7 @@ from farmops.facts.reading import Store
 from farmops.figures import Figure, given
 from farmops.model.costs import Basis, JointMethod, JointSplit
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.reports.costs import CostOf, Kind
 from farmops.reports.returns import Asked, Returns, UnitReturns, in_span
 from farmops.reports.spans import Span, span_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from farmops.facts import farm as farm_facts
@@ -12,6 +12,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore
 from farmops.model.farm import Farm
 from farmops.model.fish import Ate
+from farmops.model.frozen import dataclass
 from farmops.model.rations import Cap, Fed, LotRation
 from farmops.model.values import Measured
 from farmops.quantities import MASS, TEMPERATURE, Measures

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore
+from farmops.model.frozen import dataclass
 from farmops.reports.round_lines import where_of
 
 if TYPE_CHECKING:

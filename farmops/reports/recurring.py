@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from itertools import takewhile
 
 from farmops.facts import farm as farm_facts
 from farmops.facts import recurring as recurring_facts
 from farmops.facts.reading import Store
+from farmops.model.frozen import dataclass
 from farmops.model.recurring import RecurringCost
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import beds as bed_facts
@@ -24,6 +23,7 @@ from farmops.figures import (
 from farmops.model.beds import Bed
 from farmops.model.costs import Basis, JointSplit
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.units import UnitState
 from farmops.reports.costs import CostOf, UnitCosts, farm_cost, unit_costs
 from farmops.reports.measures import NO_MINUTES, Bears, measures_of

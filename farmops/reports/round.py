@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
@@ -13,6 +13,7 @@ from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader, Store
 from farmops.model.chores import Chore, ChoreClass, PartOfDay
 from farmops.model.farm import Farm, Person
+from farmops.model.frozen import dataclass
 from farmops.model.presence import Crew
 from farmops.reports.crew import doer_of, falls_to
 from farmops.reports.holds import HoldLine, hold_lines

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.model.chores import Chore, Settled
+from farmops.model.frozen import dataclass
 from farmops.model.rations import LotRation
 from farmops.reports.crew import ANYBODY, Doer
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from farmops.facts import chores as chore_facts
@@ -16,6 +16,7 @@ from farmops.facts import units as unit_facts
 from farmops.facts.harvests import DayTotal
 from farmops.facts.reading import Reader, Store
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.readings import FRESH_DAYS, Measure
 from farmops.model.units import StateFrom, Unit
 from farmops.reports.round import RoundLine, lines_on

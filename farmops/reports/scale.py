@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -15,6 +15,7 @@ from farmops.facts.harvests import PlantingTotal
 from farmops.facts.reading import Reader, Store
 from farmops.library import crop as crop_facts
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest
 from farmops.model.plantings import Planting
 from farmops.model.treatments import Hold

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from farmops.facts.reading import Store
 from farmops.figures import Figure
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.units import Unit, UnitState
 from farmops.reports import lists
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns

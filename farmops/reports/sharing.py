@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from functools import cached_property
@@ -21,6 +20,7 @@ from farmops.facts.populations import lives
 from farmops.facts.reading import Reader
 from farmops.figures import Figure, given, share
 from farmops.model.costs import ALL_SHARED, Category, Driver, DriverFrom
+from farmops.model.frozen import dataclass
 from farmops.reports.spans import Span, active_spans
 
 Weight = int | Fraction

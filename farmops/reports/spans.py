@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import harvests as harvest_facts
 from farmops.facts.reading import Reader
 from farmops.model.errors import Refused
+from farmops.model.frozen import dataclass
 from farmops.model.units import StateFrom
 
 

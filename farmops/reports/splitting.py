@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from farmops.economics.joint import JointProduct, split_joint_cost
 from farmops.figures import Figure, Number, difference, given, missing, share, total
 from farmops.model.costs import JointMethod, JointSplit
 from farmops.model.errors import Refused
+from farmops.model.frozen import dataclass
 from farmops.reports.costs import CostOf
 
 MASS, MONEY = "mg", "minor"

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from farmops.economics.bootstrap import CONFIDENCE, fitting_block, interval_of, widened_confidence
 from farmops.economics.comparison import FEWEST_WEEKS
 from farmops.facts.reading import Store
+from farmops.model.frozen import dataclass
 from farmops.reports.comparing import VALUE, VALUE_PER_AREA, YIELD, Compared, compared
 from farmops.reports.spans import Span
 from farmops.reports.weeks import Plot, Series, Weeks

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -14,6 +14,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.facts.stock import Came, Went
 from farmops.figures import Figure
 from farmops.model.errors import NotFound
+from farmops.model.frozen import dataclass
 from farmops.model.supplies import Movement, Supply, SupplyLot, SupplyUse
 from farmops.quantities import Measures
 from farmops.reports.supplies_figures import figures_of

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict, deque
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from farmops.economics.inventory import Stock
@@ -14,6 +13,7 @@ from farmops.facts.reading import Reader
 from farmops.facts.stock import Came, Went
 from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.costs import Category, Product
+from farmops.model.frozen import dataclass
 from farmops.model.supplies import HeldBy, Movement
 from farmops.quantities import Measures
 from farmops.quantities.supplies import show_held

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 from itertools import combinations
@@ -20,6 +19,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.facts.weighings import BookedWeighing
 from farmops.model.chores import Settled, SettledAs
 from farmops.model.costs import Cost, same_payment
+from farmops.model.frozen import dataclass
 from farmops.quantities import MASS, Measures, show_money
 
 R = TypeVar("R")

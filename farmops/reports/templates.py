@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from typing import Any
 
 from farmops.facts import farm as farm_facts
@@ -13,6 +13,7 @@ from farmops.facts.sets import sets
 from farmops.library import ChoreTemplate, chore_templates
 from farmops.model.chores import Occasion
 from farmops.model.errors import NotFound
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 SAME = ("key", "version", "applies_to", "occasion", "source", "standing")

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import fish as fish_facts
 from farmops.facts import sources as source_facts
 from farmops.facts import units as unit_facts
 from farmops.facts.reading import Store
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Measure
 from farmops.model.water import SourceKind, SourceValue, TopUp
 

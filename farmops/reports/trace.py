@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
@@ -22,6 +22,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.model.errors import NotFound
 from farmops.model.farm import Farm
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest
 from farmops.model.lot_codes import LotCode
 from farmops.model.plantings import Planting

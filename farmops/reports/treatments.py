@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
 
@@ -18,6 +17,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.library.treatment_harms import THE_LABEL, harms_of
 from farmops.model.errors import NotFound
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.model.treatments import Treatment, short_day
 from farmops.quantities.weighed import weighing_words

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import contacts as contact_facts
@@ -17,6 +16,7 @@ from farmops.library.incident_steps import steps_of
 from farmops.model.contacts import Contact
 from farmops.model.errors import OutOfRange
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.incidents import Phase, Step
 from farmops.model.units import Unit
 from farmops.reports.power_cut import Basis, Conditions, basis_at, conditions_of, minutes_at

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
@@ -15,6 +15,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.facts.verdicts import DECIDES_AMMONIA, Beside, verdict_of
 from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import Instrument
 from farmops.model.limits import Level, Limit, Side, Verdict
 from farmops.model.readings import FRESH_DAYS, TEMPERATURES, Form, Measure, NewReading, Reading, form_of

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -15,6 +14,7 @@ from farmops.facts import units as unit_facts
 from farmops.facts.reading import Reader
 from farmops.model.beds import Bed
 from farmops.model.errors import NotFound
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import Unit
 from farmops.reports.spans import Span, active_spans

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from farmops.facts import harvests as harvest_facts
 from farmops.facts.harvest_totals import HarvestTotal
 from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Store
 from farmops.figures import Figure, RecordLine, Records, of_records
+from farmops.model.frozen import dataclass
 from farmops.model.units import Unit
 from farmops.reports.spans import Span
 from farmops.reports.worth import Sold, worth

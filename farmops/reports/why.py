@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from datetime import timedelta
 from enum import StrEnum
 from functools import partial
@@ -12,6 +11,7 @@ from typing import TypeVar
 from farmops.facts.reading import Store
 from farmops.figures import Figure
 from farmops.model.errors import NotFound
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.reports import balance, names
 from farmops.reports.fish import lot_on_day

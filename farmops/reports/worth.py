@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.economics.selling import Cover, Marked, Paid, cover
@@ -13,6 +12,7 @@ from farmops.facts.harvests import ValuedHarvest
 from farmops.facts.reading import Reader
 from farmops.facts.sold import MarkedSold, SoldOn
 from farmops.figures import Figure, RecordLine, Records, missing, of_records, total
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Use
 from farmops.model.sales import halves_up
 from farmops.quantities import MASS, Measures, show_money

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.facts import beds as bed_facts
@@ -20,6 +19,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.facts.sold import MarkedSold
 from farmops.figures import Figure, RecordLine, Records, given, missing, of_records, total
 from farmops.model.farm import Farm
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import Planting
 from farmops.reports.crop_costs import CropCosts, costs_of_line, crop_costs
 from farmops.reports.returns import AREA, MASS, Asked, Returns, in_span, yield_of

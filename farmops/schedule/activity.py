@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.model.chores import Pause
+from farmops.model.frozen import dataclass
 from farmops.model.units import StateFrom, UnitState
 
 

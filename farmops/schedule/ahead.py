@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.model.chores import Settlement
+from farmops.model.frozen import dataclass
 from farmops.schedule.activity import Activity
 from farmops.schedule.due import open_occurrence
 from farmops.schedule.occurrences import count_occurrences, latest_occurrence, next_occurrence

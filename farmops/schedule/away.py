@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.model.chores import Chore, ChoreClass, SettledAs, Settlement
+from farmops.model.frozen import dataclass
 from farmops.schedule.activity import Activity
 from farmops.schedule.due import next_due, occurrence_settled
 from farmops.schedule.parts import read_parts

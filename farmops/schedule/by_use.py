@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
 from farmops.model.chores import Settlement
+from farmops.model.frozen import dataclass
 from farmops.schedule.history import after_last, deferring, done_days, settling
 from farmops.schedule.rules import ByUse, Use
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import islice, takewhile
 
 from farmops.model.chores import SettledAs, Settlement
+from farmops.model.frozen import dataclass
 from farmops.schedule.activity import Activity
 from farmops.schedule.by_use import due_by_use, open_by_use
 from farmops.schedule.history import after_last, deferring, done_days, last_settled

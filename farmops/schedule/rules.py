@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from farmops.model.frozen import dataclass
 from farmops.model.usage import Counter
 
 Span = Literal["day", "week", "month"]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.science.crops import area_for_plants, plants_standing
 from farmops.science.flow import turnover_per_hour
 from farmops.science.ranges import check_positive, check_range

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.science import masses
 from farmops.science.ranges import check_positive, check_range
 from farmops.science.water import AmmoniaAs, NitriteAs, in_form

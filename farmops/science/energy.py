@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from farmops.model.frozen import dataclass
 from farmops.science.flow import GRAVITY, water_density
 from farmops.science.ranges import check_positive, check_range
 

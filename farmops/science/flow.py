@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 
 from farmops.model.errors import OutOfRange
+from farmops.model.frozen import dataclass
 from farmops.science.ranges import check_positive, check_range
 
 GRAVITY = 9.80665

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from farmops.model.frozen import dataclass
 from farmops.science.ranges import KELVIN, check_positive, check_range
 
 HPA_PER_ATM = 1013.25

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
 
+from farmops.model.frozen import dataclass
 from farmops.science import masses
 from farmops.science.ranges import KELVIN, check_range
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from textual.binding import Binding
 
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 
 ANYWHERE = "anywhere"
 LIST = "list"

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 import click
 
 from farmops.cli.output import emit, line
+from farmops.model.frozen import dataclass
 
 WIDTH = 96
 INDENT = 9

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
@@ -13,6 +12,7 @@ from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate, P
 from farmops.exchange.pages.blocks import SMALL, SMALL_RIGHT, Blocks
 from farmops.exchange.pages.lettering import STAND_IN, Lettering
 from farmops.exchange.pages.papers import SIZES, Paper
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 MARGIN, BOTTOM_MARGIN = 40, 62

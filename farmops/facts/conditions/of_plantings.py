@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops import library
@@ -11,6 +11,7 @@ from farmops.facts.conditions.registry import Held, by_place, condition
 from farmops.facts.treatments import bed_holds
 from farmops.library import CropFacts
 from farmops.model.chores import AppliesTo
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import StartedBy
 from farmops.model.treatments import Hold
 from farmops.records.reading import Reader

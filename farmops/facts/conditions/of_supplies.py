@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import supplies as supply_facts
@@ -11,6 +10,7 @@ from farmops.facts.conditions.registry import Held, by_place, condition
 from farmops.facts.farm import farm
 from farmops.facts.stock import Level, levels, still_held
 from farmops.model.chores import AppliesTo
+from farmops.model.frozen import dataclass
 from farmops.quantities.supplies import held_of
 from farmops.records.reading import Reader
 from farmops.schedule.rules import Holding

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from farmops.facts import units
 from farmops.facts.conditions.registry import Held, by_place, condition, spans_in
 from farmops.model.chores import AppliesTo
+from farmops.model.frozen import dataclass
 from farmops.model.notes import Changed
 from farmops.model.readings import Measure
 from farmops.model.units import UnitState

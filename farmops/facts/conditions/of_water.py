@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from farmops.facts.farm import farm
 from farmops.facts.instruments import checks, instruments
 from farmops.facts.readings import IN_ORDER, LATEST
 from farmops.model.chores import AppliesTo
+from farmops.model.frozen import dataclass
 from farmops.model.limits import Level, Limit, Verdict
 from farmops.model.readings import TEMPERATURES, Measure
 from farmops.quantities.readings import show_value

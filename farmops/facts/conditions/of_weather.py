@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts.conditions.registry import Held, by_place, condition
 from farmops.facts.farm import farm
 from farmops.model.chores import AppliesTo
+from farmops.model.frozen import dataclass
 from farmops.quantities import TEMPERATURE
 from farmops.records.reading import Reader
 from farmops.schedule.rules import Holding

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from inspect import getdoc
 
 from farmops.model.chores import AppliesTo
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.model.units import StateFrom, UnitState
 from farmops.records.reading import Reader

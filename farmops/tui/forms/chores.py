@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from farmops import clock
 from farmops.model.chores import Chore, ChoreChange, ChoreClass, NewChore, PartOfDay
 from farmops.model.errors import FarmopsError, NotUnderstood, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.text import LONGEST_NOTE, name_of, plain
 from farmops.model.units import UnitState
 from farmops.reports.store import Store

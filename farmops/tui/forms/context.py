@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.model.beds import Bed
 from farmops.model.costs import Category, Cost
 from farmops.model.farm import Farm, Person
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import Instrument
 from farmops.model.plantings import Crop, Planting
 from farmops.model.supplies import Supply

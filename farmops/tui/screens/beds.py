@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from functools import partial
 from typing import Any, ClassVar
@@ -11,6 +11,7 @@ from typing import Any, ClassVar
 from textual.app import ComposeResult
 from textual.binding import BindingType
 
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import Planting
 from farmops.model.treatments import Hold
 from farmops.quantities import AREA, Measures

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import timedelta
 from functools import partial
 from typing import ClassVar
@@ -16,6 +15,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from farmops.model.chores import Settled
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.reports.history import LOOK_BACK, ChoreHistory, Histories, histories
 from farmops.reports.store import Store

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from textual.binding import BindingType
 
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import Instrument
 from farmops.model.readings import Reading
 from farmops.model.treatments import Hold

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
 from typing import Any, ClassVar
@@ -10,6 +9,7 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 
 from farmops.model.costs import Cost, DriverFrom, JointSplit, LabourRate, ListPrice
+from farmops.model.frozen import dataclass
 from farmops.model.sales import Sale, SaleLine, StandingOrder
 from farmops.model.supplies import Supply
 from farmops.quantities import Measures, show_money

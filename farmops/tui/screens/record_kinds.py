@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest
 from farmops.model.journal import JournalLine
 from farmops.quantities import MASS, VOLUME, Measures

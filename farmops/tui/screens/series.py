@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from typing import Any, ClassVar
@@ -18,6 +17,7 @@ from textual.widgets import Static
 
 from farmops import clock
 from farmops.model.errors import FarmopsError
+from farmops.model.frozen import dataclass
 from farmops.model.readings import Measure, Reading
 from farmops.model.text import plain
 from farmops.quantities import Measures

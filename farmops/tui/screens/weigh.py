@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
@@ -12,6 +11,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from farmops.model.errors import FarmopsError, StoreUnavailable, Unlikely
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Harvest, NewHarvest, Use
 from farmops.model.ids import new_id
 from farmops.model.text import plain

@@ -7,10 +7,11 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from textual.app import App
+
+from farmops.model.frozen import dataclass
 
 PATIENCE_S = 2.0
 """How long a tool may take before the next one is tried."""

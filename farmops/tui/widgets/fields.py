@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from enum import StrEnum
 from typing import Any
 
 from farmops import clock
 from farmops.model.errors import FarmopsError, NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import LONGEST_NAME, name_of, plain
 from farmops.model.values import Measured
 from farmops.quantities import (

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
+from farmops.model.frozen import dataclass
 from farmops.reports.store import Store
 from farmops.tui.widgets.fields import Field, Setting
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
+from farmops.model.frozen import dataclass
 from farmops.quantities import Measures, show_money
 from farmops.reports.label_totals import LabelTotal, Paid, label_totals, labels_of
 from farmops.reports.store import Store

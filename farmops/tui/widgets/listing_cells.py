@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from itertools import groupby
 from operator import attrgetter
 
 from rich.cells import cell_len
 
+from farmops.model.frozen import dataclass
 from farmops.tui.widgets.listing_lines import Cell, Column, Line, shown
 from farmops.tui.widgets.sparks import DRAWN, Bar, Signs, Spark, bar_text, spark_text
 

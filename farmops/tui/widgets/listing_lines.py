@@ -5,10 +5,10 @@ from __future__ import annotations
 import unicodedata
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.tui.widgets.sparks import Bar, Spark
 

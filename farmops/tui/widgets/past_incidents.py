@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from farmops import clock
+from farmops.model.frozen import dataclass
 from farmops.model.incidents import Incident
 from farmops.reports import lists
 from farmops.reports.power_cut_words import hour_words

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from rich.cells import cell_len
 
+from farmops.model.frozen import dataclass
 from farmops.tui.widgets.cells import fill
 from farmops.tui.widgets.sparks import DRAWN, Signs
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
@@ -13,6 +12,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.tui.widgets.cells import cut, fill
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from farmops.exchange.pick_text import NOWHERE, place_words, wanted_words
+from farmops.model.frozen import dataclass
 from farmops.model.sales import StandingOrder
 from farmops.quantities import Measures
 from farmops.quantities.sales import show_amount, show_terms

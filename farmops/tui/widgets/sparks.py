@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from farmops.model.frozen import dataclass
 
 BAR_WIDTH = 17
 """Columns that a bar asks for where it may choose."""

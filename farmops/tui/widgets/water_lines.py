@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
+from farmops.model.frozen import dataclass
 from farmops.model.instruments import Instrument, InstrumentCheck
 from farmops.model.limits import OwnLimit
 from farmops.model.water import Dose, SourceValue, TopUp, WaterSource

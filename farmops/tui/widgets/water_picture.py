@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from string import ascii_lowercase
 
+from farmops.model.frozen import dataclass
 from farmops.reports.markers import Marker
 from farmops.tui.widgets.pictures import wrapped
 from farmops.tui.widgets.sparks import DRAWN, Signs

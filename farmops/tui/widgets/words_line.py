@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from rich.cells import cell_len
@@ -16,6 +15,7 @@ from textual.reactive import reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.tui.widgets.cells import cut
 
