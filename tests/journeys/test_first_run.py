@@ -67,3 +67,22 @@ async def test_q_leaves_an_empty_place_with_nothing_made(tmp_path: Path) -> None
         assert not isinstance(pilot.app.screen, Frame) or "Quillet" not in on_screen(pilot.app)
     assert pilot.app.return_code == 0
     assert not (tmp_path / "farm.db").exists()
+
+
+async def test_a_city_is_enough_to_find_the_time_zone(tmp_path: Path) -> None:
+    async with running(str(tmp_path / "farm.db"), read=False) as pilot:
+        await until_seen(pilot, "There is no farm in this place yet.")
+        await press(pilot, "n")
+        await press(
+            pilot,
+            *"Mill",
+            "enter",
+            "enter",
+            "enter",
+            *(sign if sign != " " else "space" for sign in "new york"),
+            "enter",
+        )
+        await until_seen(pilot, "America/New_York")
+        await press(pilot, "shift+tab", *"Nowhereville", "f2")
+        await until_seen(pilot, "There is no 'Nowhereville' here.", "Name a large city in your zone")
+    assert not (tmp_path / "farm.db").exists()

@@ -98,8 +98,10 @@ def spec_of() -> FormSpec:
             zone,
             tuple(sorted(available_timezones())),
             required=True,
+            strict=True,
             read=_zone,
-            hint="Continent/City",
+            hint="Continent/City; a large city in your zone finds it",
+            otherwise="Name a large city in your zone, such as Lisbon or New York.",
         ),
         Field(
             "altitude",
