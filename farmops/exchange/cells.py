@@ -5,27 +5,30 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from difflib import get_close_matches
 from enum import StrEnum
 from typing import TypeVar
 
 from farmops import clock
-from farmops.exchange.columns import Row, with_unit
+from farmops.exchange.columns import BY_NUMBER, Row, with_unit
 from farmops.exchange.customs import NUMBERED_DAY, Customs, Order, parted
 from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
 from farmops.model.errors import FarmopsError, NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import name_of, note_of, plain
 from farmops.model.values import Measured
-from farmops.quantities import MASS, parse_money
+from farmops.quantities import MASS, Dimension, parse_money
 
 NOTHING = ("", "-", "na", "n/a", "nan")
 YEAR = re.compile(r"(?<![0-9+-])[0-9]{4}(?![0-9])")
 MARK = re.compile(r"(?<=[0-9])[.,](?=[0-9])")
 COUNT = re.compile(r"([0-9]{1,9})(?:[.,]0+)?")
 CENTURY = 2000
+A_YEAR, AN_AGE, NOT_AHEAD = timedelta(days=DAYS_AHEAD), timedelta(days=100 * DAYS_AHEAD), timedelta(0)
+"""How far ahead a day may lie: that of a record, the last one of a paper or of what keeps for long, and that of what happened."""
+YES, NO = ("yes", "y", "true", "1", "x"), ("no", "n", "false", "0")
 
 W = TypeVar("W", bound=StrEnum)
 
@@ -66,10 +69,10 @@ class Cells:
         """Whether nothing is written there, or a sign for nothing."""
         return self.text(column).lower() in NOTHING
 
-    def day(self, column: str = "date") -> date:
-        """A day."""
+    def day(self, column: str = "date", ahead: timedelta = A_YEAR) -> date:
+        """A day, so far ahead at the most."""
         with in_column(column):
-            return day_of(parted(self.text(column))[0], self.customs.today, self.customs.order, column)
+            return day_of(parted(self.text(column))[0], self.customs.today, self.customs.order, column, ahead)
 
     def numbers(self, column: str) -> str:
         """What is written there, its decimals with the sign of the farm."""
@@ -88,6 +91,14 @@ class Cells:
         typed = self.with_unit(column)
         with in_column(column):
             return Measured(MASS.parse(typed, self.customs.measures), typed)
+
+    def measured(self, column: str, dimension: Dimension) -> Measured | None:
+        """A volume, an area, a length, a weight; None for an empty cell."""
+        if self.empty(column):
+            return None
+        typed = self.with_unit(column)
+        with in_column(column):
+            return Measured(dimension.parse(typed, self.customs.measures), typed)
 
     def money(self, column: str = "amount") -> Measured:
         """A sum of money."""
@@ -108,11 +119,65 @@ class Cells:
             raise RowRefusedError(column, f"{plain(cell)} is no count; understood: 1 to {MOST_PIECES:,}")
         return number
 
+    def whole(self, column: str) -> int | None:
+        """A whole number, 0 too; None for an empty cell."""
+        if self.empty(column):
+            return None
+        cell = self.text(column)
+        match = COUNT.fullmatch(cell)
+        if match is None:
+            raise RowRefusedError(column, f"{plain(cell)} is no whole number")
+        return int(match[1])
+
+    def yes(self, column: str) -> bool | None:
+        """Yes or no; None for an empty cell."""
+        if self.empty(column):
+            return None
+        said = self.text(column).lower()
+        if said not in YES and said not in NO:
+            raise RowRefusedError(column, f"{plain(said)} is neither yes nor no")
+        return said in YES
+
+    def chosen(self, column: str, words: type[W]) -> W | None:
+        """One of some words; None for an empty cell."""
+        return None if self.empty(column) else self.word(column, words, next(iter(words)))
+
+    def day_or_none(self, column: str, ahead: timedelta = A_YEAR) -> date | None:
+        """A day; None for an empty cell."""
+        return None if self.empty(column) else self.day(column, ahead)
+
+    def code(self, column: str) -> str:
+        """A name in capitals, which must be there."""
+        return self.name(column).upper()
+
+    def by_number(self, column: str) -> int | None:
+        """The number of a record on this farm, where the cells of a column are such numbers."""
+        if self.customs.units.get(column) != BY_NUMBER or self.empty(column):
+            return None
+        return self.whole(column)
+
     def minute(self, column: str = "time") -> int | None:
         """An hour of the day, in minutes from midnight, else that beside the date; None where neither says one."""
         hour = parted(self.text("date"))[1] if self.empty(column) else self.text(column)
+        at = _instant(hour)
+        if at is not None:
+            local = at.astimezone(clock.time_zone(self.customs.zone))
+            return local.hour * 60 + local.minute
         with in_column(column):
             return clock.parse_minute(hour) if hour else None
+
+    def instant(self, column: str) -> datetime | None:
+        """A day with its hour on the farm, or an instant with its zone; None for an empty cell."""
+        if self.empty(column):
+            return None
+        at = _instant(self.text(column))
+        if at is not None:
+            return at
+        hour = parted(self.text(column))[1]
+        if not hour:
+            raise RowRefusedError(column, f"{plain(self.text(column))} names no hour; understood: 2026-05-03 06:10")
+        with in_column(column):
+            return clock.instant_of(self.day(column), clock.parse_minute(hour), self.customs.zone)
 
     def word(self, column: str, words: type[W], default: W) -> W:
         """One of some words; the default for an empty cell."""
@@ -143,21 +208,35 @@ def in_column(column: str) -> Iterator[None]:
         raise RowRefusedError(column, str(error)) from None
 
 
+def _instant(cell: str) -> datetime | None:
+    """The instant of a cell that says its zone too, as an export writes it; None for others."""
+    try:
+        at = datetime.fromisoformat(cell)
+    except ValueError:
+        return None
+    return at.astimezone(UTC) if at.tzinfo else None
+
+
 def near(name: str, known: Sequence[str]) -> str:
     """` (did you mean WREN?)`, nothing where no name is near."""
     found = get_close_matches(name, known, n=3, cutoff=0.5)
     return f" (did you mean {' or '.join(found)}?)" if found else ""
 
 
-def day_of(cell: str, today: date, order: Order | None = None, column: str = "date") -> date:
+def day_of(cell: str, today: date, order: Order | None = None, column: str = "date", ahead: timedelta = A_YEAR) -> date:
     """The day a cell says, the same whenever the file is read. Raises RowRefusedError."""
     if not cell:
         raise RowRefusedError(column, f"no {column}")
     numbered = NUMBERED_DAY.fullmatch(cell)
     day = _numbered_day(cell, numbered, order, column) if numbered else _written_day(cell, today, column)
-    if not FIRST_DAY <= day <= today + timedelta(days=DAYS_AHEAD):
-        raise RowRefusedError(column, f"{day} lies before 1900 or more than a year ahead")
+    if not FIRST_DAY <= day <= today + ahead:
+        raise RowRefusedError(column, f"{day} lies before 1900 or {_too_far(ahead)}")
     return day
+
+
+def _too_far(ahead: timedelta) -> str:
+    years = ahead.days // A_YEAR.days
+    return "is still to come" if not years else f"more than {'a year' if years == 1 else f'{years} years'} ahead"
 
 
 def _written_day(cell: str, today: date, column: str) -> date:

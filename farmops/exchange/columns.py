@@ -5,16 +5,20 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
+from functools import cached_property
 from pathlib import Path
 
 from farmops.exchange.sheets import Line, Sheet, read_sheet
 from farmops.model.errors import NotUnderstood
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 BRACKETED = re.compile(r"(?P<name>.+?) *(?:\((?P<round>.+)\)|\[(?P<square>.+)\])")
-BARE_UNIT = re.compile(r"[a-z ]+")
+BARE_UNIT = re.compile(r"[a-z ]+[23]?")
 MOST_NAMED = 30
+BY_NUMBER = "by number"
+"""What stands for the unit of a column whose cells name records by their numbers on this farm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,17 +26,19 @@ class Column:
     """A column of a kind of file and the other heads people write for it.
 
     `unit_of` gives the unit that a head may name beside it, `weight (lb)`; it raises NotUnderstood for no such unit.
+    `numbered` are heads below which records stand by their numbers on this farm, as an export writes them.
     """
 
     name: str
     needed: bool = False
     also: tuple[str, ...] = ()
     unit_of: Callable[[str], str] | None = None
+    numbered: tuple[str, ...] = ()
 
     @property
     def heads(self) -> tuple[str, ...]:
         """Every head that means it, in small letters."""
-        return (self.name.lower(), *self.also)
+        return (self.name.lower(), *self.also, *self.numbered)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,24 +117,39 @@ class _Heads:
 
     def head(self, text: str) -> Head | None:
         """What a head means; None for one that means nothing here."""
-        found = self._split(self.meant.get(folded(text), folded(text)))
+        found = self._meaning(text)
         if found is None:
             return None
         column, unit = found
+        if unit == BY_NUMBER:
+            return Head(column, unit)
         return Head(column, column.unit_of(unit) if unit and column.unit_of else None)
 
     def column(self, text: str) -> Column | None:
         """The column a head means, whatever unit it names."""
-        found = self._split(self.meant.get(folded(text), folded(text)))
+        found = self._meaning(text)
         return found[0] if found else None
+
+    def _meaning(self, text: str) -> tuple[Column, str | None] | None:
+        """What a head is said to mean goes before what another one means by itself."""
+        said = self.meant.get(folded(text))
+        if said is not None:
+            return self._split(said)
+        found = self._split(folded(text))
+        return found if found and found[0].name not in self._taken else None
+
+    @cached_property
+    def _taken(self) -> set[str]:
+        return {found[0].name for said in self.meant.values() if (found := self._split(said))}
 
     def _split(self, text: str) -> tuple[Column, str | None] | None:
         if text in self.by_head:
-            return self.by_head[text], None
+            column = self.by_head[text]
+            return column, BY_NUMBER if text in column.numbered else None
         match = BRACKETED.fullmatch(text)
-        column = self.by_head.get(match["name"]) if match else None
-        if match and column and column.unit_of:
-            return column, match["round"] or match["square"]
+        named = self.by_head.get(match["name"]) if match else None
+        if match and named and named.unit_of:
+            return named, match["round"] or match["square"]
         for head, other in self.by_head.items():
             rest = text.removeprefix(f"{head} ")
             if other.unit_of and rest != text and BARE_UNIT.fullmatch(rest):

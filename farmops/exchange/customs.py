@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from enum import StrEnum
 
 from farmops.exchange.columns import Table
+from farmops.model.frozen import dataclass
 from farmops.quantities import Measures
 
 NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
@@ -16,8 +17,22 @@ STAMP = re.compile(r"(?P<day>.*[0-9])[T ] *(?P<hour>[0-9]{1,2}:[0-9]{2})(?::[0-9
 """A day with the hour beside it, as meters and spreadsheets write it."""
 COMMA = re.compile(r"[0-9.]*,(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
 POINT = re.compile(r"[0-9,]*\.(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
-DAYS = ("date", "started", "cleared")
-NO_NUMBERS = (*DAYS, "time", "note", "what")
+DAYS = (
+    "date",
+    "started",
+    "cleared",
+    "from",
+    "until",
+    "opened",
+    "expires",
+    "stocked",
+    "closed",
+    "began",
+    "ended",
+    "start",
+)
+WORDS = ("time", "note", "what", "phone", "product", "against", "showed", "registration", "rule", "instructions")
+NO_NUMBERS = (*DAYS, *WORDS)
 MONTHS = 12
 
 
@@ -40,7 +55,7 @@ class Customs:
     """How the cells of a file are read: the farm's measures, today, and what the file itself says of its columns.
 
     `order` None: a day such as 03/05/2026 is refused. `swapped`: its decimals have the sign that the farm does not
-    use. `units` are those of cells that name none, by column.
+    use. `units` are those of cells that name none, by column; hours are those of the `zone`.
     """
 
     measures: Measures
@@ -48,6 +63,7 @@ class Customs:
     order: Order | None = None
     swapped: bool = False
     units: Mapping[str, str] = field(default_factory=dict)
+    zone: str = "UTC"
 
 
 def customs_of(

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from farmops.exchange.cells import Cells, RefusedRow, RowRefusedError
-from farmops.exchange.columns import read_table
+from farmops.exchange.columns import BY_NUMBER, Table, read_table
 from farmops.exchange.customs import Decimals, Order, customs_of
+from farmops.exchange.file_goods import FileGoods
 from farmops.exchange.file_kinds import KINDS, Kind, Take
 from farmops.exchange.file_names import FileNames
 from farmops.exchange.harvest_rows import OVERFULL
@@ -19,6 +20,7 @@ from farmops.facts.reading import Store
 from farmops.farm.file_rows import Aside, FileRow, FileRows, RowsBooked, book_rows
 from farmops.farm.progress import Watch, watched
 from farmops.model.errors import CheckFailed, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.journal import Through
 from farmops.model.readings import Form
 
@@ -83,19 +85,27 @@ def read_rows(
         NotUnderstood: it is no such file, lacks a column, has one twice, or a head names no unit or is not there.
     """
     wanted = KINDS[kind]
-    with store.reading() as reader:
-        measures = farm_facts.farm(reader).measures
-        take = Take(FileNames(reader), said.form, said.sure)
-    table = read_table(file, wanted.columns, said.meant)
-    customs, told = customs_of(table, measures, today, said.order, said.decimals)
     rows: list[FileRow] = []
     refused: list[RefusedRow] = []
-    for row in watched(table.rows, watch):
-        try:
-            rows += _read(wanted, Cells(row, customs), take)
-        except RowRefusedError as error:
-            refused.append(RefusedRow(row.line, error.column, error.reason))
+    with store.reading() as reader:
+        farm = farm_facts.farm(reader)
+        table = read_table(file, wanted.columns, said.meant)
+        customs, told = customs_of(table, farm.measures, today, said.order, said.decimals)
+        customs = replace(customs, zone=farm.time_zone)
+        told = (*told, *_told_of_numbers(table))
+        take = Take(FileNames(reader), FileGoods(reader), said.form, said.sure)
+        for row in watched(table.rows, watch):
+            try:
+                rows += _read(wanted, Cells(row, customs), take)
+            except RowRefusedError as error:
+                refused.append(RefusedRow(row.line, error.column, error.reason))
     return RowsRead(kind, tuple(rows), tuple(refused), table.ignored, told)
+
+
+def _told_of_numbers(table: Table) -> Iterator[str]:
+    numbered = [column for column, unit in table.units.items() if unit == BY_NUMBER]
+    if numbered:
+        yield f"Numbers stand for records of this farm, as it numbers them: {', '.join(numbered)}."
 
 
 def _read(kind: Kind, cells: Cells, take: Take) -> list[FileRow]:

@@ -20,6 +20,104 @@ class FileWords:
 
 
 FILE_WORDS: Mapping[str, FileWords] = {
+    "units": FileWords(
+        "Units: columns unit, from, state; also kind, position, tank (a volume), breaker, valve, cure (a time), chores "
+        "(yes or no), note.",
+        ("units row.csv --dry-run", 'units row.csv --column "tank size=tank (gal)"'),
+        "A row for a unit that is there says which state it enters from that day. A new one gets its chores.",
+    ),
+    "beds": FileWords(
+        "Beds: columns bed (WREN-N, or N beside its unit), from, area; also unit, kind, depth, note.",
+        ("beds beds.xlsx --dry-run",),
+        "A row for a bed that is there gives it that area from that day on. Its unit has to be there.",
+    ),
+    "crops": FileWords(
+        "Crops: column crop; also facts (packaged ones to go by, none for none) and note.",
+        ("crops crops.csv --dry-run",),
+        "Packaged facts of its name go with a crop that names no others.",
+    ),
+    "fish lots": FileWords(
+        "Fish lots: columns lot, species, unit, stocked (a day), number, mean (the weight of one); also closed (the "
+        "last day), source, paper (its number), note.",
+        ("fish-lots stocked.csv --dry-run", 'fish-lots stocked.csv --column "g each=mean (g)"'),
+        "A row for a lot that is there closes it. Check fish law and permits before buying or moving fish.",
+    ),
+    "transfers": FileWords(
+        "Fish on the move: columns date, from (a lot), to (a lot, or a unit for the whole lot); also number, mean (the "
+        "weight of one), unit, note.",
+        ("transfers graded.csv --dry-run",),
+        "A lot that is not there yet is made in the unit of the row; rows below it can name it.",
+    ),
+    "doses": FileWords(
+        "Doses: columns date, unit, what, amount (a weight or a volume); also why and note.",
+        ('doses added.csv --column "grams=amount (g)"',),
+        "Labels and local rules come first.",
+    ),
+    "top-ups": FileWords(
+        "Top-ups: columns date, unit, volume; also source (one that is there) and note.",
+        ('top-ups filled.csv --column "litres=volume (L)"',),
+    ),
+    "water sources": FileWords(
+        "Water sources: column source; also kind, from, measure, value, or a column for each measure (pH, hardness); "
+        "note.",
+        ("water-sources tap.csv --dry-run",),
+        "A row for a source that is there says what its water is like from that day on.",
+    ),
+    "treatments": FileWords(
+        "Treatments: columns date, time, for (a unit, bed or lot; or unit, bed, lot), product, amount, re-entry "
+        "(hours), harvest (days); also fish (days), against, active, registration, who, note.",
+        ("treatments sprayed.csv --dry-run",),
+        "Holds follow as by hand; what harms fish or lies over a weighing is asked about. The label is the law.",
+    ),
+    "instruments": FileWords(
+        "Instruments: columns instrument, reads (measures, parted by commas), from; also reports (n or ion), expires, "
+        "until, check-days, note.",
+        ("instruments kits.csv --dry-run",),
+    ),
+    "instrument checks": FileWords(
+        "Checks of instruments: columns date, instrument, passed (yes or no); also against, showed, note.",
+        ("instrument-checks pens.csv --dry-run",),
+        "One that failed makes readings doubtful, back to the last that passed.",
+    ),
+    "own limits": FileWords(
+        "Limits of your own: columns from, measure, low, high; also unit (all where none is named) and note.",
+        ('own-limits wanted.csv --column "at most=high"',),
+    ),
+    "chores": FileWords(
+        "Chores: columns chore (its title), rule (14 days after, Mon Thu, or RFC 5545 text), start (a day); also for "
+        "(a unit, bed or lot; or unit, bed, lot), class, part, minutes, instructions, caution, readings, confirmation, "
+        "adults-only, months, states, with-fish, person.",
+        ("chores our-chores.csv --dry-run",),
+        "What names no place is for the farm.",
+    ),
+    "chores done": FileWords(
+        "Chores done or left out: columns date, chore (its title); also for (a unit, bed or lot; or unit, bed, lot), "
+        "settled (done, skipped or deferred), minutes, who, why, confirmed, until, occurrence.",
+        ("chores-done clipboard.csv --dry-run", 'chores-done clipboard.csv --column "nr=chore id"'),
+        "A chore is named by its title and its place, or by its number below the head chore id.",
+    ),
+    "usage": FileWords(
+        "Use of pumps, feed and siphons: columns date, unit, counter, amount (since the record before); also note.",
+        ("usage pumps.csv --dry-run",),
+    ),
+    "people": FileWords(
+        "People: column name; also minor (yes or no) and note.",
+        ("people helpers.csv --dry-run",),
+    ),
+    "contacts": FileWords(
+        "Contacts: columns name, phone, for (what they are called for); also note.",
+        ("contacts numbers.csv --dry-run",),
+    ),
+    "absences": FileWords(
+        "Absences: columns who, from, until; also stand-in and note.",
+        ("absences holidays.csv --dry-run",),
+        "What can wait moves out of the time, as by hand.",
+    ),
+    "incidents": FileWords(
+        "Power cuts: columns began, ended (each a day and an hour); also kind, all-running (yes: seen running), note.",
+        ("incidents cuts.csv --dry-run",),
+        "One at a time, none longer ago than 30 days.",
+    ),
     "readings": FileWords(
         "Readings: columns date, unit, measure, value; or date, unit and one for each measure: pH, temperature (F). "
         "Also time and note.",
@@ -34,6 +132,23 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "and note.",
         ('costs bank-june.csv --column "paid in EUR=amount" --dates day-first --dry-run',),
         "What is for no place is shared. What looks paid twice is booked with --sure.",
+    ),
+    "supplies": FileWords(
+        "Supplies: column supply; also by (mass, volume or count), category, reorder (what is left when more is to be "
+        "bought) and note.",
+        ("supplies shelf.csv --dry-run",),
+        "What says nothing of it is counted by weight.",
+    ),
+    "supplies bought": FileWords(
+        "Supplies bought: columns date, supply, amount; also paid (for all of it), payee, lot, opened, expires, note.",
+        ('supplies-bought feed-2025.csv --column "bags=amount (kg)"',),
+        "What was paid becomes a cost; what has no sum was there already.",
+    ),
+    "supplies used": FileWords(
+        "Supplies used or counted: columns date, supply, amount; also kind (used, thrown away or counted), left (what a "
+        "count found), unit, note.",
+        ("supplies-used shelf-count.csv --column count=left",),
+        "What is for no unit is shared.",
     ),
     "feedings": FileWords(
         "Feedings: columns date, lot, feed (a weight); also ate (all, some, none) and note.",

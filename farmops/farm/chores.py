@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from farmops.facts import chores as chore_facts
@@ -27,6 +26,7 @@ from farmops.model.chores import (
     Settling,
 )
 from farmops.model.errors import NotFound, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.text import name_of, note_of
 from farmops.model.values import KEEP
 from farmops.records.beds import BedRow
@@ -151,7 +151,7 @@ def _settle(op: Operation, entry: Settling) -> Settled:
     """All that can be refused is, before anything is written: a sheet books the lines that are not."""
     row = op.get(ChoreRow, entry.chore_id)
     plan = _plan(op, entry.chore_id)
-    op.sensible_day(entry.on)
+    (op.past_day if entry.kind is SettledAs.DONE else op.sensible_day)(entry.on)
     _check_settling(op, row, entry)
     occurrence = entry.occurrence or _occurrence(plan, entry, row)
     readings = _readings(op, row, entry)
@@ -165,7 +165,7 @@ def _settle(op: Operation, entry: Settling) -> Settled:
             reason=note_of(entry.reason, "reason"),
             confirmed=note_of(entry.confirmed, "confirmation"),
             minutes=None if entry.minutes is None else minutes_of(entry.minutes),
-            actor=op.by,
+            actor=name_of(entry.actor or op.by, "name of who did it"),
         )
     )
     for reading in readings:

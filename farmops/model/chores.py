@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from farmops.model.frozen import dataclass
 from farmops.model.rations import Fed
 from farmops.model.readings import Measure, NewReading, asked_for
 from farmops.model.units import UnitState
@@ -201,7 +201,7 @@ class Settling:
     """A person settles a chore. Skipping needs a reason, deferring a day; `occurrence` None is the one that is due.
 
     `readings` are those of the chore's unit, read while it was done. `fed` is what a feeding chore gave to each lot;
-    None: what the ration of the day leaves.
+    None: what the ration of the day leaves. `actor` is who did it, None whoever books it.
     """
 
     chore_id: int
@@ -214,6 +214,7 @@ class Settling:
     minutes: int | None = None
     readings: tuple[NewReading, ...] = ()
     fed: tuple[Fed, ...] | None = None
+    actor: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from farmops.exchange.file_kinds import fish, growing, money, water
+from farmops.exchange.file_kinds import (
+    chores,
+    doses,
+    fish,
+    growing,
+    incidents,
+    instruments,
+    lots,
+    money,
+    people,
+    supplies,
+    treatments,
+    units,
+    water,
+)
 from farmops.exchange.file_kinds.kind import Kind, Take
 
 __all__ = ["KINDS", "Kind", "Take"]
-KINDS: Mapping[str, Kind] = {one.name: one for room in (water, money, fish, growing) for one in room.KINDS}
+ROOMS = (
+    units,
+    growing,
+    fish,
+    lots,
+    water,
+    doses,
+    treatments,
+    instruments,
+    chores,
+    people,
+    incidents,
+    money,
+    supplies,
+)
+KINDS: Mapping[str, Kind] = {one.name: one for room in ROOMS for one in room.KINDS}

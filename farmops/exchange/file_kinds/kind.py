@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import date
 
-from farmops.exchange.cells import Cells, RowRefusedError
+from farmops.exchange.cells import Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Column
+from farmops.exchange.file_goods import FileGoods
 from farmops.exchange.file_names import FileNames
 from farmops.farm.file_rows import FileRow
 from farmops.model.frozen import dataclass
 from farmops.model.readings import Form
+from farmops.schedule.words import in_words, parse_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +24,7 @@ class Take:
     """
 
     names: FileNames
+    goods: FileGoods
     form: Form | None = None
     sure: bool = False
 
@@ -37,14 +42,45 @@ class Kind:
 
 
 DATE = Column("date", needed=True, also=("day",))
-UNIT = Column("unit", also=("system",))
+UNIT = Column("unit", also=("system",), numbered=("unit id",))
+BED = Column("bed", needed=True, also=("name",), numbered=("bed id",))
+FROM = Column("from", also=("from day", "since", "date", "day"))
+BEGINS = replace(FROM, needed=True)
+UNTIL = Column("until", also=("until day", "to"))
+EVERY = Column("every", needed=True, also=("rule", "rule words", "when"))
+TIME = Column("time", also=("hour", "at"))
 NOTE = Column("note", also=("notes", "remark", "comment"))
-LOT = Column("lot", needed=True, also=("fish lot", "fish"))
+LOT = Column("lot", needed=True, also=("fish lot", "fish"), numbered=("fish lot id", "lot id"))
+PLACES = (
+    Column("for", also=("where", "place")),
+    UNIT,
+    replace(BED, needed=False, also=()),
+    replace(LOT, needed=False, also=("fish lot",)),
+)
+"""Where something belongs: in one column, or in one of three of which a row fills one."""
 
 
 def each(entry_of: Callable[[Cells, Take], object]) -> Read:
     """Rows that book one entry each."""
     return lambda cells, take: [FileRow(cells.row.line, entry_of(cells, take))]
+
+
+def unit_or_all(cells: Cells, take: Take) -> int | None:
+    """The unit named there; None where none is, for all of them."""
+    return None if cells.empty("unit") else take.names.unit(cells)
+
+
+def rule_of(cells: Cells, first: date) -> str:
+    """The rule by which something comes again from a first day on, as the farm writes it."""
+    if cells.empty("every"):
+        raise RowRefusedError("every", "no rule; understood: Tue Fri, 2 weeks on Sat, month on the 1st")
+    with in_column("every"):
+        return in_words(parse_words(cells.text("every"), first))
+
+
+def as_said(text: str) -> str:
+    """A unit beside a head, which the cell below it will understand."""
+    return text
 
 
 def counted(cells: Cells, column: str) -> int:

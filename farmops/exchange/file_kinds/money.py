@@ -1,4 +1,4 @@
-"""Files about money paid: costs."""
+"""Files about money paid: costs, what of them comes again, and what an hour of work is worth."""
 
 from __future__ import annotations
 
@@ -33,6 +33,27 @@ def _cost(cells: Cells, take: Take) -> NewCost:
     )
 
 
+def _recurring(cells: Cells, take: Take) -> NewRecurring:
+    first = cells.day("from")
+    return NewRecurring(
+        cells.name("what"),
+        cells.money(),
+        rule_of(cells, first),
+        first,
+        cells.word("category", Category, Category.OTHER),
+        cells.note("payee"),
+        unit_or_all(cells, take),
+        cells.day_or_none("until"),
+        cells.note("label"),
+        cells.note(),
+    )
+
+
+def _rate(cells: Cells, take: Take) -> OfDay[NewLabourRate]:
+    person = None if cells.empty("person") else take.names.person(cells, "person")
+    return OfDay(NewLabourRate(cells.day("from"), cells.money("rate"), person), take.sure)
+
+
 PAID = (
     DATE,
     Column("what", needed=True, also=("item", "description")),
@@ -46,4 +67,25 @@ PAID = (
     Column("label"),
     NOTE,
 )
-KINDS = (Kind("costs", PAID, each(_cost)),)
+AGAIN = (
+    Column("what", needed=True, also=("item", "description")),
+    Column("amount", needed=True, also=("amount typed", "cost", "sum")),
+    EVERY,
+    BEGINS,
+    UNTIL,
+    Column("category"),
+    Column("payee", also=("paid to", "supplier", "to whom")),
+    UNIT,
+    Column("label"),
+    NOTE,
+)
+RATED = (
+    BEGINS,
+    Column("rate", needed=True, also=("typed", "an hour", "wage")),
+    Column("person", also=("who", "name"), numbered=("person id",)),
+)
+KINDS = (
+    Kind("costs", PAID, each(_cost)),
+    Kind("recurring costs", AGAIN, each(_recurring)),
+    Kind("labour rates", RATED, each(_rate)),
+)

@@ -7,14 +7,13 @@ from dataclasses import replace
 
 from farmops.exchange.cells import Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Column
-from farmops.exchange.file_kinds.kind import DATE, NOTE, UNIT, Kind, Take
+from farmops.exchange.file_kinds.kind import DATE, NOTE, TIME, UNIT, Kind, Take
 from farmops.farm.file_rows import FileRow
-from farmops.model.readings import ALSO_CALLED, Measure, NewReadings, measure_called
+from farmops.model.readings import ALSO_CALLED, Measure, NewReading, NewReadings, measure_called
 from farmops.quantities.readings import typed_reading
 
-TIME = Column("time", also=("hour",))
-MEASURE, VALUE = Column("measure", also=("what", "parameter")), Column("value", also=("reading", "result"))
-MEASURES = {one.value: one for one in Measure}
+MEASURE = Column("measure", also=("what", "parameter"))
+VALUE = Column("value", also=("reading", "result", "typed"))
 
 
 def _as_said(text: str) -> str:
@@ -26,23 +25,27 @@ def _measure_column(measure: Measure) -> Column:
     return Column(measure.value, also=short, unit_of=_as_said)
 
 
-def _readings(cells: Cells, take: Take) -> Iterator[FileRow]:
+def values_read(cells: Cells, take: Take) -> Iterator[tuple[str, NewReading]]:
     """Long rows name a measure and its value, wide ones have a column for each; a row may do both."""
-    day, minute, unit = cells.day(), cells.minute(), take.names.unit(cells)
     measure, value = cells.text("measure"), cells.text("value")
-    there = [name for name in MEASURES if not cells.empty(name)]
-    if not there and not (measure and value):
-        raise RowRefusedError(None, "nothing was read: no measure with its value")
-    note = cells.note()
-    pairs = [(name, name, cells.with_unit(name)) for name in there]
-    if measure or value:
+    pairs = [(name, name, cells.with_unit(name)) for name in Measure if not cells.empty(name)]
+    if (measure and value) or (pairs and (measure or value)):
         with in_column("measure"):
             pairs.append(("value", measure_called(measure).value, cells.numbers("value")))
     for column, name, typed in pairs:
         with in_column(column):
-            one = typed_reading(name, typed, cells.customs.measures, take.form, sure=take.sure)
+            yield column, typed_reading(name, typed, cells.customs.measures, take.form, sure=take.sure)
+
+
+def _readings(cells: Cells, take: Take) -> Iterator[FileRow]:
+    day, minute, unit = cells.day(), cells.minute(), take.names.unit(cells)
+    found, note = list(values_read(cells, take)), cells.note()
+    if not found:
+        raise RowRefusedError(None, "nothing was read: no measure with its value")
+    for column, one in found:
         yield FileRow(cells.row.line, NewReadings(unit, day, (replace(one, note=note),), minute), column)
 
 
-READ = (DATE, UNIT, TIME, MEASURE, VALUE, *(_measure_column(one) for one in Measure), NOTE)
+MEASURES = tuple(_measure_column(one) for one in Measure)
+READ = (DATE, UNIT, TIME, MEASURE, VALUE, *MEASURES, NOTE)
 KINDS = (Kind("readings", READ, _readings),)

@@ -6,7 +6,21 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
-from farmops.farm.file_rows import fish, growing, money, water
+from farmops.farm.file_rows import (
+    chores,
+    doses,
+    fish,
+    growing,
+    incidents,
+    instruments,
+    lots,
+    money,
+    people,
+    supplies,
+    treatments,
+    units,
+    water,
+)
 from farmops.farm.file_rows.booking import Booking
 from farmops.farm.file_rows.rows import Aside, FileRow, FileRows, RowsBooked
 from farmops.farm.operation import Operation, operation
@@ -16,9 +30,22 @@ from farmops.records.base import Row
 
 AT_ONCE = 500
 """Rows that are written together."""
-BOOKINGS: dict[str, Booking[Any]] = {
-    kind: booking for room in (water, money, fish, growing) for kind, booking in room.BOOKINGS.items()
-}
+ROOMS = (
+    units,
+    growing,
+    fish,
+    lots,
+    water,
+    doses,
+    treatments,
+    instruments,
+    chores,
+    people,
+    incidents,
+    money,
+    supplies,
+)
+BOOKINGS: dict[str, Booking[Any]] = {kind: booking for room in ROOMS for kind, booking in room.BOOKINGS.items()}
 
 
 @operation("import file")
@@ -56,6 +83,9 @@ class _Run:
             self.already += 1
             return
         try:
+            if self.booking.there and self.booking.there(self.op, row.entry):
+                self.already += 1
+                return
             self._book(row.entry)
         except Unlikely as error:
             self.asked.append(_aside(row, error))

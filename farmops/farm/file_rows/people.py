@@ -1,0 +1,70 @@
+"""Rows about people: who works here, whom to call, who is away."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from farmops.facts import absences as absence_facts
+from farmops.facts import contacts as contact_facts
+from farmops.facts import farm as farm_facts
+from farmops.farm.absences import go_away
+from farmops.farm.contacts import add_contact
+from farmops.farm.farm import add_person
+from farmops.farm.file_rows.booking import Booking, agrees, alike, named, refuse_other
+from farmops.farm.operation import Operation
+from farmops.model.absences import NewAbsence
+from farmops.model.contacts import NewContact
+from farmops.model.farm import NewPerson
+from farmops.model.frozen import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class PersonSaid:
+    """What a row says of somebody, None where it says nothing."""
+
+    name: str
+    minor: bool | None = None
+    note: str | None = None
+
+
+def _person_there(op: Operation, said: PersonSaid) -> bool:
+    found = next((one for one in farm_facts.people(op.reader) if alike(one.name) == alike(said.name)), None)
+    if found is None:
+        return False
+    refuse_other(found.name, age=(said.minor, found.minor), note=(said.note, found.note))
+    return True
+
+
+def _book_person(op: Operation, said: PersonSaid) -> None:
+    add_person.body(op, NewPerson(said.name, said.note, said.minor or False))
+
+
+def _contact_there(op: Operation, said: NewContact) -> bool:
+    return any(
+        (alike(one.name), alike(one.phone), alike(one.calls_for))
+        == (alike(said.name), alike(said.phone), alike(said.calls_for))
+        and agrees(said.note, one.note)
+        for one in contact_facts.contacts(op.reader)
+    )
+
+
+def _absence_there(op: Operation, said: NewAbsence) -> bool:
+    found = [
+        one
+        for one in absence_facts.absences_in(op.reader, said.from_day, said.until_day)
+        if (one.person_id, one.from_day, one.until_day) == (said.person_id, said.from_day, said.until_day)
+    ]
+    for one in found:
+        refuse_other(
+            f"{one.person} away from {one.from_day}",
+            stand_in=(said.stand_in_id, one.stand_in_id),
+            note=(said.note, one.note),
+        )
+    return bool(found)
+
+
+BOOKINGS: dict[str, Booking[Any]] = {
+    "people": named(_person_there, _book_person),
+    "contacts": named(_contact_there, add_contact.body),
+    "absences": named(_absence_there, go_away.body),
+}
