@@ -82,7 +82,7 @@ def taking(kind: str, words: FileWords) -> click.Command:
         command = click.option(
             "--as-n/--as-ion", "as_n", default=None, help="What kits report where a cell does not say."
         )(command)
-    return click.command(kind)(pass_desk(command))
+    return click.command(kind.replace(" ", "-"))(pass_desk(command))
 
 
 def _help(words: FileWords) -> str:

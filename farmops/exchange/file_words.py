@@ -133,6 +133,60 @@ FILE_WORDS: Mapping[str, FileWords] = {
         ('costs bank-june.csv --column "paid in EUR=amount" --dates day-first --dry-run',),
         "What is for no place is shared. What looks paid twice is booked with --sure.",
     ),
+    "recurring costs": FileWords(
+        "Costs that come again: columns what, amount, every (month on the 1st), from; also until, category, payee, "
+        "unit, label, note.",
+        ("recurring-costs contracts.csv --dry-run",),
+        "Nothing is booked by them: each time is booked by you when it is due.",
+    ),
+    "labour rates": FileWords(
+        "What an hour of work is worth: columns from, rate; also person (everybody where none is named).",
+        ("labour-rates rates.csv --dry-run",),
+        "Another rate for a day that has one is booked with --sure.",
+    ),
+    "devices": FileWords(
+        "What runs on power: columns device, watts, from; also hours (a day), unit, until, note.",
+        ('devices plates.csv --column "rating=watts (kW)"',),
+        "What names no unit runs for all, and without hours all day.",
+    ),
+    "meter readings": FileWords(
+        "What meters of power showed: columns date, shown (kWh); also unit (the farm where none is named) and note.",
+        ('meter-readings meter.csv --column "stand=shown (kWh)"',),
+        "What else a meter would have shown on a day that has a reading is booked with --sure.",
+    ),
+    "power prices": FileWords(
+        "What a kilowatt-hour costs: columns from, price.",
+        ('power-prices tariff.csv --column "ct=price (kWh)"',),
+        "Another price from a day that has one is booked with --sure.",
+    ),
+    "sales": FileWords(
+        "Sales, a row for each line: columns date, buyer, what, amount, and price (each) or paid (for all of it); also "
+        "unit, bed, unsold, returned, weighing, sale, note.",
+        (
+            "sales stall-2025.csv --dry-run",
+            'sales market.csv --column "kg=amount (kg)" --column "per kilo=price (kg)"',
+        ),
+        "Rows of one day and buyer are one sale; where they were several, number them in the column sale.",
+    ),
+    "orders": FileWords(
+        "Standing orders: columns buyer, what, amount, every (Tue Fri), from, and price (each) or paid (in all); also "
+        "until, note.",
+        ("orders standing.csv --dry-run",),
+    ),
+    "prices": FileWords(
+        "The price list: columns what (a crop or a species), from, price (3.50/lb).",
+        ('prices list-2026.csv --column "euro=price (kg)"',),
+        "Another price from a day that has one is booked with --sure.",
+    ),
+    "papers": FileWords(
+        "Permits, insurance, certificates: columns kind, name, from; also until, number, issuer, unit, note.",
+        ("papers folder.csv --dry-run",),
+        "A later row of the same kind, name and unit renews the one before.",
+    ),
+    "notes": FileWords(
+        "Notes: columns date, text; also unit, bed, changed (pump, media, filter, ...).",
+        ("notes diary.csv --dates day-first",),
+    ),
     "supplies": FileWords(
         "Supplies: column supply; also by (mass, volume or count), category, reorder (what is left when more is to be "
         "bought) and note.",
@@ -145,8 +199,8 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "What was paid becomes a cost; what has no sum was there already.",
     ),
     "supplies used": FileWords(
-        "Supplies used or counted: columns date, supply, amount; also kind (used, thrown away or counted), left (what a "
-        "count found), unit, note.",
+        "Supplies used or counted: columns date, supply, amount; also kind (used, thrown away or counted), left (what "
+        "a count found), unit, note.",
         ("supplies-used shelf-count.csv --column count=left",),
         "What is for no unit is shared.",
     ),

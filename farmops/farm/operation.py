@@ -120,6 +120,16 @@ class Operation:
             raise OutOfRange(f"{day} is not a day to book on: it lies before 1900 or more than a year ahead.")
         return day
 
+    def past_day(self, day: date) -> date:
+        """A day on which something can have happened: a sensible one that has come on the farm, by its own zone.
+
+        What holds from a day on, or is planned, may bear a day ahead; what was weighed, read, given or lost may not.
+        """
+        if self.sensible_day(day) > self.today:
+            here = f"on the farm ({self.farm.time_zone}) it is {self.today}"
+            raise OutOfRange(f"Not booked: {day} is still to come; {here}. Book it on its day, or change the date.")
+        return day
+
     def sensible_end(self, day: date | None) -> date | None:
         """A last day that a record may bear, or none."""
         return None if day is None else self.sensible_day(day)

@@ -23,7 +23,7 @@ LARGEST_PAID = 10**12
 @operation("sale")
 def record_sale(op: Operation, entry: NewSale) -> Sale:
     """Book what was sold to one buyer on a day, line by line. Refuses what was not growing or stocked yet."""
-    row = op.add(SaleRow(day=op.sensible_day(entry.day), buyer=buyer_of(entry.buyer), note=note_of(entry.note)))
+    row = op.add(SaleRow(day=op.past_day(entry.day), buyer=buyer_of(entry.buyer), note=note_of(entry.note)))
     _add_lines(op, row.id, entry.lines)
     return _sale(op, row.id)
 
@@ -33,7 +33,7 @@ def change_sale(op: Operation, entry: SaleChange) -> Sale:
     """Correct a sale; lines that are given take the place of all it had."""
     row = op.get(SaleRow, entry.sale_id)
     values = given(entry, "day", "buyer", "note")
-    op.change(row, **mapped(values, day=op.sensible_day, buyer=buyer_of, note=note_of))
+    op.change(row, **mapped(values, day=op.past_day, buyer=buyer_of, note=note_of))
     if not isinstance(entry.lines, Keep):
         for line in _sale(op, row.id).lines:
             op.remove(op.get(SaleLineRow, line.id))
@@ -49,6 +49,12 @@ def take_in_return(op: Operation, entry: ComingBack) -> Sale:
     row = op.get(SaleLineRow, entry.line_id)
     op.change(row, returned=row.returned + entry.returned, unsold=row.unsold + entry.unsold)
     return _sale(op, row.sale_id)
+
+
+def add_line(op: Operation, sale_id: int, line: NewSaleLine) -> Sale:
+    """Book within another operation one more line of a sale."""
+    _add_lines(op, sale_id, (line,))
+    return _sale(op, sale_id)
 
 
 def _add_lines(op: Operation, sale_id: int, lines: Sequence[NewSaleLine]) -> None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 
+from farmops.model.frozen import dataclass
 from farmops.model.sales import SaleLine, SoldBy, Terms
 from farmops.model.values import Measured
 from farmops.quantities.dimensions import MASS
@@ -87,6 +87,14 @@ def part_of(text: str, sold_by: SoldBy, measures: Measures) -> int:
     if found is not sold_by:
         raise not_understood(text, f"is not said {_unit_of(sold_by)}, as the amount is", EXAMPLES)
     return amount.exact
+
+
+def parse_terms(
+    price: str, sold_by: SoldBy, amount: Measured, measures: Measures, *, sold: int = 0, in_all: bool = False
+) -> Terms:
+    """A price for each, `3.50/lb` or `2.50`, or `in_all` a sum for what was `sold`; raises as `parse_sale_line`."""
+    with _in_words(price):
+        return _terms({"for" if in_all else "at": price.strip()}, sold_by, amount, sold, measures)
 
 
 def _unit_of(sold_by: SoldBy) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from difflib import get_close_matches
 
 from farmops import library
@@ -14,10 +15,14 @@ from farmops.reports import lists
 def product(store: Store, what: str) -> tuple[int | None, str | None]:
     """The id of the crop of that name, else the species of a fish lot. Raises NotFound."""
     crops = {one.name: one.id for one in lists.crops(store)}
+    return product_among(crops, {one.species for one in lists.fish_lots(store)}, what)
+
+
+def product_among(crops: Mapping[str, int], kept: set[str], what: str) -> tuple[int | None, str | None]:
+    """The id of the crop of that name among some, else the species among those kept. Raises NotFound."""
     name = " ".join(what.split()).upper()
     if name in crops:
         return crops[name], None
-    kept = {one.species for one in lists.fish_lots(store)}
     facts = library.species(what)
     species = (facts.name if facts else name).lower()
     if species in kept:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from farmops.facts import farm as farm_facts
@@ -14,6 +14,7 @@ from farmops.facts.reading import Reader, Store
 from farmops.figures import Figure, RecordLine, Records, of_records
 from farmops.model.errors import NotFound, Refused
 from farmops.model.fish import FishLot
+from farmops.model.frozen import dataclass
 from farmops.model.plantings import Planting
 from farmops.model.sales import NewSaleLine, Sale, SaleLine
 from farmops.model.text import plain
@@ -59,7 +60,7 @@ def sale_lines(store: Store, texts: Sequence[str], on: date) -> tuple[NewSaleLin
     """Lines in plain words, each from the planting or fish lot it names. Raises NotUnderstood, NotFound or Refused."""
     with store.reading() as reader:
         measures = farm_facts.farm(reader).measures
-        known = _sources(reader, on)
+        known = Shelf(reader).on(on)
     return tuple(_entered(parse_sale_line(text, measures), known) for text in texts)
 
 
@@ -72,14 +73,28 @@ def sources(store: Store, on: date) -> list[Source]:
     """What there was to sell up to a day: plantings bed by bed, then fish lots."""
     with store.reading() as reader:
         farm_facts.farm(reader)
-        return _sources(reader, on)
+        return Shelf(reader).on(on)
 
 
-def _sources(reader: Reader, on: date) -> list[Source]:
-    sold = sale_facts.last_sold(reader, on - FRESH, on)
-    fresh = {one.planting_id for one in sold}, {one.fish_lot_id for one in sold}
-    plantings = [_of_planting(one, on, one.id in fresh[0]) for one in planting_facts.plantings(reader)]
-    return [*plantings, *(_of_lot(one, on, one.id in fresh[1]) for one in fish_facts.lots(reader))]
+class Shelf:
+    """What there is to sell, day by day, on one snapshot."""
+
+    def __init__(self, reader: Reader) -> None:
+        self.reader = reader
+        self.plantings, self.lots = planting_facts.plantings(reader), fish_facts.lots(reader)
+        self._days: dict[date, list[Source]] = {}
+
+    def on(self, day: date) -> list[Source]:
+        """What there was up to a day: plantings bed by bed, then fish lots."""
+        if day not in self._days:
+            self._days[day] = self._there(day)
+        return self._days[day]
+
+    def _there(self, day: date) -> list[Source]:
+        sold = sale_facts.last_sold(self.reader, day - FRESH, day)
+        fresh = {one.planting_id for one in sold}, {one.fish_lot_id for one in sold}
+        plantings = [_of_planting(one, day, one.id in fresh[0]) for one in self.plantings]
+        return [*plantings, *(_of_lot(one, day, one.id in fresh[1]) for one in self.lots)]
 
 
 def _of_planting(one: Planting, on: date, fresh: bool) -> Source:

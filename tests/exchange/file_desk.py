@@ -9,7 +9,7 @@ from farmops.exchange.file_imports import RowsRead, Said, Taken, carry_out, fore
 from farmops.facts import readings as reading_facts
 from farmops.model.readings import Reading
 from farmops.records.store import Store
-from tests.farmhand import ADA, TODAY, everything_stored
+from tests.farmhand import ADA, TODAY, counted, everything_stored, take_back
 
 
 class Desk:
@@ -34,6 +34,19 @@ class Desk:
         taken = carry_out(self.store, read, said, by=ADA)
         assert taken == expected
         return taken
+
+    def book_once(self, kind: str, text: str, rows: int) -> None:
+        """Take a file in whose rows are all booked, see that it adds nothing twice, and that one undo restores."""
+        before = everything_stored(self.store)
+        taken = self.take(kind, text)
+        assert taken.booked == rows, [str(one) for one in (*taken.refused, *taken.asked)]
+        counts = counted(self.store)
+        again = self.take(kind, text)
+        assert (again.booked, again.already) == (0, rows)
+        assert counted(self.store) == counts
+        take_back(self.store)
+        assert everything_stored(self.store) == before
+        self.take(kind, text)
 
     def reasons(self, kind: str, text: str) -> list[str]:
         """What is refused, as it is shown."""

@@ -224,4 +224,4 @@ def test_every_kind_is_booked_and_told_of_with_each_of_its_columns() -> None:
         told = {word.strip("(),;:.") for word in words.columns.replace("; or date, unit and one", "").split()}
         lacking = {one.name for one in kind.columns} - told - set(Measure)
         assert not lacking, f"farmops import {name} --help does not tell of {lacking}"
-        assert all(example.startswith(f"{name} ") for example in words.examples)
+        assert all(example.startswith(f"{name.replace(' ', '-')} ") for example in words.examples)

@@ -13,7 +13,10 @@ from farmops.exchange.file_kinds import (
     instruments,
     lots,
     money,
+    papers,
     people,
+    power,
+    selling,
     supplies,
     treatments,
     units,
@@ -35,6 +38,9 @@ ROOMS = (
     people,
     incidents,
     money,
+    power,
     supplies,
+    selling,
+    papers,
 )
 KINDS: Mapping[str, Kind] = {one.name: one for room in ROOMS for one in room.KINDS}

@@ -51,10 +51,11 @@ EVERY = Column("every", needed=True, also=("rule", "rule words", "when"))
 TIME = Column("time", also=("hour", "at"))
 NOTE = Column("note", also=("notes", "remark", "comment"))
 LOT = Column("lot", needed=True, also=("fish lot", "fish"), numbered=("fish lot id", "lot id"))
+IN_BED = replace(BED, needed=False, also=())
 PLACES = (
     Column("for", also=("where", "place")),
     UNIT,
-    replace(BED, needed=False, also=()),
+    IN_BED,
     replace(LOT, needed=False, also=("fish lot",)),
 )
 """Where something belongs: in one column, or in one of three of which a row fills one."""

@@ -4,8 +4,22 @@ from __future__ import annotations
 
 from farmops.exchange.cells import Cells, in_column
 from farmops.exchange.columns import Column
-from farmops.exchange.file_kinds.kind import DATE, NOTE, Kind, Take, each
-from farmops.model.costs import Category, CostKind, NewCost
+from farmops.exchange.file_kinds.kind import (
+    BEGINS,
+    DATE,
+    EVERY,
+    NOTE,
+    UNIT,
+    UNTIL,
+    Kind,
+    Take,
+    each,
+    rule_of,
+    unit_or_all,
+)
+from farmops.farm.file_rows.days import OfDay
+from farmops.model.costs import Category, CostKind, NewCost, NewLabourRate
+from farmops.model.recurring import NewRecurring
 from farmops.quantities.lives import parse_life
 
 

@@ -29,7 +29,7 @@ def _crop_there(op: Operation, said: CropSaid) -> bool:
     held = planting_facts.crop_called(op.reader, said.name)
     if held is None:
         return False
-    refuse_other(held.name, facts=(said.facts, held.library_key or ""), note=(said.note, held.note))
+    refuse_other(held.name, set_of_facts=(said.facts, held.library_key or ""), note=(said.note, held.note))
     return True
 
 

@@ -109,7 +109,7 @@ def _species(text: str) -> tuple[str, str | None]:
 def _moved_there(op: Operation, said: MoveSaid) -> bool:
     """Whether the whole lot lives in that unit on the day; fish that were counted are known by their marks."""
     lot, unit = fish_facts.lot_called(op.reader, said.lot), unit_facts.unit_called(op.reader, said.to)
-    if said.number is not None or lot is None or unit is None:
+    if lot is None or unit is None or (said.number, said.mean, said.note) != (None, None, None):
         return False
     return fish_facts.unit_on(op.reader, lot.id, said.day) == unit.id
 

@@ -15,7 +15,10 @@ from farmops.farm.file_rows import (
     instruments,
     lots,
     money,
+    papers,
     people,
+    power,
+    selling,
     supplies,
     treatments,
     units,
@@ -43,7 +46,10 @@ ROOMS = (
     people,
     incidents,
     money,
+    power,
     supplies,
+    selling,
+    papers,
 )
 BOOKINGS: dict[str, Booking[Any]] = {kind: booking for room in ROOMS for kind, booking in room.BOOKINGS.items()}
 
