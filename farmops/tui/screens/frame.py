@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.message import Message
 from textual.reactive import reactive
 from textual.screen import Screen
 
@@ -17,6 +19,7 @@ from farmops.tui import first_reads
 from farmops.tui.actions import ANYWHERE, PLACES, Action, bindings, footer_of
 from farmops.tui.screens.place import AFTER_PAINT_SECONDS, Changed, Place, Refusal, Said
 from farmops.tui.screens.places import Places
+from farmops.tui.watch import Watch
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.header import TopLine
 from farmops.tui.widgets.places import PlacesLine
@@ -30,8 +33,12 @@ if TYPE_CHECKING:
     from farmops.reports.scale import Scale
 
 SMALL_WIDTH, SMALL_HEIGHT = 72, 22
-PULSE_SECONDS, WARM_UP_SECONDS = 0.8, 0.4
+WARM_UP_SECONDS = 0.4
 HOME = "chores"
+
+
+class Written(Message):
+    """The store looks other than before: somebody wrote to it, or it is gone."""
 
 
 class Frame(Screen[None], WorkMixin):
@@ -48,7 +55,8 @@ class Frame(Screen[None], WorkMixin):
         self.scale: Scale | None = None
         self.warm = False
         self.lost = False
-        self.stamp: object = None
+        self.stirred = False
+        self.store_watch = Watch(lambda: self.app.store, self._stir)  # type: ignore[attr-defined]
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
@@ -62,7 +70,11 @@ class Frame(Screen[None], WorkMixin):
     def on_mount(self) -> None:
         """Read after painting."""
         self.app.call_later(self.call_after_refresh, self._begin)
-        self.set_interval(PULSE_SECONDS, self._feel_pulse)
+        self.store_watch.start()
+
+    def on_unmount(self) -> None:
+        """Nothing is to be noticed any more."""
+        self.store_watch.leave()
 
     async def _begin(self) -> None:
         """Read in a thread while the first place is made; it comes to the screen with what was read."""
@@ -112,6 +124,7 @@ class Frame(Screen[None], WorkMixin):
         self.query_one(Places).current = self.open_place
         if self.focused is None:
             self.place.focus_first()
+        self._feel_pulse()
 
     def _read_on(self) -> None:
         """What is not seen at once: the scale; and what writes is loaded, so that no booking waits for it."""
@@ -150,24 +163,30 @@ class Frame(Screen[None], WorkMixin):
             self.query_one(SayLine).say(words)
             self.read_row()
 
+    def _stir(self) -> None:
+        with suppress(RuntimeError):  # the screen's loop may have ended since
+            self.post_message(Written())
+
+    def on_written(self) -> None:
+        """Read at once, or when a person is back here."""
+        self.stirred = True
+        self._feel_pulse()
+
     def _feel_pulse(self) -> None:
-        if self.row is None or self.app.screen is not self:
-            return
-        stamp, before = self.app.store.stamp(), self.stamp  # type: ignore[attr-defined]
-        if self.lost or stamp is None or stamp != before:
-            self.stamp = stamp
+        if self.stirred and self.row is not None and self.app.screen is self:
+            self.stirred = False
             self.work(first_reads.pulse, self._felt, group="pulse", otherwise=self._lost)
 
     def _felt(self, seq: int) -> None:
         if self.lost:
-            self.lost = False
+            self.lost = self.store_watch.restless = False
             self.query_one(SayLine).hush()
             self.read_row()
         elif self.row is not None and seq != self.row.seq:
             self.read_row()
 
     def _lost(self, error: FarmopsError) -> None:
-        self.lost = True
+        self.lost = self.store_watch.restless = True
         self.query_one(SayLine).refuse(f"{error} What is on the screen may be old.")
         self._ends_on(error)
 
@@ -217,8 +236,9 @@ class Frame(Screen[None], WorkMixin):
                 self.place.reload()
 
     def on_screen_resume(self) -> None:
-        """Back from a form: the keys again, and the cursor in the place."""
+        """Back from a form: the keys again, what happened meanwhile, and the cursor in the place."""
         self._show_keys()
+        self._feel_pulse()
         self.place.focus_first()
 
     def on_resize(self, event: events.Resize) -> None:
