@@ -1,0 +1,178 @@
+"""Files of doses, top-ups, sources, treatments, instruments, own limits and use: each row by the rules of an entry."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from farmops.exchange.file_imports import Said
+from farmops.farm.harvests import record_harvest
+from farmops.model.harvests import NewHarvest
+from farmops.model.readings import Form, Measure
+from farmops.model.supplies import HeldBy
+from farmops.model.usage import Counter
+from farmops.model.water import SourceKind
+from farmops.quantities import US, VOLUME
+from farmops.reports import evidence, lists
+from farmops.reports.treatments import treatments_of
+from tests.exchange.file_desk import Desk
+from tests.farmhand import ADA, mass, on, plant
+
+pytestmark = pytest.mark.usefixtures("stands_still")
+DOSES = "date,unit,what,amount,why\n"
+TOP_UPS = "date,unit,volume (gal),source\n"
+SOURCES = "source,kind,from,pH,hardness,note\n"
+TREATED = "date,time,for,product,amount,re-entry,harvest,fish,who,against\n"
+KITS = "instrument,reads,from,reports,expires,until,check-days\n"
+CHECKS = "date,instrument,passed,against,showed\n"
+LIMITS = "from,measure,low,high,unit\n"
+USED = "date,unit,counter,amount\n"
+EVER = date.min, date.max
+
+
+def test_doses_by_weight_and_by_volume(desk: Desk) -> None:
+    text = DOSES + "2026-05-03,WREN,potassium bicarbonate,65,pH falls\n2026-05-03,,iron chelate,30 ml,\n"
+    desk.book_once("doses", text.replace("amount", "amount (g)"), 2)
+    found = [(one.what, one.held_by, one.amount, one.why) for one in lists.doses(desk.store, *EVER)]
+    assert sorted(found) == [
+        ("iron chelate", HeldBy.VOLUME, 30, None),
+        ("potassium bicarbonate", HeldBy.MASS, 65_000, "pH falls"),
+    ]
+
+
+def test_top_ups_from_a_source(desk: Desk) -> None:
+    desk.take("water sources", "source,kind\nMains,mains with chlorine\n")
+    desk.book_once("top-ups", TOP_UPS + "2026-05-03,WREN,20,mains\n2026-05-03,WREN,20,mains\n2026-05-04,,5,\n", 3)
+    found = [(one.day, one.source, one.volume_ml) for one in lists.top_ups(desk.store, *EVER)]
+    twenty, five = VOLUME.parse("20 gal", US), VOLUME.parse("5 gal", US)
+    assert sorted(found, key=str) == [(on(5, 3), "Mains", twenty), (on(5, 3), "Mains", twenty), (on(5, 4), None, five)]
+
+
+def test_sources_and_what_their_water_is_like(desk: Desk) -> None:
+    text = SOURCES + "Well,well,2026-05-01,7.8,140,deep\nwell,,2026-08-01,7.6,,\nRoof,rain,,,,\n"
+    desk.book_once("water sources", text, 3)
+    assert {(one.name, one.kind, one.note) for one in lists.sources(desk.store)} == {
+        ("Roof", SourceKind.RAIN, None),
+        ("Well", SourceKind.WELL, "deep"),
+    }
+    found = [(one.from_day, one.measure, one.value) for one in lists.source_values(desk.store)]
+    assert sorted(found) == sorted(
+        [(on(5, 1), Measure.PH, 7.8), (on(5, 1), Measure.HARDNESS, 140.0), (on(8, 1), Measure.PH, 7.6)]
+    )
+    long = "source,from,measure,value\nWell,2026-05-01,hardness,140\n"
+    assert desk.take("water sources", long).already == 1
+
+
+def test_treatments_hold_what_they_hold_when_booked_by_hand(desk: Desk) -> None:
+    text = TREATED + (
+        "2026-10-10,18:30,WREN-N,whey spray,20 mL in 1 L,4,7,,Bob,mildew\n"
+        "2026-10-11 06:00,,PERCH-24,medicated feed,5 g a day,0,,21,,\n"
+    )
+    desk.book_once("treatments", text, 2)
+    booked = [told.one for told in treatments_of(desk.store, *EVER)]
+    bed, lot = next(one for one in booked if one.bed), next(one for one in booked if one.lot)
+    assert (bed.actor, bed.against, bed.harvest_days, bed.reentry_hours) == ("Bob", "mildew", 7, 4)
+    assert (lot.actor, lot.fish_days, lot.at.hour) == (ADA, 21, 10)
+
+
+def test_a_treatment_over_a_weighing_is_asked_about(desk: Desk) -> None:
+    bed, crop = lists.beds(desk.store)[0].bed, lists.crops(desk.store)[0]
+    planting = plant(desk.store, bed, crop)
+    record_harvest(desk.store, NewHarvest(on(10, 11), mass("1 lb"), planting_id=planting.id), by=ADA)
+    text = TREATED + "2026-10-10,18:30,WREN-N,soap spray,1 L,4,3,,,\n"
+    asked = desk.take("treatments", text)
+    assert (asked.booked, [one.line for one in asked.asked]) == (0, [2])
+    assert desk.take("treatments", text, Said(sure=True)).booked == 1
+
+
+def test_instruments_with_their_checks(desk: Desk) -> None:
+    text = KITS + ('drop kit,"ammonia, nitrite",2026-01-05,ion,2031-06-30,,\nold pen,pH,2024-03-01,,,2026-02-28,30\n')
+    desk.book_once("instruments", text, 2)
+    kit, pen = sorted(lists.instruments(desk.store), key=lambda one: one.name)
+    assert (kit.reads, kit.form) == ((Measure.AMMONIA, Measure.NITRITE), Form.AS_ION)
+    assert kit.expires_day == date(2031, 6, 30)
+    assert (pen.until_day, pen.check_days) == (on(2, 28), 30)
+    desk.book_once("instrument checks", CHECKS + "2026-02-01,Old pen,no,7.01,7.4\n2026-02-02,old pen,yes,7.01,7.0\n", 2)
+    assert [(one.day, one.passed, one.showed) for one in lists.instrument_checks(desk.store)] == [
+        (on(2, 1), False, "7.4"),
+        (on(2, 2), True, "7.0"),
+    ]
+
+
+def test_own_limits_for_a_unit_or_for_all(desk: Desk) -> None:
+    desk.book_once("own limits", LIMITS + "2026-05-01,pH,6.4,7.2,\n2026-05-01,temperature,,77,WREN\n", 2)
+    found = [(one.measure, one.low, one.high, one.unit) for one in lists.own_limits(desk.store)]
+    assert found == [(Measure.PH, 6.4, 7.2, None), (Measure.TEMPERATURE, None, 25.0, "WREN")]
+
+
+def test_use_of_pumps_and_siphons(desk: Desk) -> None:
+    desk.book_once("usage", USED + "2026-05-03,WREN,pump hours,16.5\n2026-05-03,WREN,siphon cycles,640\n", 2)
+    found = [(one.counter, one.amount) for one in evidence.usages(desk.store)]
+    assert sorted(found) == [(Counter.PUMP_HOURS, 990), (Counter.SIPHON_CYCLES, 640)]
+
+
+REFUSED = (
+    ("doses", DOSES, "soon,WREN,iron,3 g,", "line 2, date: soon is no day"),
+    ("doses", DOSES, "2026-05-03,SWIFT,iron,3 g,", "line 2, unit: there is no unit SWIFT"),
+    ("doses", DOSES, "2026-05-03,WREN,,3 g,", "line 2, what: "),
+    ("doses", DOSES, "2026-05-03,WREN,iron,,", "line 2, amount: no amount"),
+    ("doses", DOSES, "2026-05-03,WREN,iron,some,", "line 2, amount: 'some' is no amount"),
+    ("doses", DOSES, f"2026-05-03,WREN,iron,3 g,{'x' * 1001}", "line 2, why: "),
+    ("doses", DOSES, "2026-05-03,WREN,iron,2000 kg,", "line 2: a dose is more than nothing"),
+    ("top-ups", TOP_UPS, "2026-05-03,WREN,,", "line 2, volume: no volume"),
+    ("top-ups", TOP_UPS, "2026-05-03,WREN,lots,", "line 2, volume: "),
+    ("top-ups", TOP_UPS, "2026-05-03,WREN,3,Sky", "line 2, source: there is no water source SKY"),
+    ("water sources", SOURCES, ",well,2026-05-01,7,,", "line 2, source: "),
+    ("water sources", SOURCES, "Well,,2026-05-01,7,,", "line 2: no kind"),
+    ("water sources", SOURCES, "Well,lake,2026-05-01,7,,", "line 2, kind: lake is no kind"),
+    ("water sources", SOURCES, "Well,well,,7,,", "line 2: no from"),
+    ("water sources", SOURCES, "Well,well,someday,7,,", "line 2, from: "),
+    ("water sources", SOURCES, "Well,well,2026-05-01,15,,", "line 2, pH: "),
+    ("water sources", SOURCES, "Well,well,2026-05-01,,soft,", "line 2, hardness: "),
+    ("treatments", TREATED, "2026-10-10,18:30,,soap,1 L,4,7,,,", "line 2, for: say which unit, bed or fish lot"),
+    ("treatments", TREATED, "2026-10-10,18:30,LARK,soap,1 L,4,7,,,", "line 2, for: there is no unit, bed or fish lot"),
+    ("treatments", TREATED, "2026-10-10,,WREN-N,soap,1 L,4,7,,,", "line 2, time: no time; say at what time of day"),
+    ("treatments", TREATED, "2026-10-10,dusk,WREN-N,soap,1 L,4,7,,,", "line 2, time: 'dusk' is no time of day"),
+    ("treatments", TREATED, "2026-10-10,18:30,WREN-N,,1 L,4,7,,,", "line 2, product: "),
+    ("treatments", TREATED, "2026-10-10,18:30,WREN-N,soap,,4,7,,,", "line 2, amount: "),
+    ("treatments", TREATED, "2026-10-10,18:30,WREN-N,soap,1 L,,7,,,", "line 2, re-entry: no re-entry"),
+    ("treatments", TREATED, "2026-10-10,18:30,WREN-N,soap,1 L,4,,,,", "line 2, harvest: no harvest"),
+    ("treatments", TREATED, "2026-10-10,18:30,WREN-N,soap,1 L,4,a week,,,", "line 2, harvest: a week is no whole"),
+    ("treatments", TREATED, "2026-10-10,18:30,WREN-N,soap,1 L,4,7,long,,", "line 2, fish: long is no whole number"),
+    ("treatments", TREATED, "2026-10-10,18:30,PERCH-24,salt,1 L,4,,,,", "line 2: say how many days the label or"),
+    ("treatments", TREATED, "2026-10-20,18:30,WREN-N,soap,1 L,4,7,,,", "line 2"),
+    ("instruments", KITS, ",pH,2026-01-05,,,,", "line 2, instrument: "),
+    ("instruments", KITS, "pen,smell,2026-01-05,,,,", "line 2, reads: 'smell' is nothing that is read here"),
+    ("instruments", KITS, "pen,,2026-01-05,,,,", "line 2: say what pen reads"),
+    ("instruments", KITS, "pen,pH,,,,,", "line 2: no from"),
+    ("instruments", KITS, "pen,pH,2026-01-05,both,,,", "line 2, reports: understood: n, ion"),
+    ("instruments", KITS, "pen,pH,2026-01-05,ion,,,", "line 2: only ammonia, nitrite and nitrate"),
+    ("instruments", KITS, "pen,pH,2026-01-05,,never,,", "line 2, expires: never is no day"),
+    ("instruments", KITS, "pen,pH,2026-01-05,,,2025-01-01,", "line 2: pen came into service on 2026-01-05, after"),
+    ("instruments", KITS, "pen,pH,2026-01-05,,,,often", "line 2, check-days: often is no count"),
+    ("instrument checks", CHECKS, "2026-02-01,pen,yes,,", "line 2, instrument: there is no instrument PEN"),
+    ("own limits", LIMITS, "2026-05-01,smell,1,2,", "line 2, measure: "),
+    ("own limits", LIMITS, "someday,pH,6,7,", "line 2, from: "),
+    ("own limits", LIMITS, "2026-05-01,pH,,,", "line 2: say how low or how high pH may be"),
+    ("own limits", LIMITS, "2026-05-01,pH,8,7,", "line 2: at least 8"),
+    ("own limits", LIMITS, "2026-05-01,pH,low,7,", "line 2, low: "),
+    ("own limits", LIMITS, "2026-05-01,pH,6,high,", "line 2, high: "),
+    ("own limits", LIMITS, "2026-05-01,pH,6,7,SWIFT", "line 2, unit: there is no unit SWIFT"),
+    ("usage", USED, "2026-05-03,WREN,wing beats,3", "line 2, counter: wing beats is no counter"),
+    ("usage", USED, "2026-05-03,WREN,,3", "line 2, counter: no counter"),
+    ("usage", USED, "2026-05-03,WREN,pump hours,all day", "line 2, amount: "),
+)
+
+
+@pytest.mark.parametrize(("kind", "heads", "row", "reason"), REFUSED, ids=[f"{one[0]}:{one[3]}" for one in REFUSED])
+def test_rows_that_are_refused(desk: Desk, kind: str, heads: str, row: str, reason: str) -> None:
+    (said,) = desk.reasons(kind, f"{heads}{row}\n")
+    assert said.startswith(reason)
+
+
+def test_a_check_says_whether_it_was_passed(desk: Desk) -> None:
+    desk.take("instruments", KITS + "pen,pH,2026-01-05,,,,\n")
+    blank, odd = desk.reasons("instrument checks", CHECKS + "2026-02-01,pen,,7,\n2026-02-01,pen,nearly,7,\n")
+    assert blank == "line 2, passed: no passed; say yes or no"
+    assert odd == "line 3, passed: nearly is neither yes nor no"

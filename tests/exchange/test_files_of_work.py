@@ -1,0 +1,262 @@
+"""Files of chores, chores done, people, contacts, absences and power cuts: each row by the rules of a single entry."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from farmops.exchange.file_imports import Said
+from farmops.facts import chores as chore_facts
+from farmops.model.chores import Chore, ChoreClass, PartOfDay, Settled, SettledAs
+from farmops.model.units import UnitState
+from farmops.reports import lists
+from tests.exchange.file_desk import Desk
+from tests.farmhand import BOB, a_chore, a_unit, counted, everything_stored, on, settle, take_back
+
+pytestmark = pytest.mark.usefixtures("stands_still")
+CHORES = "chore,rule,start,for,class,part,minutes,months,states,with-fish,adults-only,person,readings,confirmation\n"
+DONE = "date,chore,for,settled,minutes,who,why,confirmed,until\n"
+ABSENCES = "who,from,until,stand-in,note\n"
+
+
+def _chores(desk: Desk) -> dict[str, Chore]:
+    return {one.title: one for one in lists.chores(desk.store)}
+
+
+def _settled(desk: Desk) -> list[Settled]:
+    with desk.store.reading() as reader:
+        return chore_facts.settled_between(reader, date.min, date.max)
+
+
+def test_chores_of_every_kind_of_rule_in_their_places(desk: Desk) -> None:
+    desk.take("people", "name,minor\nBob,no\n")
+    text = CHORES + (
+        "Oil the door,month on the last Friday,2026-04-01,,,,,,,,,,,\n"
+        'Net the weed,14 days after,2026-04-01,WREN,crop,evening,12,"4,5,6",running,yes,yes,bob,pH,net dry\n'
+        "Strip the pump,2000 pump hours,2026-04-01,WREN,,,,,,,,,,\n"
+        "Look at the roots,FREQ=WEEKLY;BYDAY=MO,2026-04-01,WREN-N,,,,,,,,,,\n"
+        "Count them,2026-05-01,2026-05-01,PERCH-24,fish care,,,,,,,,,\n"
+    )
+    desk.book_once("chores", text, 5)
+    found = _chores(desk)
+    weed = found["Net the weed"]
+    assert (weed.grade, weed.part, weed.minutes) == (ChoreClass.CROP, PartOfDay.EVENING, 12)
+    assert (weed.months, weed.states) == ("4,5,6", UnitState.RUNNING.value)
+    assert (weed.with_fish, weed.adults_only, weed.person) == (True, True, "Bob")
+    assert (weed.readings, weed.confirmation) == ("pH", "net dry")
+    assert [found[title].rule_kind for title in ("Oil the door", "Strip the pump", "Count them")] == [
+        "calendar",
+        "use",
+        "once",
+    ]
+    assert (found["Look at the roots"].bed, found["Count them"].lot) == ("WREN-N", "PERCH-24")
+    assert found["Oil the door"].next_due == on(4, 24)
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        (",14 days after,2026-04-01,,,,,,,,,,,", "line 2, chore: "),
+        ("Sweep,,2026-04-01,,,,,,,,,,,", "line 2, rule: no rule; say when it is due"),
+        ("Sweep,when the moon is blue,2026-04-01,,,,,,,,,,,", "line 2: "),
+        ("Sweep,14 days after,,,,,,,,,,,,", "line 2, start: no start"),
+        ("Sweep,14 days after,2026-04-01,LARK,,,,,,,,,,", "line 2, for: there is no unit, bed or fish lot LARK"),
+        ("Sweep,14 days after,2026-04-01,,play,,,,,,,,,", "line 2, class: play is no class"),
+        ("Sweep,14 days after,2026-04-01,,,dawn,,,,,,,,", "line 2, part: dawn is no part"),
+        ("Sweep,14 days after,2026-04-01,,,,long,,,,,,,", "line 2, minutes: long is no whole number"),
+        ("Sweep,14 days after,2026-04-01,,,,1441,,,,,,,", "line 2: 1441 minutes is no length of a chore"),
+        ("Sweep,14 days after,2026-04-01,,,,,May,,,,,,", "line 2, months: May is not understood here"),
+        ("Sweep,14 days after,2026-04-01,,,,,13,,,,,,", "line 2: Months are numbers from 1 to 12"),
+        ("Sweep,14 days after,2026-04-01,WREN,,,,,asleep,,,,,", "line 2, states: asleep is not understood here"),
+        ("Sweep,14 days after,2026-04-01,,,,,,,yes,,,,", "line 2: a chore that rests without fish belongs to"),
+        ("Sweep,14 days after,2026-04-01,,,,,,,maybe,,,,", "line 2, with-fish: maybe is neither yes nor no"),
+        ("Sweep,14 days after,2026-04-01,,,,,,,,maybe,,,", "line 2, adults-only: maybe is neither yes nor no"),
+        ("Sweep,14 days after,2026-04-01,,,,,,,,,Cai,,", "line 2, person: there is no person CAI"),
+    ],
+)
+def test_chores_that_are_refused(desk: Desk, row: str, reason: str) -> None:
+    (said,) = desk.reasons("chores", f"{CHORES}{row}\n")
+    assert said.startswith(reason)
+
+
+@pytest.fixture
+def round_desk(desk: Desk) -> Desk:
+    """A farm with chores to do: two feedings of the same title, one that insists on a word."""
+    wren, swift = lists.units(desk.store)[0].unit, a_unit(desk.store, "SWIFT")
+    a_chore(desk.store, "Clean the pump", "14 days after", unit_id=wren.id)
+    a_chore(desk.store, "Clean the pump", "14 days after", unit_id=swift.id)
+    a_chore(desk.store, "See the flow", "day", unit_id=wren.id, confirmation="flow seen")
+    a_chore(desk.store, "Sweep the path", "Sat")
+    return desk
+
+
+def test_chores_done_skipped_and_deferred_by_whoever_did_them(round_desk: Desk) -> None:
+    text = DONE + (
+        "2026-05-03,Clean the pump,WREN,done,25,Bob,,,\n"
+        "2026-05-02,clean the pump,SWIFT,skipped,,,no time,,\n"
+        "2026-05-03,See the flow,WREN,,3,,,flow seen,\n"
+        "2026-05-04,See the flow,,,3,,,yes,\n"
+        "2026-09-01,Sweep the path,,deferred,,,,,2026-09-03\n"
+    )
+    round_desk.book_once("chores done", text, 5)
+    found = [(one.on_day, one.kind, one.minutes, one.actor, one.confirmed) for one in _settled(round_desk)]
+    assert sorted(found) == [
+        (on(5, 2), SettledAs.SKIPPED, None, "Ada", None),
+        (on(5, 3), SettledAs.DONE, 3, "Ada", "flow seen"),
+        (on(5, 3), SettledAs.DONE, 25, BOB, None),
+        (on(5, 4), SettledAs.DONE, 3, "Ada", "flow seen"),
+        (on(9, 1), SettledAs.DEFERRED, None, "Ada", None),
+    ]
+    pumps = {one.unit: one.next_due for one in lists.chores(round_desk.store) if one.title == "Clean the pump"}
+    assert pumps["WREN"] == on(5, 17)
+
+
+def test_a_chore_done_by_hand_before_is_there_already(round_desk: Desk) -> None:
+    path = _chores(round_desk)["Sweep the path"]
+    settle(round_desk.store, path, on(5, 9), confirmed=None)
+    text = f"date,chore id,minutes\n2026-05-09,{path.id},10\n2026-05-16,{path.id},10\n"
+    read = round_desk.read("chores done", text, Said())
+    assert "Numbers stand for records of this farm, as it numbers them: chore." in read.told
+    taken = round_desk.take("chores done", text)
+    assert (taken.booked, taken.already) == (1, 1)
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        ("someday,Sweep the path,,,,,,,", "line 2, date: someday is no day"),
+        ("2026-05-03,Sweep the past,,,,,,,", "line 2, chore: there is no chore SWEEP THE PAST (did you mean SWEEP THE"),
+        ("2026-05-03,Clean the pump,,,,,,,", "line 2, for: which CLEAN THE PUMP? There is "),
+        ("2026-05-03,Clean the pump,PERCH-24,,,,,,", "line 2, for: which CLEAN THE PUMP? There is "),
+        ("2026-05-03,Sweep the path,LARK,,,,,,", "line 2, for: there is no unit, bed or fish lot LARK"),
+        ("2026-05-03,Sweep the path,,undone,,,,,", "line 2, settled: undone is no settled; understood: done, skipped"),
+        ("2026-05-03,Sweep the path,,,an hour,,,,", "line 2, minutes: an hour is no whole number"),
+        ("2026-05-03,Sweep the path,,,1441,,,,", "line 2: 1441 minutes is no length of a chore"),
+        (f"2026-05-03,Sweep the path,,,,{'B' * 61},,,", "line 2, who: The who has 61 characters"),
+        ("2026-05-03,Sweep the path,,skipped,,,,,", "line 2: Not skipped: say why Sweep the path is left out"),
+        ("2026-05-03,Sweep the path,,deferred,,,,,", "line 2: Not deferred: say until when"),
+        ("2026-05-03,Sweep the path,,deferred,,,,,never", "line 2, until: never is no day"),
+        (
+            "2026-05-03,See the flow,WREN,,,,,,",
+            "line 2: Not done yet: See the flow asks for a confirmation: flow",
+        ),
+        ("2026-05-03,See the flow,WREN,,,,,heard it,", "line 2, confirmed: See the flow asks for flow seen, not heard"),
+        ("2026-05-03,Sweep the path,,,,,,yes,", "line 2, confirmed: Sweep the path asks for no confirmation, not yes"),
+    ],
+)
+def test_chores_done_that_are_refused(round_desk: Desk, row: str, reason: str) -> None:
+    (said,) = round_desk.reasons("chores done", f"{DONE}{row}\n")
+    assert said.startswith(reason)
+
+
+WORK = st.tuples(
+    st.dates(date(2026, 4, 1), date(2026, 9, 30)),
+    st.sampled_from(["Clean the pump,WREN", "Clean the pump,SWIFT", "See the flow,WREN", "Sweep the path,"]),
+    st.sampled_from(["done", "skipped"]),
+    st.sampled_from(["", "5", "12"]),
+    st.sampled_from(["flow seen", ""]),
+)
+
+
+@settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(rows=st.lists(WORK, min_size=1, max_size=6))
+def test_work_of_a_file_is_booked_once_and_undone_at_once(
+    round_desk: Desk, rows: list[tuple[date, str, str, str, str]]
+) -> None:
+    cells = [(day, chore, kind, minutes, "Bob", "rain", seen) for day, chore, kind, minutes, seen in rows]
+    text = "date,chore,for,settled,minutes,who,why,confirmed\n" + "".join(
+        f"{','.join(map(str, row))}\n" for row in cells
+    )
+    before = everything_stored(round_desk.store)
+    first = round_desk.take("chores done", text)
+    counts = counted(round_desk.store)
+    again = round_desk.take("chores done", text)
+    assert (again.booked, again.already, len(again.refused)) == (0, first.booked, len(first.refused))
+    assert counted(round_desk.store) == counts
+    if first.booked:
+        take_back(round_desk.store)
+    assert everything_stored(round_desk.store) == before
+
+
+def test_people_and_whom_to_call(desk: Desk) -> None:
+    desk.book_once("people", "name,minor,note\nAda,,mornings\nCai,yes,\n", 2)
+    assert [(one.name, one.minor, one.note) for one in lists.people(desk.store)] == [
+        ("Ada", False, "mornings"),
+        ("Cai", True, None),
+    ]
+    minor, empty, odd = desk.reasons("people", "name,minor,note\nCai,no,\n,,old\nDai,perhaps,\n")
+    assert minor == "line 2: Cai is there with another age; correct it by hand, or the file"
+    assert empty == "line 3, name: The name is empty."
+    assert odd == "line 4, minor: perhaps is neither yes nor no"
+    desk.book_once("contacts", "for,name,phone,note\nvet,Dr Reed,555 0100,nights too\n", 1)
+    (reed,) = lists.contacts(desk.store)
+    assert (reed.name, reed.calls_for, reed.phone, reed.note) == ("Dr Reed", "vet", "555 0100", "nights too")
+    phone, name, what = desk.reasons("contacts", "for,name,phone\nvet,Dr May,call\nvet,,555 0101\n,Dr Hall,555 0102\n")
+    assert phone.startswith("line 2: 'call' is no phone number")
+    assert name == "line 3, name: The name is empty."
+    assert what == "line 4, for: The for is empty."
+
+
+def test_who_is_away_moves_what_can_wait(desk: Desk) -> None:
+    desk.take("people", "name\nAda\nBob\n")
+    a_chore(desk.store, "Oil the door", "14 days after", on(10, 10))
+    desk.book_once("absences", ABSENCES + "Ada,2026-10-20,2026-10-26,,holiday\nbob,2026-11-02,2026-11-03,Ada,\n", 2)
+    found = [(one.person, one.from_day, one.until_day, one.stand_in) for one in lists.absences(desk.store)]
+    assert sorted(found) == [("Ada", on(10, 20), on(10, 26), None), ("Bob", on(11, 2), on(11, 3), "Ada")]
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        ("Cai,2026-10-20,2026-10-26,,", "line 2, who: there is no person CAI"),
+        ("Ada,soon,2026-10-26,,", "line 2, from: soon is no day"),
+        ("Ada,2026-10-20,later,,", "line 2, until: later is no day"),
+        ("Ada,2026-10-20,2026-10-26,Cai,", "line 2, stand-in: there is no person CAI"),
+        (f"Ada,2026-10-20,2026-10-26,,{'x' * 1001}", "line 2, note: "),
+        ("Ada,2026-10-20,2026-10-19,,", "line 2: the last day away, 2026-10-19, lies before the first"),
+        ("Ada,2026-10-20,2026-10-26,Ada,", "line 2: nobody stands in for themselves"),
+    ],
+)
+def test_absences_that_are_refused(desk: Desk, row: str, reason: str) -> None:
+    desk.take("people", "name\nAda\nBob\n")
+    (said,) = desk.reasons("absences", f"{ABSENCES}{row}\n")
+    assert said.startswith(reason)
+
+
+def test_power_cuts_one_after_the_other(desk: Desk) -> None:
+    text = (
+        "began,ended,all-running,note\n"
+        "2026-10-01 06:10,2026-10-01 07:30,yes,storm\n"
+        "2026-10-05T22:15:00Z,2026-10-05T23:00:00Z,yes,\n"
+        "2026-10-13 20:00,,,\n"
+    )
+    desk.book_once("incidents", text, 3)
+    found = [(one.began_at, one.ended_at) for one in lists.incidents(desk.store)]
+    assert sorted(found)[:2] == [
+        (datetime(2026, 10, 1, 10, 10, tzinfo=UTC), datetime(2026, 10, 1, 11, 30, tzinfo=UTC)),
+        (datetime(2026, 10, 5, 22, 15, tzinfo=UTC), datetime(2026, 10, 5, 23, 0, tzinfo=UTC)),
+    ]
+    over = "began,ended,all-running\n2026-10-13 20:00,2026-10-13 21:00,yes\n"
+    assert desk.take("incidents", over).booked == 1
+    assert all(one.ended_at for one in lists.incidents(desk.store))
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        (",2026-10-01 07:30,yes,", "line 2, began: no began; say the day and the hour"),
+        ("2026-10-01,2026-10-01 07:30,yes,", "line 2, began: 2026-10-01 names no hour"),
+        ("2026-10-01 06:10,later,yes,", "line 2, ended: later names no hour"),
+        ("2026-10-01 06:10,2026-10-01 07:30,sure,", "line 2, all-running: sure is neither yes nor no"),
+        ("2026-10-01 06:10,2026-10-01 07:30,,", "line 2: Not ended: not seen running again yet"),
+        ("2026-10-01 06:10,2026-10-01 05:30,yes,", "line 2: that was before the power cut began"),
+        ("2026-08-01 06:10,2026-08-01 07:30,yes,", "line 2: 2026-08-01 10:10 UTC lies ahead, or more than 30 days"),
+        ("2026-10-01 06:10,2026-10-01 07:30,yes,flood", "line 2, kind: flood is no kind; understood: power cut"),
+    ],
+)
+def test_power_cuts_that_are_refused(desk: Desk, row: str, reason: str) -> None:
+    (said,) = desk.reasons("incidents", f"began,ended,all-running,kind\n{row}\n")
+    assert said.startswith(reason)
