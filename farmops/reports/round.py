@@ -107,23 +107,36 @@ def round_of(
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         day = on or farm.today()
-        chores = chore_facts.due_by(reader, day + timedelta(days=days - 1))
+        last = day + timedelta(days=days - 1)
+        chores = chore_facts.due_by(reader, last)
         if unit is not None:
             chores = of_unit(chores, unit_named(reader, unit))
-        crew = presence_facts.crew_on(reader, day)
-        troubled = troubled_units(reader, farm, day)
-        lines = _given_out(reader, lines_on(reader, chores, day, day + timedelta(days=days - 1)), crew, troubled)
-        if person is not None:
-            lines = [line for line in lines if falls_to(person, line.chore, line.doer, crew)]
-        if any(line.chore.template_key == FEED and line.due <= day for line in lines):
-            from farmops.reports.rations import with_rations
+        return round_with(reader, farm, day, lines_on(reader, chores, day, last), unit=unit, person=person)
 
-            lines = with_rations(reader, farm, day, lines)
-        sections = tuple(_sections(lines, day, folds=unit is None))
-        units = len(unit_facts.units(reader))
-        settled, waiting = _settled(reader, day, unit), tuple(undated(reader, day, unit))
-        held = hold_lines(reader, farm, day, unit)
-        return Round(farm, day, units, sections, settled, crew, person, waiting, held)
+
+def round_with(
+    reader: Reader,
+    farm: Farm,
+    day: date,
+    asked: Sequence[RoundLine],
+    *,
+    unit: str | None = None,
+    person: Person | None = None,
+) -> Round:
+    """The round of a day on which these chores are asked for."""
+    crew = presence_facts.crew_on(reader, day)
+    lines = _given_out(reader, asked, crew, troubled_units(reader, farm, day))
+    if person is not None:
+        lines = [line for line in lines if falls_to(person, line.chore, line.doer, crew)]
+    if any(line.chore.template_key == FEED and line.due <= day for line in lines):
+        from farmops.reports.rations import with_rations
+
+        lines = with_rations(reader, farm, day, lines)
+    sections = tuple(_sections(lines, day, folds=unit is None))
+    units = len(unit_facts.units(reader))
+    settled, waiting = _settled(reader, day, unit), tuple(undated(reader, day, unit))
+    held = hold_lines(reader, farm, day, unit)
+    return Round(farm, day, units, sections, settled, crew, person, waiting, held)
 
 
 def _given_out(reader: Reader, lines: Sequence[RoundLine], crew: Crew, troubled: Collection[int]) -> list[RoundLine]:

@@ -64,20 +64,23 @@ def row_of(store: Store, on: date | None = None) -> Row:
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
         day = on or farm.today()
-        units, states = unit_facts.units(reader), unit_facts.all_states(reader)
-        due = lines_on(reader, chore_facts.due_by(reader, day), day)
-        first = day - timedelta(days=7 * WEEKS - 1)
-        days = harvest_facts.daily(reader, first, day)
-        water = _water(reader, day)
-        cards = [_card(None, None, due, _weekly(days, day))]
-        for unit in units:
-            own = [line for line in due if line.chore.unit_id == unit.id]
-            weeks = _weekly([one for one in days if one.unit_id == unit.id], day)
-            card = _card(unit, state_on(states.get(unit.id, []), day), own, weeks)
-            cards.append(replace(card, water_c=water.get(unit.id)))
-        lasting = incident_facts.open_incidents(reader)
-        since = lasting[0].began_at if lasting else None
-        return Row(farm, day, tuple(cards), journal_facts.last_seq(reader), since)
+        return row_with(reader, farm, day, lines_on(reader, chore_facts.due_by(reader, day), day))
+
+
+def row_with(reader: Reader, farm: Farm, day: date, due: Sequence[RoundLine]) -> Row:
+    """The row of a day on which these chores are due."""
+    units, states = unit_facts.units(reader), unit_facts.all_states(reader)
+    days = harvest_facts.daily(reader, day - timedelta(days=7 * WEEKS - 1), day)
+    water = _water(reader, day)
+    cards = [_card(None, None, due, _weekly(days, day))]
+    for unit in units:
+        own = [line for line in due if line.chore.unit_id == unit.id]
+        weeks = _weekly([one for one in days if one.unit_id == unit.id], day)
+        card = _card(unit, state_on(states.get(unit.id, []), day), own, weeks)
+        cards.append(replace(card, water_c=water.get(unit.id)))
+    lasting = incident_facts.open_incidents(reader)
+    since = lasting[0].began_at if lasting else None
+    return Row(farm, day, tuple(cards), journal_facts.last_seq(reader), since)
 
 
 def _card(unit: Unit | None, state: StateFrom | None, due: Sequence[RoundLine], weeks: tuple[int, ...]) -> Card:

@@ -13,9 +13,9 @@ if TYPE_CHECKING:
 
 def beginning(store: Store) -> tuple[Row, Round]:
     """The row, and the round of the whole farm, which is shown first."""
-    from farmops.reports.round import round_of
+    from farmops.reports.opening import opening_of
 
-    return row(store), round_of(store)
+    return opening_of(store)
 
 
 def row(store: Store) -> Row:
