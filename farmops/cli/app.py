@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import getpass
+from typing import Any
 
 import click
 
 from farmops import __version__
 from farmops.cli.desk import Desk
 from farmops.cli.lazy import LazyGroup
+from farmops.model.errors import FarmopsError
 
 COMMANDS = {
     "chores": ("farmops.cli.chores:chores", "The round: what is due, in walking order; settle and describe chores."),
@@ -73,8 +75,24 @@ SECTIONS = {
 """The headings in the help, by the command that each begins with."""
 
 
+class Root(LazyGroup):
+    """All commands; what one fails by on a damaged store is told as that."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Carry out the command. Raises StoreUnavailable in place of a fault that comes from damage."""
+        try:
+            return super().invoke(ctx)
+        except (FarmopsError, click.ClickException, click.Abort, click.exceptions.Exit, OSError):
+            raise
+        except Exception as error:
+            damaged = ctx.obj.damage() if isinstance(ctx.obj, Desk) else None
+            if damaged is None:
+                raise
+            raise damaged from error
+
+
 @click.group(
-    cls=LazyGroup,
+    cls=Root,
     table=COMMANDS,
     begin=SECTIONS,
     invoke_without_command=True,

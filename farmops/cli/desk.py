@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypedDict
 
 import click
 
-from farmops.model.errors import NotUnderstood
+from farmops.model.errors import NotUnderstood, StoreUnavailable
 from farmops.model.values import Measured
 
 if TYPE_CHECKING:
@@ -59,6 +59,14 @@ class Desk:
             trouble = keep_daily(self.store)
             if trouble is not None:
                 say(trouble)
+
+    def damage(self) -> StoreUnavailable | None:
+        """What is to be said of a fault where the store that was worked on is damaged; else None."""
+        if "store" not in self.__dict__:
+            return None
+        from farmops.reports.soundness import damage_behind
+
+        return damage_behind(self.store)
 
     @property
     def measures(self) -> Measures:

@@ -99,7 +99,7 @@ class _Journal:
             held = self.last.get((table, row["id"]))
             if held is None:
                 yield Finding(Part.ROWS, f"{_named(table, row['id'])} {UNKNOWN}", table, row["id"])
-            elif held != _digest(row, columns):
+            elif held != _digest_of_any(row, columns):
                 yield Finding(Part.ROWS, f"{_named(table, row['id'])} {OTHER}", table, row["id"])
         for id in sorted(id for (name, id), held in self.last.items() if name == table and held and id not in there):
             yield Finding(Part.ROWS, f"{_named(table, id)} {GONE}", table, id)
@@ -135,6 +135,14 @@ def _digest(values: Mapping[str, Any], columns: _Columns) -> bytes:
         for name, (kind, empty) in columns.items()
     ]
     return hashlib.blake2b(canonical(held).encode(), digest_size=12).digest()
+
+
+def _digest_of_any(row: Mapping[str, Any], columns: _Columns) -> bytes | None:
+    """What a row holds, or None where that is something that no farmops wrote."""
+    try:
+        return _digest(row, columns)
+    except (ValueError, TypeError):
+        return None
 
 
 def _same(kind: type[Any], value: Any) -> Any:

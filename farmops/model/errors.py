@@ -43,3 +43,9 @@ class CheckFailed(FarmopsError):
     """A check ran to its end and found problems."""
 
     exit_code = 4
+
+
+DAMAGED = (
+    "{place} is damaged. Book nothing more there. What is wrong: farmops check. "
+    "Put a backup back: farmops backup --list, then farmops restore FILE"
+)

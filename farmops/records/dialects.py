@@ -12,7 +12,7 @@ from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from farmops.model.errors import FarmopsError, NoFarm, OutOfRange, Refused, StoreUnavailable
+from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, OutOfRange, Refused, StoreUnavailable
 from farmops.records.location import is_url
 
 if TYPE_CHECKING:
@@ -30,8 +30,8 @@ SQLITE_WORDS = {
     sqlite3.SQLITE_FULL: FULL_DISK,
     sqlite3.SQLITE_READONLY: "{place} may only be read, not written. Check its permissions.",
     sqlite3.SQLITE_CANTOPEN: "{place} cannot be opened. Check the folder and its permissions.",
-    sqlite3.SQLITE_NOTADB: "{place} is not a farm's store.",
-    sqlite3.SQLITE_CORRUPT: "{place} is damaged. Stop writing to it and restore a backup.",
+    sqlite3.SQLITE_NOTADB: "{place} is not a farm's store. If it was one, put a backup back: farmops restore FILE",
+    sqlite3.SQLITE_CORRUPT: DAMAGED,
     sqlite3.SQLITE_IOERR: "The disk under {place} does not answer as it should: {said}.",
 }
 PLACEHOLDER = re.compile(r"(?<![:\w]):([a-z_][a-z0-9_]*)")
@@ -162,13 +162,19 @@ class Sqlite(Dialect):
         return tuple(_stamp_of(path) for path in (self.place, f"{self.place}-wal"))
 
     def damage(self, reader: Reader) -> list[str]:
-        """Each page, cell and index entry is looked at, and each row held against the constraints of its table."""
+        """Each page, cell and index entry is looked at, each row held against the constraints of its table.
+
+        Then the columns, links and indexes of the tables are held against those of a fresh file.
+        """
         found = [str(row["integrity_check"]) for row in reader.rows("PRAGMA integrity_check")]
-        return [
-            f"The file is damaged: {words.removeprefix('*** in database main ***').strip()}."
-            for words in found
-            if words != "ok"
-        ]
+        wrong = [words.removeprefix("*** in database main ***").strip() for words in found if words != "ok"]
+        return [f"The file is damaged: {words}." for words in wrong or self._laid_otherwise(reader)]
+
+    def _laid_otherwise(self, reader: Reader) -> list[str]:
+        from farmops.records.migrate import LAYOUT, layout
+
+        there = {(row["name"], row["part"]) for row in reader.rows(LAYOUT)}
+        return [f"{table} is not laid out as it was" for table in sorted({name for name, _ in there ^ layout()})]
 
     def numbers_given(self, reader: Reader, tables: Sequence[str]) -> dict[str, int]:
         """From AUTOINCREMENT's own table."""

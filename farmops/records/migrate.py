@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import Connection
+from sqlalchemy import Connection, create_engine
 
 from farmops.model.backups import Made
 from farmops.model.errors import StoreUnavailable
@@ -20,6 +21,15 @@ if TYPE_CHECKING:
     from farmops.records.store import Store
 
 MIGRATIONS = Path(__file__).parent / "migrations"
+TABLES = "FROM sqlite_master AS t JOIN"
+LAYOUT = f"""
+SELECT t.name AS name, c.name || ' ' || c.type || ' ' || c."notnull" || ' ' || c.pk AS part
+    {TABLES} pragma_table_xinfo(t.name) AS c WHERE t.type = 'table'
+UNION SELECT t.name, f."from" || ' to ' || f."table" {TABLES} pragma_foreign_key_list(t.name) AS f
+UNION SELECT t.name, i.name || ' ' || i."unique" || ' ' || coalesce(x.name, '')
+    {TABLES} pragma_index_list(t.name) AS i JOIN pragma_index_info(i.name) AS x
+"""
+"""How a file is laid, as the database understands it: the columns, links and indexes of each table."""
 
 
 def upgrade(store: Store) -> None:
@@ -66,6 +76,18 @@ def run(connection: Connection, to: str = "head") -> None:
     config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
     config.attributes["connection"] = connection
     command.upgrade(config, to)
+
+
+@cache
+def layout() -> frozenset[tuple[str, str]]:
+    """How a file of the newest version is laid, part by part, each with its table."""
+    engine = create_engine("sqlite://")
+    try:
+        with engine.begin() as connection:
+            run(connection)
+            return frozenset((table, part) for table, part in connection.exec_driver_sql(LAYOUT))
+    finally:
+        engine.dispose()
 
 
 def _check_links(connection: Connection) -> None:

@@ -12,7 +12,7 @@ from farmops.facts import soundness as facts
 from farmops.facts.reading import Reader, Store
 from farmops.figures import Figure
 from farmops.model.costs import Basis
-from farmops.model.errors import FarmopsError, NoFarm
+from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, StoreUnavailable
 from farmops.model.soundness import PARTS_IN_WORDS, Finding, Looked, Part
 from farmops.reports.returns import in_span
 from farmops.reports.spans import span_of
@@ -41,6 +41,18 @@ def look_through(store: Store) -> Looked:
     except Exception as error:
         return Looked((Part.PAGES,), 0, (_unreadable(Part.PAGES, error),))
     return Looked(tuple(parts), operations, tuple(found))
+
+
+def damage_behind(store: Store) -> StoreUnavailable | None:
+    """What to say of a fault where the store is damaged, from which it may come; None where that is sound."""
+    try:
+        with store.reading() as reader:
+            damaged = bool(facts.damage(reader))
+    except FarmopsError as error:
+        return error if isinstance(error, StoreUnavailable) else None
+    except Exception:  # a damaged store can hold anything
+        damaged = True
+    return StoreUnavailable(DAMAGED.format(place=store.place)) if damaged else None
 
 
 def _through(part: Part, look: Callable[[], list[Finding]]) -> list[Finding]:

@@ -59,6 +59,14 @@ def _keep_daily(app: App[Any], store: Store) -> None:
         app.notify(trouble, severity="warning", timeout=TROUBLE_SECONDS, markup=False)
 
 
+def _broken(store: Store, error: Exception) -> Message:
+    """A fault that no damage of the store explains is the program's."""
+    from farmops.reports.soundness import damage_behind
+
+    damaged = damage_behind(store)
+    return Failed(damaged) if damaged else Broken(error)
+
+
 class WorkMixin(Widget):
     """What places and forms have in common: they never block, and they hold frozen dataclasses only.
 
@@ -103,7 +111,7 @@ class WorkMixin(Widget):
         except FarmopsError as error:
             message = Ready(otherwise, error) if otherwise else Failed(error)
         except Exception as error:
-            message = Broken(error)
+            message = _broken(store, error)
         if not worker.is_cancelled and self.is_attached:
             self.post_message(message)
         if getattr(writing, "daily_backups", False):

@@ -139,8 +139,8 @@ def cut_short(place: Path) -> None:
     [
         (no_database, "not a farm's store"),
         (damaged_head, "not a farm's store"),
-        (damaged_middle, "is damaged. Stop writing to it and restore a backup"),
-        (cut_short, "is damaged. Stop writing to it and restore a backup"),
+        (damaged_middle, "is damaged. Book nothing more there. What is wrong: farmops check"),
+        (cut_short, "is damaged. Book nothing more there. What is wrong: farmops check"),
     ],
 )
 def test_a_spoilt_file_is_refused_in_words(sqlite_store: Store, spoil: Callable[[Path], None], said: str) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -144,7 +144,14 @@ def no_store(place: str) -> None:
     Path(place).write_text("a shopping list\n" * 400, encoding="utf-8")
 
 
-@pytest.mark.parametrize("spoil", [newer, corrupt, no_store])
+def misnamed(place: str) -> None:
+    """A letter of the text that lays the chores is another one."""
+    content = Path(place).read_bytes()
+    assert b"\tnext_due TEXT" in content
+    Path(place).write_bytes(content.replace(b"\tnext_due TEXT", b"\tnext_duf TEXT"))
+
+
+@pytest.mark.parametrize("spoil", [newer, corrupt, no_store, misnamed])
 async def test_a_store_that_cannot_be_read_is_said_and_q_leaves_with_a_failure(demo_place: str, spoil: Any) -> None:
     spoil(demo_place)
     async with running(demo_place, read=False) as pilot:
@@ -153,6 +160,17 @@ async def test_a_store_that_cannot_be_read_is_said_and_q_leaves_with_a_failure(d
         assert "Error" not in words
         assert "Traceback" not in words
         assert await leave(pilot) not in (0, None)
+
+
+async def test_what_a_damaged_store_cannot_show_is_told_as_damage(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        with closing(sqlite3.connect(demo_place)) as connection, connection:
+            connection.execute("UPDATE cost SET day = '2026-0x-20'")
+        await press(pilot, "f5")
+        await until_seen(pilot, " ! ", "is damaged. Book nothing more there.")
+        await press(pilot, "f2")
+        await until_seen(pilot, "Look round: flow")
+        assert await leave(pilot) == StoreUnavailable.exit_code
 
 
 async def test_a_store_that_comes_back_is_read_again_on_f2(demo_place: str) -> None:
