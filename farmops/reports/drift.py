@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from farmops.economics.drift import FEW, FEWEST_OF_BASELINE, Moving, mann_kendall, median_slope
+from farmops.economics.drift import FEWEST_OF_BASELINE, Moving
+from farmops.economics.trends import FEW, mann_kendall, median_slope
 from farmops.facts import farm as farm_facts
 from farmops.facts.drifting import Series, series
 from farmops.facts.reading import Store

@@ -17,8 +17,9 @@ from farmops.economics.capital import (
     profitability_index,
 )
 from farmops.economics.comparison import compare
-from farmops.economics.drift import individuals, mann_kendall, theil_sen
+from farmops.economics.drift import individuals
 from farmops.economics.returns import Budget, break_even_price, break_even_yield, payback_years
+from farmops.economics.trends import mann_kendall, theil_sen
 from farmops.economics.welch import sample_of, welch_test
 
 times = st.integers(2, 1000)

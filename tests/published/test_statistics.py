@@ -19,11 +19,9 @@ from farmops.economics.drift import (
     ewma,
     ewma_limits,
     individuals,
-    mann_kendall,
-    median_slope,
     moving,
-    theil_sen,
 )
+from farmops.economics.trends import mann_kendall, median_slope, theil_sen
 from farmops.economics.welch import Sample, sample_of, welch_test
 from farmops.reports.drift import steady_per_week
 from tests.labels import published, rows
