@@ -69,6 +69,9 @@ class Store:
             connection = self.engine.raw_connection()
             try:
                 return is_current(Reader(connection.driver_connection, self.dialect))
+            except BaseException:
+                connection.invalidate()  # it may be dead, and is not to be asked for anything more
+                raise
             finally:
                 connection.close()
 

@@ -15,7 +15,8 @@ from sqlalchemy import event
 from farmops.farm.operation import Operation
 from farmops.model.errors import StoreUnavailable
 from farmops.model.ids import new_id
-from farmops.records import dialects
+from farmops.records import dialects, store
+from farmops.records.reading import Reader
 from farmops.records.store import Store
 from tests.faults.children import weigh
 from tests.faults.soundness import assert_sound, operations
@@ -136,6 +137,27 @@ def test_a_server_that_hangs_up_between_two_weighings_is_called_again(
     id = new_id()
     weigh(growing_database, id)
     assert operations(growing_database)[-1] == id
+
+
+def test_a_server_that_hangs_up_while_the_schema_is_looked_at_is_told_in_words_alone(
+    growing_database: Store,
+    postgres_server: Server,
+    monkeypatch: pytest.MonkeyPatch,
+    caplog: pytest.LogCaptureFixture,
+) -> None:
+    weigh(growing_database, new_id())
+    look = store.is_current
+
+    def hang_up(reader: Reader) -> bool:
+        hang_up_on_everyone_else(postgres_server, growing_database)
+        return look(reader)
+
+    monkeypatch.setattr(store, "is_current", hang_up)
+    with pytest.raises(StoreUnavailable, match="does not answer"):
+        weigh(growing_database, new_id())
+    assert caplog.text == ""
+    monkeypatch.undo()
+    weigh(growing_database, new_id())
 
 
 def test_a_server_that_hangs_up_in_the_middle_is_told_and_nothing_is_booked(
