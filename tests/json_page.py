@@ -7,6 +7,7 @@ import io
 import json
 import re
 import shlex
+import sqlite3
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -15,10 +16,12 @@ from importlib import import_module
 from pathlib import Path
 from typing import Any
 
+from tests.cli.tree import walk
 from tests.frozen import frozen
 
 PAGE = Path(__file__).parent.parent / "docs" / "json.md"
 TODAY = "2026-10-14"
+FARM = "farm.db"
 WIDTH = 110
 LONGEST = 48
 FOUND_PROBLEMS = 4
@@ -96,27 +99,68 @@ def unseen(found: set[str], promised: set[str]) -> set[str]:
     return {key for key in promised if key not in found and not key.endswith(".*")}
 
 
+@dataclass(frozen=True)
+class Ran:
+    """A command that was run: its line, what it printed, and whether the farm was changed by it."""
+
+    section: str
+    line: str
+    printed: str
+    changed: bool
+
+
+@cache
+def ran() -> tuple[Ran, ...]:
+    """The commands of the page, run in its order on one invented farm."""
+    with tempfile.TemporaryDirectory() as folder, contextlib.chdir(folder), frozen(TODAY):
+        return tuple(one for section in sections(PAGE.read_text(encoding="utf-8")) for one in _run(section))
+
+
+def changed_nothing() -> set[str]:
+    """The commands that answered with an object each time, and never changed the farm."""
+    leaves = {one.name: one for one in walk() if not one.is_group or one.name == "chores"}
+    changed: dict[str, bool] = {}
+    for one in ran():
+        words = shlex.split(one.line.removeprefix("farmops "))
+        named = [name for name, leaf in leaves.items() if tuple(words[: len(leaf.path)]) == leaf.path]
+        if one.line.endswith(" --json") and named:
+            name = max(named, key=len)
+            changed[name] = changed.get(name, False) or one.changed
+    return {name for name, so in changed.items() if not so}
+
+
 @cache
 def answers() -> Mapping[str, tuple[dict[str, Any], ...]]:
     """The objects that the commands of each section print, all of them run in order on one invented farm."""
-    with tempfile.TemporaryDirectory() as folder, contextlib.chdir(folder), frozen(TODAY):
-        return {one.name: tuple(_answers(one)) for one in sections(PAGE.read_text(encoding="utf-8"))}
+    told: dict[str, list[dict[str, Any]]] = {one.name: [] for one in sections(PAGE.read_text(encoding="utf-8"))}
+    for one in ran():
+        if one.line.endswith(" --json"):
+            told[one.section].append(json.loads(one.printed))
+    return {name: tuple(objects) for name, objects in told.items()}
 
 
-def _answers(section: Section) -> Iterator[dict[str, Any]]:
+def _run(section: Section) -> Iterator[Ran]:
     for name, text in section.files.items():
         Path(name).write_text(text, encoding="utf-8")
     for line in section.commands:
-        said = _said(line)
-        if line.endswith(" --json"):
-            yield json.loads(said)
+        before = _booked()
+        printed = _said(line)
+        yield Ran(section.name, line, printed, _booked() != before)
+
+
+def _booked() -> int:
+    """How many entries the journal has."""
+    if not Path(FARM).exists():
+        return 0
+    with contextlib.closing(sqlite3.connect(FARM)) as farm:
+        return int(farm.execute("select count(*) from journal").fetchone()[0])
 
 
 def _said(line: str) -> str:
     from farmops.main import run
 
     with contextlib.redirect_stdout(io.StringIO()) as out, contextlib.redirect_stderr(io.StringIO()) as err:
-        code = run(["--farm", "farm.db", "--by", "Ada", *shlex.split(line)[1:]])
+        code = run(["--farm", FARM, "--by", "Ada", *shlex.split(line)[1:]])
     assert code in (0, FOUND_PROBLEMS), f"{line}: exit {code}, {err.getvalue()}"
     return out.getvalue()
 

@@ -8,7 +8,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied, numbered
-from farmops.cli.options import json_option, note_option
+from farmops.cli.options import answer_options, json_option, note_option
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.printing import give_paper, paper_options
 from farmops.model.absences import Absence, AbsenceChange, Away, Moved, NewAbsence
@@ -28,7 +28,7 @@ def away() -> None:
 
 
 @away.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_absences(desk: Desk, as_json: bool) -> None:
     """List who is away, the latest first.

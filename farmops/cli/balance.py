@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, on_option
+from farmops.cli.options import answer_options, on_option
 from farmops.cli.output import emit, line
 from farmops.cli.trees import EVERY, only_in_json, plain_figure, tree, why_one_option, whys
 from farmops.quantities import Measures
@@ -18,7 +18,7 @@ from farmops.reports.shown import shown
 @click.argument("unit")
 @why_one_option(NAMES)
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def balance(desk: Desk, unit: str, name: str | None, on: str | None, as_json: bool) -> None:
     """Weigh up a UNIT over four weeks: feed per bed, nitrogen in and out, alkalinity used, fish and flow per tank.

@@ -9,7 +9,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import emptied
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.beds import Bed, BedChange, BedKind, BedSize, NewBed, NewBedSize
 from farmops.model.journal import Removal
@@ -30,7 +30,7 @@ def beds() -> None:
 @beds.command("list")
 @click.option("--unit", metavar="CODE", help="Only the beds of one unit.")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_beds(desk: Desk, unit: str | None, on: str | None, as_json: bool) -> None:
     """List the beds in walking order, with their size on a day.
@@ -62,7 +62,7 @@ def list_beds(desk: Desk, unit: str | None, on: str | None, as_json: bool) -> No
 @beds.command("show")
 @click.argument("bed")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def show_bed(desk: Desk, bed: str, on: str | None, as_json: bool) -> None:
     """Show one bed with all its sizes.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.cli.output import emit, line, say
 from farmops.model.errors import CheckFailed
 from farmops.model.soundness import Finding, Looked, Repaired, repaired_in_words
@@ -16,7 +16,7 @@ SHOWN = 30
 @click.command()
 @click.option("--repair", "repairs", is_flag=True, help="Put right what needs no decision: due days of chores.")
 @click.option("--only-damage", is_flag=True, help="Leave out entries that are whole and merely look unlikely.")
-@json_option
+@answer_options
 @pass_desk
 def check(desk: Desk, repairs: bool, only_damage: bool, as_json: bool) -> None:
     """Look through the whole farm. Ends with 4 when something is found.

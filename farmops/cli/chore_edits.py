@@ -9,7 +9,7 @@ import click
 from farmops import clock
 from farmops.cli.chore_output import chore_object
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
-from farmops.cli.options import json_option, one_of, word
+from farmops.cli.options import answer_options, json_option, one_of, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.chores import Chore, ChoreChange, ChoreClass, NewChore, PartOfDay
 from farmops.model.errors import NotUnderstood
@@ -24,7 +24,7 @@ CLASS_HELP = "How grave it is when it is missed."
 
 @click.command("list")
 @click.option("--unit", metavar="CODE", help="Only one unit.")
-@json_option
+@answer_options
 @pass_desk
 def list_chores(desk: Desk, unit: str | None, as_json: bool) -> None:
     """Every chore, due or not, with its rule and next day.
@@ -51,7 +51,7 @@ def _place(one: Chore) -> str:
 
 @click.command()
 @click.argument("number", type=int)
-@json_option
+@answer_options
 @pass_desk
 def show(desk: Desk, number: int, as_json: bool) -> None:
     """One chore with its instructions and caution.
@@ -233,7 +233,7 @@ def remove(desk: Desk, number: int) -> None:
 @click.option("--from", "first", metavar="DAY", required=True, help="First day it can be due.")
 @click.option("--count", "number", type=click.IntRange(1, 1000), default=10, show_default=True)
 @click.option("--tz", "zone", metavar="ZONE", help="IANA zone in which an UNTIL in UTC becomes a day. [UTC]")
-@json_option
+@answer_options
 def preview(every: str | None, rule: str | None, first: str, number: int, zone: str | None, as_json: bool) -> None:
     """The next days of a rule, each done when due. Needs no farm.
 

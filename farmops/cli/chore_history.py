@@ -8,7 +8,7 @@ import click
 
 from farmops import clock
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, span_options
+from farmops.cli.options import answer_options, span_options
 from farmops.cli.output import emit, line, say, table, terminal_width
 from farmops.cli.settled import read_with, settled_object
 from farmops.exchange.month_text import hours, month_text
@@ -29,7 +29,7 @@ unit_option = click.option("--unit", metavar="CODE", help="Only one unit.")
 @click.argument("number", type=int, required=False)
 @span_options
 @unit_option
-@json_option
+@answer_options
 @pass_desk
 def history(
     desk: Desk, number: int | None, first: str | None, last: str | None, unit: str | None, as_json: bool
@@ -139,7 +139,7 @@ def history_object(one: ChoreHistory) -> dict[str, object]:
 @unit_option
 @click.option("--for", "person", metavar="NAME", help="Only what falls to one person.")
 @click.option("--people", "by_person", is_flag=True, help="Minutes of each person besides.")
-@json_option
+@answer_options
 @pass_desk
 def load(
     desk: Desk, days: int, on: str | None, unit: str | None, person: str | None, by_person: bool, as_json: bool
@@ -228,7 +228,7 @@ def _expected_object(one: Expected) -> dict[str, object]:
 @click.option("--month", "typed", metavar="MONTH", help="Such as 2026-10. [this month]")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
 @unit_option
-@json_option
+@answer_options
 @pass_desk
 def month(desk: Desk, typed: str | None, on: str | None, unit: str | None, as_json: bool) -> None:
     """A month at a glance: what was done on each day behind, what is due today, what is expected ahead.

@@ -8,7 +8,7 @@ import click
 
 from farmops.cli.chore_edits import CLASS_HELP
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
-from farmops.cli.options import json_option, one_of, word
+from farmops.cli.options import answer_options, json_option, one_of, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.chores import ChoreClass, Occasion, PartOfDay
 from farmops.model.templates import (
@@ -28,7 +28,7 @@ NOTES = ("instructions", "caution", "confirmation")
 @click.command()
 @click.option("--occasion", type=one_of(Occasion), help="Only those that one occasion gives.")
 @click.option("--changed", is_flag=True, help="Only those that differ from the packaged ones.")
-@json_option
+@answer_options
 @pass_desk
 def templates(desk: Desk, occasion: str | None, changed: bool, as_json: bool) -> None:
     """What chores are given from: every template, what gives it, and what you changed.
@@ -94,7 +94,7 @@ def template() -> None:
 
 @template.command("show")
 @click.argument("key")
-@json_option
+@answer_options
 @pass_desk
 def show_template(desk: Desk, key: str, as_json: bool) -> None:
     """One template with all its words, and what the packaged one says where yours differs.

@@ -8,6 +8,7 @@ import click
 
 from farmops.cli.desk import Desk
 from farmops.cli.lazy import LazyGroup
+from farmops.cli.options import answer_options
 
 SETTLING, EDITS = "farmops.cli.chore_settling", "farmops.cli.chore_edits"
 TEMPLATES = "farmops.cli.chore_templates"
@@ -43,7 +44,7 @@ COMMANDS = {
 @click.option("--unit", metavar="CODE", help="Only one unit.")
 @click.option("--for", "person", metavar="NAME", help="Only what falls to one person who is here.")
 @click.option("--check", is_flag=True, help="Only life support that is overdue; exit code 4 where some is.")
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
+@answer_options
 @click.option("--plain", "as_plain", is_flag=True, help="One line a chore, fields parted by tabs.")
 @click.pass_context
 def chores(ctx: click.Context, /, **asked: Any) -> None:

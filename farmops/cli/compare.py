@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, span_options, word
+from farmops.cli.options import answer_options, span_options, word
 from farmops.cli.output import emit, line
 from farmops.cli.returns import BASES
 from farmops.exchange.compare_text import cautions, compare_text, sentence
@@ -22,7 +22,7 @@ from farmops.reports.returns import Asked
 @span_options
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
-@json_option
+@answer_options
 @pass_desk
 def compare(
     desk: Desk,

@@ -7,7 +7,7 @@ from textwrap import wrap
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.cli.output import emit, line, terminal_width
 from farmops.reports import evidence, lists
 from farmops.reports.evidence import ConditionNow, Held
@@ -16,7 +16,7 @@ from farmops.reports.reasons import short_day
 
 @click.command()
 @click.option("--on", metavar="DAY", help="What holds on that day. [today]")
-@json_option
+@answer_options
 @pass_desk
 def conditions(desk: Desk, on: str | None, as_json: bool) -> None:
     """What chores can wait for (`--every "when NAME"`), and where it holds: since when, why, and what would end it.

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied, numbered
-from farmops.cli.options import json_option, note_option
+from farmops.cli.options import answer_options, json_option, note_option
 from farmops.cli.output import emit, say, table
 from farmops.model.contacts import Contact, ContactChange, NewContact
 from farmops.model.journal import Removal
@@ -21,7 +21,7 @@ def contacts() -> None:
 
 
 @contacts.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_contacts(desk: Desk, as_json: bool) -> None:
     """List whom to call.

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER, numbered
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options, json_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.cost_labels import CostLabel
 from farmops.model.journal import Removal
@@ -46,7 +46,7 @@ def load(desk: Desk, file: str | None, name: str | None, as_json: bool) -> None:
 
 
 @labels.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_labels(desk: Desk, as_json: bool) -> None:
     """List the labels, set by set, and the kinds of cost that take each when nothing else is said.
@@ -70,7 +70,7 @@ def list_labels(desk: Desk, as_json: bool) -> None:
 @labels.command("totals")
 @click.option("--year", type=click.IntRange(1900, 9998), help="The year. [this year]")
 @click.option("--set", "name", metavar="NAME", help="The set of labels. [the first]")
-@json_option
+@answer_options
 @pass_desk
 def totals(desk: Desk, year: int | None, name: str | None, as_json: bool) -> None:
     """A year summed up by label: what was paid in it, as it was booked.

@@ -9,7 +9,7 @@ import click
 from farmops.cli.cost_output import cost_of, plain_cost, print_costs
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER
-from farmops.cli.options import json_option, one_of, span_options, word
+from farmops.cli.options import answer_options, one_of, span_options, word
 from farmops.cli.output import emit, line, say
 from farmops.model.costs import Category, Cost
 from farmops.quantities import show_life, show_money
@@ -20,7 +20,7 @@ from farmops.reports import lists, names
 @span_options
 @click.option("--unit", metavar="CODE", help="Only what one unit, its beds and its fish bear.")
 @click.option("--category", type=one_of(Category), help="Only one kind of thing.")
-@json_option
+@answer_options
 @pass_desk
 def list_costs(
     desk: Desk, first: str | None, last: str | None, unit: str | None, category: str | None, as_json: bool
@@ -44,7 +44,7 @@ def list_costs(
 @click.option("--over", metavar="AMOUNT", help="Only of this amount or more.")
 @click.option("--under", metavar="AMOUNT", help="Only of this amount or less.")
 @span_options
-@json_option
+@answer_options
 @pass_desk
 def find_costs(
     desk: Desk,
@@ -100,7 +100,7 @@ def _tell(desk: Desk, found: list[Cost], none: str, as_json: bool) -> None:
 
 @click.command("show")
 @click.argument("number", type=NUMBER)
-@json_option
+@answer_options
 @pass_desk
 def show_cost(desk: Desk, number: int, as_json: bool) -> None:
     """Show one cost by its number in the list.

@@ -7,7 +7,7 @@ from datetime import date
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, on_option
+from farmops.cli.options import answer_options, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.quantities.readings import show_value
@@ -27,7 +27,7 @@ LAW_FIRST = "Before fish come: local fish law and permits first, a few hardy fis
     help="For how many days ammonia and nitrite must be near nothing.",
 )
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def cycling(desk: Desk, unit: str, days: int, on: str | None, as_json: bool) -> None:
     """Ready for fish? Only when the readings say so, with an instrument that passed its check.

@@ -9,7 +9,7 @@ import click
 from farmops.cli.calc import typed
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option, span_options
+from farmops.cli.options import answer_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.library.dose_cautions import dose_cautions
 from farmops.model.journal import Removal
@@ -64,7 +64,7 @@ def add(
 @doses.command("list")
 @click.option("--unit", metavar="CODE", help="Only of one unit.")
 @span_options
-@json_option
+@answer_options
 @pass_desk
 def list_doses(desk: Desk, unit: str | None, first: str | None, last: str | None, as_json: bool) -> None:
     """List what was added, the latest first.
@@ -143,7 +143,7 @@ def remove(desk: Desk, number: int) -> None:
 @click.option("--strength", type=typed.PERCENT, help="Strength on the label [%]; bases count as pure.")
 @click.option("--water", metavar="VOLUME", help="All the water that mixes. [the tank]")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def suggest(
     desk: Desk,

@@ -7,7 +7,7 @@ from itertools import groupby
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, on_option
+from farmops.cli.options import answer_options, on_option
 from farmops.cli.output import emit, line, say
 from farmops.model.readings import NITROGEN, READ_IN
 from farmops.reports import lists
@@ -20,7 +20,7 @@ NONE_READ = "No reading to compare yet. Time a cycle: farmops water add WREN fil
 @click.option("--unit", metavar="CODE", help="Only of one unit.")
 @click.option("--all", "everything", is_flag=True, help="What holds still, too.")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def drift(desk: Desk, unit: str | None, everything: bool, on: str | None, as_json: bool) -> None:
     """What should hold still and moves: fill and drain times and flow against what was usual, the rest by its trend.

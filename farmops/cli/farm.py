@@ -7,7 +7,7 @@ from dataclasses import replace
 import click
 
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options, json_option
 from farmops.cli.output import emit, line, say
 from farmops.model.farm import Farm, FarmChange, NewFarm
 from farmops.model.values import Measured
@@ -58,7 +58,7 @@ def open_command(
 
 
 @farm.command("show")
-@json_option
+@answer_options
 @pass_desk
 def show(desk: Desk, as_json: bool) -> None:
     """Show the farm's settings.

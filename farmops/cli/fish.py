@@ -17,7 +17,7 @@ from farmops.cli.fish_growth import grow
 from farmops.cli.fish_plain import plain_lot
 from farmops.cli.fish_rations import list_rations
 from farmops.cli.fish_work import WORK
-from farmops.cli.options import json_option, note_option, on_option
+from farmops.cli.options import answer_options, json_option, note_option, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.model.fish import FishLot, FishLotChange, NewFishLot
@@ -44,7 +44,7 @@ for command in (*WORK, grow, list_rations):
 @fish.command("list")
 @click.option("--all", "every", is_flag=True, help="Closed lots and those to come, too.")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_lots(desk: Desk, every: bool, on: str | None, as_json: bool) -> None:
     """List the lots in the water on a day, in walking order.
@@ -88,7 +88,7 @@ def _print(desk: Desk, found: list[FishLot]) -> None:
 
 @fish.command("show")
 @click.argument("code")
-@json_option
+@answer_options
 @pass_desk
 def show_lot(desk: Desk, code: str, as_json: bool) -> None:
     """Show a lot as stocked, with the packaged facts about its species, their source and standing.

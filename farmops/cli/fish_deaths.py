@@ -7,7 +7,7 @@ import click
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER
 from farmops.cli.fish_plain import plain_loss
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.model.fish import Disposal, LossCause
 from farmops.model.fish_events import Loss, NewLoss
@@ -66,7 +66,7 @@ def died(
 
 @click.command("losses")
 @click.argument("lot")
-@json_option
+@answer_options
 @pass_desk
 def losses(desk: Desk, lot: str, as_json: bool) -> None:
     """List the fish that died or went of a LOT.

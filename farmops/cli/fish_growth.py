@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, on_option
+from farmops.cli.options import answer_options, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.trees import EVERY, only_in_json, plain_figure, tree, why_one_option, whys
 from farmops.figures import Figure
@@ -40,7 +40,7 @@ KEYS = {
 @click.option("--to", "target", metavar="WEIGHT", help="Say when one fish weighs so much.")
 @why_one_option(list(KEYS))
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def grow(desk: Desk, lot: str, target: str | None, name: str | None, on: str | None, as_json: bool) -> None:
     """Tell how a LOT stands on a day: number, weight, biomass, survival, feed conversion, growth, and what is ahead.

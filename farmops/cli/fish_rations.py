@@ -10,7 +10,7 @@ import click
 
 from farmops.cli.chore_output import plain_ration
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, on_option, one_of, word
+from farmops.cli.options import answer_options, on_option, one_of, word
 from farmops.cli.output import emit, line, say
 from farmops.model.chores import Chore
 from farmops.model.errors import Refused
@@ -62,7 +62,7 @@ def _fed(desk: Desk, own: Sequence[LotRation], text: str, ate: Ate | None) -> Fe
 
 @click.command("rations")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_rations(desk: Desk, on: str | None, as_json: bool) -> None:
     """List the ration of each lot on a day: the most feed, what holds it there, what was fed already.

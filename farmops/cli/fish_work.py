@@ -9,7 +9,7 @@ import click
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied
 from farmops.cli.fish_plain import plain_entry, plain_feeding, plain_lot, plain_sample, plain_transfer
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.model.errors import Refused
 from farmops.model.fish import Ate, Disposal, LossCause
@@ -210,7 +210,7 @@ def split(
 
 @click.command("book")
 @click.argument("lot")
-@json_option
+@answer_options
 @pass_desk
 def list_book(desk: Desk, lot: str, as_json: bool) -> None:
     """List all that was booked of a LOT: samples, losses, transfers, feedings, each with its number.

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, emptied
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options, json_option
 from farmops.cli.output import emit, say, table
 from farmops.model.errors import NotFound
 from farmops.model.forecasts import Degrees, Forecast, NewForecast
@@ -53,7 +53,7 @@ def set_forecast(desk: Desk, day: str, low: str | None, high: str | None, note: 
 
 @forecast.command("list")
 @click.option("--from", "first", metavar="DAY", help="From which day on. [today]")
-@json_option
+@answer_options
 @pass_desk
 def list_forecasts(desk: Desk, first: str | None, as_json: bool) -> None:
     """List what is forecast for the days to come.

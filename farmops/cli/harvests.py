@@ -7,7 +7,7 @@ from datetime import date
 import click
 
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
-from farmops.cli.options import json_option, note_option, on_option, one_of, span_options, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, span_options, word
 from farmops.cli.output import emit, say, table
 from farmops.cli.readings import asked
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest, Use
@@ -81,7 +81,7 @@ def harvests() -> None:
 @harvests.command("list")
 @span_options
 @click.option("--unit", metavar="CODE", help="Only from one unit.")
-@json_option
+@answer_options
 @pass_desk
 def list_harvests(desk: Desk, first: str | None, last: str | None, unit: str | None, as_json: bool) -> None:
     """List weighings, oldest first.

@@ -11,7 +11,7 @@ from farmops import clock
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied, numbered
 from farmops.cli.incident_output import incident_object, print_standing, standing_object, ticked_object
-from farmops.cli.options import json_option, note_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.cli.printing import give_paper, paper_options
 from farmops.model.incidents import Ending, Incident, IncidentChange, IncidentKind, NewIncident, Tick
@@ -58,7 +58,7 @@ def begin(desk: Desk, kind: str, hour: str | None, note: str | None, as_json: bo
 
 @incident.command()
 @click.argument("number", type=NUMBER, required=False)
-@json_option
+@answer_options
 @pass_desk
 def show(desk: Desk, number: int | None, as_json: bool) -> None:
     """Minutes left in each unit, the steps, and what is to be seen running again.
@@ -137,7 +137,7 @@ def end(desk: Desk, all_running: bool, hour: str | None, note: str | None, as_js
 
 
 @incident.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_incidents(desk: Desk, as_json: bool) -> None:
     """List what went wrong, the latest first.

@@ -9,9 +9,17 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, NUMBER, CountOrNothing, emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option
+from farmops.cli.options import answer_options, json_option, note_option, on_option
 from farmops.cli.output import emit, say, table
-from farmops.model.instruments import Instrument, InstrumentChange, InstrumentCheck, NewCheck, NewInstrument
+from farmops.model.instruments import (
+    CheckChange,
+    Checked,
+    Instrument,
+    InstrumentChange,
+    InstrumentCheck,
+    NewCheck,
+    NewInstrument,
+)
 from farmops.model.journal import Removal
 from farmops.model.readings import Form, Measure, measure_called
 from farmops.reports import lists, names
@@ -37,7 +45,7 @@ def instruments() -> None:
 
 @instruments.command("list")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_instruments(desk: Desk, on: str | None, as_json: bool) -> None:
     """List the instruments, with their last check.
@@ -192,13 +200,50 @@ def check(
     if as_json:
         emit({**plain_check(done.check), "doubtful_readings": done.doubtful})
         return
-    doubt = f" Doubtful now: {done.doubtful} readings (farmops water list)." if done.doubtful else ""
-    say(f"{one.name} {result} on {done.check.day}.{doubt}")
+    say(f"{one.name} {result} on {done.check.day}.{_doubt_words(done)}")
+
+
+@instruments.command("edit-check")
+@click.argument("number", type=NUMBER)
+@click.option("--result", type=click.Choice(["passed", "failed"]))
+@click.option("--against", metavar="TEXT", help="What it was held against; - clears it.")
+@click.option("--showed", metavar="TEXT", help="What it showed; - clears it.")
+@click.option("--on", metavar="DAY", help="The day of the check.")
+@click.option("--note", metavar="TEXT", help="A note; - clears it.")
+@json_option
+@pass_desk
+def edit_check(desk: Desk, /, number: int, result: str | None, on: str | None, as_json: bool, **typed: Any) -> None:
+    """Correct a check by its number in the list of checks.
+
+    \b
+    Examples: farmops instruments edit-check 3 --result failed
+              farmops instruments edit-check 3 --showed 7.4 --on yesterday
+    """
+    from farmops.farm.instruments import change_check
+
+    one = _check_called(desk, number)
+    passed = None if result is None else result == "passed"
+    given = emptied(changes(passed=passed, day=desk.day_or_none(on), **typed), "against", "showed", "note")
+    done = change_check(desk.store, CheckChange(one.id, **given), **desk.hand)
+    if as_json:
+        emit({**plain_check(done.check), "doubtful_readings": done.doubtful})
+    else:
+        held = "passed" if done.check.passed else "failed"
+        say(f"Check {one.id} of {one.instrument} changed: {held} on {done.check.day}.{_doubt_words(done)}")
+
+
+def _check_called(desk: Desk, number: int) -> InstrumentCheck:
+    lists.farm(desk.store)
+    return numbered(lists.instrument_checks(desk.store), number, "check", "farmops instruments checks")
+
+
+def _doubt_words(done: Checked) -> str:
+    return f" Doubtful now: {done.doubtful} readings (farmops water list)." if done.doubtful else ""
 
 
 @instruments.command("checks")
 @click.argument("name", required=False)
-@json_option
+@answer_options
 @pass_desk
 def list_checks(desk: Desk, name: str | None, as_json: bool) -> None:
     """List the checks of one instrument, or of all.
@@ -237,7 +282,7 @@ def remove(desk: Desk, name: str | None, number: int | None) -> None:
 
     lists.farm(desk.store)
     if number is not None:
-        one = numbered(lists.instrument_checks(desk.store), number, "check", "farmops instruments checks")
+        one = _check_called(desk, number)
         removal, what = Removal("instrument checks", one.id), f"Check {one.id} of {one.instrument}"
     elif name is not None:
         held = names.instrument(desk.store, name)

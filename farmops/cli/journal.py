@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options, json_option
 from farmops.cli.output import emit, say, table
 from farmops.model.journal import JournalLine, Undone, Which
 from farmops.reports import lists
@@ -46,7 +46,7 @@ def redo(desk: Desk, operation: str | None, as_json: bool) -> None:
 
 @click.command()
 @click.option("--most", type=click.IntRange(1), default=30, show_default=True, help="How many of the newest.")
-@json_option
+@answer_options
 @pass_desk
 def journal(desk: Desk, most: int, as_json: bool) -> None:
     """Who did what, when, newest first.

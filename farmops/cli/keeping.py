@@ -5,14 +5,14 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, on_option
+from farmops.cli.options import answer_options, on_option
 from farmops.cli.output import emit, say, table
 from farmops.reports.keeping import Kept, keeping_of
 
 
 @click.command()
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def keeping(desk: Desk, on: str | None, as_json: bool) -> None:
     """Until when records of each kind are kept, by whose rule, and to whom it speaks.

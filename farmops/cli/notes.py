@@ -9,7 +9,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, NUMBER, emptied, numbered
-from farmops.cli.options import json_option, on_option, one_of, span_options, word
+from farmops.cli.options import answer_options, json_option, on_option, one_of, span_options, word
 from farmops.cli.output import emit, line, say, table
 from farmops.exchange.kept_files import keep, place_of
 from farmops.model.journal import Removal
@@ -26,7 +26,7 @@ def notes() -> None:
 @span_options
 @click.option("--unit", metavar="CODE", help="Only of one unit, its beds and its chores.")
 @click.option("--changed", is_flag=True, help="Only what was changed on units.")
-@json_option
+@answer_options
 @pass_desk
 def list_notes(desk: Desk, first: str | None, last: str | None, unit: str | None, changed: bool, as_json: bool) -> None:
     """List notes, the latest first.
@@ -97,7 +97,7 @@ def _place(desk: Desk, where: str | None) -> dict[str, int]:
 
 @notes.command("show")
 @click.argument("number", type=NUMBER)
-@json_option
+@answer_options
 @pass_desk
 def show_note(desk: Desk, number: int, as_json: bool) -> None:
     """Show one note by its number, and where its file is kept.

@@ -9,6 +9,8 @@ from typing import Any, TypeVar
 import click
 
 F = TypeVar("F", bound=Callable[..., Any])
+OUT, REPLACE = "farmops.out", "farmops.replace"
+"""Where a command keeps which file its answer goes to, and whether that may be written over."""
 json_option = click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
 on_option = click.option("--on", metavar="DAY", help="The day it happened; stands in for today. [today]")
 from_option = click.option("--from", "first", metavar="DAY", help="First day. [the first record]")
@@ -29,3 +31,49 @@ def word(kind: type[StrEnum], typed: str | None) -> Any:
 def span_options(command: F) -> F:
     """--from and --to."""
     return from_option(to_option(command))
+
+
+def answer_options(command: F) -> F:
+    """--json; and --out, which puts what --json prints into a file, with --replace."""
+    for option in reversed(ANSWER_OPTIONS):
+        command = option(command)
+    return command
+
+
+def _keep(key: str) -> Callable[[click.Context, click.Parameter, Any], None]:
+    def keep(ctx: click.Context, parameter: click.Parameter, value: Any) -> None:
+        if value:
+            ctx.meta[key] = value
+
+    return keep
+
+
+def _answered(ctx: click.Context, parameter: click.Parameter, as_json: bool) -> bool:
+    """Whether the command makes its object, for stdout or for a file; what is wrong with the file is said first."""
+    place = ctx.meta.get(OUT)
+    if place is not None and not ctx.resilient_parsing:
+        from farmops.exchange.answers import check
+
+        check(place, replace=REPLACE in ctx.meta)
+    return as_json or place is not None
+
+
+ANSWER_OPTIONS = (
+    click.option("--json", "as_json", is_flag=True, callback=_answered, help="One JSON object on stdout."),
+    click.option(
+        "--out",
+        metavar="FILE",
+        is_eager=True,
+        expose_value=False,
+        callback=_keep(OUT),
+        help="The same as a file: .csv, .json or .xlsx.",
+    ),
+    click.option(
+        "--replace",
+        is_flag=True,
+        is_eager=True,
+        expose_value=False,
+        callback=_keep(REPLACE),
+        help="Write over a file that is there.",
+    ),
+)

@@ -8,7 +8,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, NUMBER, emptied
-from farmops.cli.options import json_option, note_option, on_option
+from farmops.cli.options import answer_options, json_option, note_option, on_option
 from farmops.cli.output import emit, say, table
 from farmops.cli.picks import picks
 from farmops.cli.sales import told_sale
@@ -64,7 +64,7 @@ def add_order(desk: Desk, /, buyer: str, what: str, first: str | None, as_json: 
 
 @orders.command("list")
 @click.option("--all", "over_too", is_flag=True, help="Those that are over, too.")
-@json_option
+@answer_options
 @pass_desk
 def list_orders(desk: Desk, over_too: bool, as_json: bool) -> None:
     """List standing orders, by buyer, with the day each is wanted next.

@@ -8,6 +8,7 @@ from typing import Any
 
 import click
 
+from farmops.cli.options import OUT, REPLACE
 from farmops.model.codec import to_plain
 from farmops.model.text import plain, width
 
@@ -21,7 +22,13 @@ def say(words: str) -> None:
 
 
 def emit(value: dict[str, Any]) -> None:
-    """One JSON object on stdout, with the number of its schema."""
+    """One JSON object on stdout, with the number of its schema; in a file where --out names one."""
+    kept = click.get_current_context().meta
+    if OUT in kept:
+        from farmops.exchange.answers import write_answer
+
+        say(write_answer(kept[OUT], {"schema": SCHEMA, **value}, replace=REPLACE in kept).told)
+        return
     import json
 
     click.echo(json.dumps({"schema": SCHEMA, **to_plain(value)}, ensure_ascii=False))

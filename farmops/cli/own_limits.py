@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER, numbered
-from farmops.cli.options import json_option, note_option, on_option
+from farmops.cli.options import answer_options, json_option, note_option, on_option
 from farmops.cli.output import emit, say, table
 from farmops.model.journal import Removal
 from farmops.model.limits import NewOwnLimit, OwnLimit
@@ -72,7 +72,7 @@ def _value(measure: str, text: str | None, measures: Measures) -> float | None:
 
 
 @limits.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_limits(desk: Desk, as_json: bool) -> None:
     """List your own limits, the oldest first.

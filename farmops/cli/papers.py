@@ -10,7 +10,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, NUMBER, emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.exchange.kept_files import keep, place_of
 from farmops.model.journal import Removal
@@ -32,7 +32,7 @@ def papers() -> None:
 
 @papers.command("list")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_papers(desk: Desk, on: str | None, as_json: bool) -> None:
     """List the papers, those that end first on top.

@@ -7,7 +7,7 @@ import click
 from farmops.cli.contacts import contacts
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import emptied
-from farmops.cli.options import json_option, note_option
+from farmops.cli.options import answer_options, json_option, note_option
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.presence import here
 from farmops.model.farm import NewPerson, Person, PersonChange
@@ -25,7 +25,7 @@ people.add_command(here)
 
 
 @people.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_people(desk: Desk, as_json: bool) -> None:
     """List everybody by name.
@@ -45,7 +45,7 @@ def list_people(desk: Desk, as_json: bool) -> None:
 
 @people.command("show")
 @click.argument("name")
-@json_option
+@answer_options
 @pass_desk
 def show_person(desk: Desk, name: str, as_json: bool) -> None:
     """Show one person.

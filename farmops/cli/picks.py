@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.cli.output import emit, line, say
 from farmops.exchange.pick_text import pick_text
 from farmops.model.sales import SoldBy
@@ -18,7 +18,7 @@ MG_PER_G = 1_000
 
 @click.command()
 @click.option("--on", metavar="DAY", help="The day to pick for. [today]")
-@json_option
+@answer_options
 @pass_desk
 def picks(desk: Desk, on: str | None, as_json: bool) -> None:
     """The pick list of a day: what is ordered, what is ready, and where; plain text that prints.

@@ -8,7 +8,7 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER, numbered
-from farmops.cli.options import json_option, note_option, on_option, span_options
+from farmops.cli.options import answer_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.power_devices import device
 from farmops.cli.power_output import (
@@ -49,7 +49,7 @@ def power() -> None:
 
 
 @power.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_power(desk: Desk, as_json: bool) -> None:
     """List every device, reading of a meter and price with its number.
@@ -83,7 +83,7 @@ def list_power(desk: Desk, as_json: bool) -> None:
 @power.command("show")
 @span_options
 @why_option
-@json_option
+@answer_options
 @pass_desk
 def show_power(desk: Desk, first: str | None, last: str | None, with_why: bool, as_json: bool) -> None:
     """What power each unit used and what it cost, in the 30 days to today or in a span.

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, numbered
-from farmops.cli.options import json_option, on_option
+from farmops.cli.options import answer_options, json_option, on_option
 from farmops.cli.output import emit, say, table
 from farmops.model.costs import ListPrice, NewPrice, PriceChange
 from farmops.model.errors import OutOfRange
@@ -26,7 +26,7 @@ def prices() -> None:
 
 
 @prices.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_prices(desk: Desk, as_json: bool) -> None:
     """List every price, by crop or species and day.

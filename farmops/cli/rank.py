@@ -7,7 +7,7 @@ from fractions import Fraction
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, span_options, word
+from farmops.cli.options import answer_options, span_options, word
 from farmops.cli.output import emit, line, terminal_width
 from farmops.cli.returns import BASES, numbers
 from farmops.cli.trees import only_in_json, why_option
@@ -23,7 +23,7 @@ from farmops.reports.returns import Asked
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--rate", metavar="AMOUNT", help="Also with an hour of work at this rate.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
-@json_option
+@answer_options
 @pass_desk
 def rank(
     desk: Desk, first: str | None, last: str | None, basis: str, rate: str | None, on: str | None, as_json: bool
@@ -54,7 +54,7 @@ def _plain_ranked(one: Ranked) -> dict[str, object]:
 @click.option("--labour", is_flag=True, help="Count labour at its rate.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
 @why_option
-@json_option
+@answer_options
 @pass_desk
 def payback(
     desk: Desk,

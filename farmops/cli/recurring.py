@@ -10,7 +10,7 @@ from farmops.cli.cost_edits import asked_again
 from farmops.cli.cost_output import tell_cost
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.model.costs import Category
 from farmops.model.errors import NotUnderstood, Refused
@@ -31,7 +31,7 @@ def recurring() -> None:
 
 @recurring.command("list")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_recurring(desk: Desk, on: str | None, as_json: bool) -> None:
     """List what comes again, what is due first.

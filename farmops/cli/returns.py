@@ -7,7 +7,7 @@ from fractions import Fraction
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import span_options, word
+from farmops.cli.options import answer_options, span_options, word
 from farmops.cli.output import emit, line, say, table, table_width, terminal_width
 from farmops.cli.trees import only_in_json, why_option, whys
 from farmops.figures import Figure, Number
@@ -35,7 +35,7 @@ HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value",
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
 @why_option
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
+@answer_options
 @pass_desk
 def returns(
     desk: Desk,

@@ -9,7 +9,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied
-from farmops.cli.options import json_option, note_option, on_option, span_options
+from farmops.cli.options import answer_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.model.journal import Removal
 from farmops.model.sales import ComingBack, NewSale, Sale, SaleChange, SaleLine, SoldBy
@@ -54,7 +54,7 @@ def add_sale(desk: Desk, buyer: str, lines: tuple[str, ...], note: str | None, o
 @sales.command("list")
 @span_options
 @click.option("--buyer", metavar="NAME", help="Only what one buyer took.")
-@json_option
+@answer_options
 @pass_desk
 def list_sales(desk: Desk, first: str | None, last: str | None, buyer: str | None, as_json: bool) -> None:
     """List sales, oldest first.
@@ -89,7 +89,7 @@ def _sold(desk: Desk, one: SaleLine) -> str:
 
 @sales.command("show")
 @click.argument("number", type=NUMBER)
-@json_option
+@answer_options
 @pass_desk
 def show_sale(desk: Desk, number: int, as_json: bool) -> None:
     """Show one sale by its number, with its lines.

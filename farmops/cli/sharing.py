@@ -9,7 +9,7 @@ import click
 
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.entries import NUMBER, numbered
-from farmops.cli.options import json_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.model.costs import (
     ALL_SHARED,
@@ -39,7 +39,7 @@ def sharing() -> None:
 
 
 @sharing.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_sharing(desk: Desk, as_json: bool) -> None:
     """List every driver, split and rate with the day from which it holds.

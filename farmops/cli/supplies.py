@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.supply_edits import edit, edit_bought, edit_used, remove
 from farmops.cli.supply_output import (
@@ -42,7 +42,7 @@ def supplies() -> None:
 @supplies.command("list")
 @on_option
 @why_option
-@json_option
+@answer_options
 @pass_desk
 def list_supplies(desk: Desk, on: str | None, with_why: bool, as_json: bool) -> None:
     """List what is held, its worth, for how many days it lasts and until when it is good.
@@ -64,7 +64,7 @@ def list_supplies(desk: Desk, on: str | None, with_why: bool, as_json: bool) -> 
 @click.argument("name")
 @on_option
 @why_option
-@json_option
+@answer_options
 @pass_desk
 def show_supply(desk: Desk, name: str, on: str | None, with_why: bool, as_json: bool) -> None:
     """Show a supply with what was bought of it and what was taken, each with its number.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.cli.output import emit, line, say, table
 from farmops.model.lot_codes import read_lot_code
 from farmops.reports.trace import AROUND_DAYS, WORK, Trace
@@ -18,7 +18,7 @@ from farmops.reports.trace import trace as trace_of
     "--around", type=click.IntRange(0, 366), default=AROUND_DAYS, show_default=True, help="Days around a day."
 )
 @click.option("--work", "with_work", is_flag=True, help="Chores too; without it they are only counted.")
-@json_option
+@answer_options
 @pass_desk
 def trace(desk: Desk, lot: str, around: int, with_work: bool, as_json: bool) -> None:
     """Follow a LOT from seed or fingerling to the buyer, with water, treatments and chores around its days.

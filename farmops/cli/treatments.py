@@ -12,7 +12,7 @@ import click
 from farmops import clock
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NUMBER, emptied
-from farmops.cli.options import json_option, note_option, on_option, span_options
+from farmops.cli.options import answer_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import NotUnderstood, Refused, Unlikely
 from farmops.model.journal import Removal
@@ -104,7 +104,7 @@ def asked() -> Iterator[None]:
 @treatments.command("list")
 @span_options
 @click.option("--unit", metavar="CODE", help="Only of one unit, its beds and its fish.")
-@json_option
+@answer_options
 @pass_desk
 def list_treatments(desk: Desk, first: str | None, last: str | None, unit: str | None, as_json: bool) -> None:
     """List treatments, the latest first, with what each holds until when.
@@ -129,7 +129,7 @@ def list_treatments(desk: Desk, first: str | None, last: str | None, unit: str |
 
 @treatments.command("show")
 @click.argument("number", type=NUMBER)
-@json_option
+@answer_options
 @pass_desk
 def show(desk: Desk, number: int, as_json: bool) -> None:
     """Show one treatment by its number: what its label says, what it can harm, and what lies in its hold.

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import emptied
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.journal import Removal
 from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
@@ -29,7 +29,7 @@ def units() -> None:
 
 @units.command("list")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def list_units(desk: Desk, on: str | None, as_json: bool) -> None:
     """List the row.
@@ -69,7 +69,7 @@ def _plain(desk: Desk, one: UnitLine) -> dict[str, object]:
 
 @units.command("show")
 @click.argument("code")
-@json_option
+@answer_options
 @pass_desk
 def show_unit(desk: Desk, code: str, as_json: bool) -> None:
     """Show one unit with all its states.

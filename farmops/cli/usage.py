@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, say, table
 from farmops.model.journal import Removal
 from farmops.model.usage import Counter, NewUsage, Usage, UsageChange
@@ -51,7 +51,7 @@ def add(desk: Desk, unit: str, counter: str, amount: str, on: str | None, note: 
 
 @usage.command("list")
 @click.option("--unit", metavar="CODE", help="Only one unit.")
-@json_option
+@answer_options
 @pass_desk
 def list_usage(desk: Desk, unit: str | None, as_json: bool) -> None:
     """List what was used, newest first.

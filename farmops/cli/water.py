@@ -14,7 +14,7 @@ from farmops.cli.cycling import cycling
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.drift import drift
 from farmops.cli.entries import NOTHING
-from farmops.cli.options import json_option, note_option, on_option, span_options
+from farmops.cli.options import answer_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.own_limits import limits
 from farmops.cli.readings import (
@@ -126,7 +126,7 @@ def _tell(desk: Desk, booked: tuple[Reading, ...], done: str, as_json: bool) -> 
 @click.option("--unit", metavar="CODE", help="Only of one unit.")
 @click.option("--measure", metavar="NAME", help="Only of one measure.")
 @span_options
-@json_option
+@answer_options
 @pass_desk
 def list_readings(
     desk: Desk, unit: str | None, measure: str | None, first: str | None, last: str | None, as_json: bool
@@ -189,7 +189,7 @@ def _row(desk: Desk, one: WaterLine) -> list[str]:
 @water.command("show")
 @click.argument("unit")
 @on_option
-@json_option
+@answer_options
 @pass_desk
 def show(desk: Desk, unit: str, on: str | None, as_json: bool) -> None:
     """The water of a unit: the latest reading of each measure, who is at risk and what to do first.

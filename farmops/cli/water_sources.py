@@ -8,7 +8,7 @@ import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
 from farmops.cli.entries import NOTHING, NUMBER, emptied, numbered
-from farmops.cli.options import json_option, note_option, on_option, one_of, span_options, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, span_options, word
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.readings import asked
 from farmops.model.errors import NotUnderstood
@@ -41,7 +41,7 @@ def sources() -> None:
 
 
 @sources.command("list")
-@json_option
+@answer_options
 @pass_desk
 def list_sources(desk: Desk, as_json: bool) -> None:
     """List the sources, with what they are like now.
@@ -68,7 +68,7 @@ def like_words(desk: Desk, source: WaterSource, values: list[SourceValue]) -> st
 
 @sources.command("show")
 @click.argument("name")
-@json_option
+@answer_options
 @pass_desk
 def show_source(desk: Desk, name: str, as_json: bool) -> None:
     """Show what a source is like, and since when.
@@ -214,7 +214,7 @@ def add_top_up(
 @top_ups.command("list")
 @click.option("--unit", metavar="CODE", help="Only of one unit.")
 @span_options
-@json_option
+@answer_options
 @pass_desk
 def list_top_ups(desk: Desk, unit: str | None, first: str | None, last: str | None, as_json: bool) -> None:
     """List what was topped up, the latest first, and how much by unit and source.

@@ -6,7 +6,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import span_options, word
+from farmops.cli.options import answer_options, span_options, word
 from farmops.cli.output import emit, line
 from farmops.cli.trees import plain_figure, tree
 from farmops.model.costs import Basis
@@ -35,7 +35,7 @@ def _names(context: click.Context, parameter: click.Parameter, begun: str) -> li
 @click.option("--basis", type=click.Choice([basis.value for basis in Basis]), default="full", show_default=True)
 @click.option("--records", type=click.IntRange(0), default=12, show_default=True, help="At most so many of each kind.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
-@click.option("--json", "as_json", is_flag=True, help="One JSON object on stdout.")
+@answer_options
 @pass_desk
 def why(
     desk: Desk,

@@ -34,12 +34,21 @@ def write_file(place: str, content: bytes, *, replace: bool = False) -> Path:
             part.unlink()
             raise
     except FileExistsError:
-        raise Refused(
-            f"{plain(str(path))} is there already. Name another file, or say that it may be written over."
-        ) from None
+        raise _taken(path) from None
     except OSError as error:
         raise Refused(f"{plain(str(path))} cannot be written: {error.strerror or error}.") from None
     return Path(os.path.expanduser(place))
+
+
+def check_place(place: str, *, replace: bool = False) -> None:
+    """Raises what `write_file` would before it writes: NotFound, or Refused where something is there already."""
+    path = _place(place)
+    if path.exists() and not replace:
+        raise _taken(path)
+
+
+def _taken(path: Path) -> Refused:
+    return Refused(f"{plain(str(path))} is there already. Name another file, or say that it may be written over.")
 
 
 def _place(place: str) -> Path:

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, belong_together, give, together
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.science.balance import (
     FAO_589,
     FILTER_MEDIA,
@@ -47,7 +47,7 @@ ROUGH = "Round numbers to plan by: plants, fish and tests have the last word. Ch
 @click.option("--fish", type=typed.MASS_KG, help="Live fish, all together: 15kg or 33lb.")
 @click.option("--tank", type=typed.VOLUME_L, help="Water in the tank: 1000L or 264gal.")
 @click.option("--flow", type=typed.FLOW, help="What the pump moves: 2000L/h or 530gph.")
-@json_option
+@answer_options
 def balance(
     feed: float | None,
     protein: float,

@@ -10,7 +10,7 @@ import click
 
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
-from farmops.cli.options import json_option, one_of, word
+from farmops.cli.options import answer_options, one_of, word
 from farmops.science.doses import (
     Base,
     ChlorideSalt,
@@ -68,7 +68,7 @@ def dose() -> None:
 @click.option("--rise", type=typed.MG_PER_L, required=True, help="Wanted rise of alkalinity as CaCO3 [mg/L].")
 @click.option("--with", "base", type=click.Choice([*BASES, *one_of(Base).choices]), required=True, help="What you add.")
 @purity_option
-@json_option
+@answer_options
 def alkalinity(water: float, rise: float, base: str, purity: float, as_json: bool) -> None:
     """A base that raises alkalinity, or carbonate hardness.
 
@@ -96,7 +96,7 @@ def alkalinity(water: float, rise: float, base: str, purity: float, as_json: boo
 @click.option("--with", "salt", type=click.Choice(list(SALTS)), required=True, help="What you add.")
 @click.option("--ratio", type=typed.PLAIN, default="10", show_default=True, help="Chloride to one of nitrite as NO2.")
 @purity_option
-@json_option
+@answer_options
 def chloride(
     water: float, nitrite: float, reported: str, chloride: float, salt: str, ratio: float, purity: float, as_json: bool
 ) -> None:
@@ -126,7 +126,7 @@ def chloride(
 @click.option("--chloramine", is_flag=True, help="The water works uses chloramine: all of it counts as bound.")
 @click.option("--with", "product", type=click.Choice(list(THIOSULFATES)), default="crystals", show_default=True)
 @purity_option
-@json_option
+@answer_options
 def chlorine(water: float, chlorine: float, chloramine: bool, product: str, purity: float, as_json: bool) -> None:
     """Thiosulfate against chlorine in tap water.
 
@@ -154,7 +154,7 @@ def _with_ammonia(told: Answer, chloramine: float) -> Answer:
 @water_option
 @click.option("--rise", type=typed.MG_PER_L, required=True, help="Wanted rise of iron [mg/L]; 2 is common.")
 @click.option("--strength", type=typed.PERCENT, required=True, help="Iron in the chelate by its label [%].")
-@json_option
+@answer_options
 def iron(water: float, rise: float, strength: float, as_json: bool) -> None:
     """Chelated iron.
 
@@ -169,7 +169,7 @@ def iron(water: float, rise: float, strength: float, as_json: bool) -> None:
 @click.option("--rise", type=typed.MG_PER_L, required=True, help="Wanted rise of potassium [mg/L].")
 @click.option("--strength", type=typed.PERCENT, required=True, help="Strength on the label [%].")
 @click.option("--as", "label", type=click.Choice(["k", "k2o"]), required=True, help="What the label counts.")
-@json_option
+@answer_options
 def potassium(water: float, rise: float, strength: float, label: str, as_json: bool) -> None:
     """A potassium fertiliser; most labels count it as K2O.
 
@@ -184,7 +184,7 @@ def potassium(water: float, rise: float, strength: float, label: str, as_json: b
 @click.option("--rise", type=typed.MG_PER_L, required=True, help="Wanted rise of calcium [mg/L].")
 @click.option("--strength", type=typed.PERCENT, required=True, help="Strength on the label [%].")
 @click.option("--as", "label", type=click.Choice(["ca", "cao"]), required=True, help="What the label counts.")
-@json_option
+@answer_options
 def calcium(water: float, rise: float, strength: float, label: str, as_json: bool) -> None:
     """A calcium fertiliser.
 
@@ -213,7 +213,7 @@ def _nutrient(
 @click.option("--now", type=typed.PH, required=True, help="pH of the water today.")
 @click.option("--target", type=typed.PH, required=True, help="pH wanted.")
 @click.option("--step", type=typed.PH, default="0.2", show_default=True, help="Largest change a day.")
-@json_option
+@answer_options
 def ph_plan(now: float, target: float, step: float, as_json: bool) -> None:
     """Steps of pH that fish and bacteria can bear.
 

@@ -7,7 +7,7 @@ import click
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
 from farmops.cli.calc.species import facts_of
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.model.errors import NotFound
 from farmops.science.fish import (
     MeanWeight,
@@ -37,7 +37,7 @@ LONGEST_DAYS = 3660
 @click.option("--stop", type=typed.WATER_C, nargs=2, metavar="LOW HIGH", required=True, help="Where you stop feeding.")
 @click.option("--table", type=click.Choice(list(TABLES)), help="Feeding table. [tilapia for tilapia, else grow-out]")
 @click.option("--unit-limit", type=typed.MASS_G, help="Most feed a day that beds and filter can take: 200g or 7oz.")
-@json_option
+@answer_options
 def ration(
     count: float,
     mean: float,
@@ -129,7 +129,7 @@ def _weights(found: Ration) -> str:
 @click.option("--sgr", type=typed.PERCENT_A_DAY, help="Forecast by a specific growth rate [% a day].")
 @click.option("--tgc", type=typed.PLAIN, help="Forecast by a thermal growth coefficient, written times 1000.")
 @click.option("--species", metavar="NAME", help="Warns where the water is warmer than this species likes.")
-@json_option
+@answer_options
 def growth(
     start: float,
     end: float | None,

@@ -9,7 +9,7 @@ import click
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
 from farmops.cli.calc.balance import RATES, ROUGH
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.model.errors import NotFound
 from farmops.quantities.wording import quoted
 from farmops.science.balance import FAO_589, plan_crop
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 @click.option("--staggered", is_flag=True, help="Every second row set off by half: all neighbours equally far.")
 @click.option("--area", type=typed.AREA_M2, help="Bed to plant: 4m2, 43sqft or 4x10ft.")
 @click.option("--crop", metavar="NAME", help="Shows beside it what is published for this crop, such as chard.")
-@json_option
+@answer_options
 def plants(
     spacing: float, rows: float | None, staggered: bool, area: float | None, crop: str | None, as_json: bool
 ) -> None:
@@ -84,7 +84,7 @@ def _plants_told(density: float, number: int | None, area: float | None, publish
 @click.option("--weeks", type=typed.WEEKS, required=True, help="Weeks in the bed, from setting to harvest.")
 @click.option("--density", type=typed.DENSITY, required=True, help="Plants per area: 25/m2 or 2.3/sqft.")
 @click.option("--plants", type=click.Choice(list(RATES)), default="leafy", show_default=True, help="What grows there.")
-@json_option
+@answer_options
 def crop_plan(per_week: float, weeks: float, density: float, plants: str, as_json: bool) -> None:
     """A weekly harvest back to bed, feed and fish.
 

@@ -7,7 +7,7 @@ import click
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
 from farmops.cli.calc.species import facts_of
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.science.oxygen import USUAL_FLOOR_MG_PER_L, PowerCut, minutes_without_power
 
 FIRST_STEPS = (
@@ -29,7 +29,7 @@ DRY_HANDS = "Dry hands at plugs and generators; a generator never runs indoors o
 @click.option("--measured", type=typed.MG_PER_L, help="Oxygen now [mg/L]. [80 % of what the water can hold]")
 @click.option("--altitude", type=typed.ALTITUDE_M, default="0", help="Height above the sea: 1500m or 4900ft. [0]")
 @click.option("--unfed", is_flag=True, help="They had no feed for a day: they breathe less.")
-@json_option
+@answer_options
 def power_cut(
     water: float,
     fish: float,

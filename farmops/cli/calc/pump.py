@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, belong_together, give, together
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.science.energy import energy_per_day, hydraulic_power, overall_efficiency
 from farmops.science.flow import DutyPoint, Pipe, PumpCurve, duty_point, head_loss, system_head
 from farmops.science.ranges import check_range
@@ -37,7 +37,7 @@ DARCY = "Darcy-Weisbach with Colebrook (1939), J. Inst. Civ. Eng. 11:133-156."
 @click.option("--watts", type=typed.WATTS, help="What the pump draws.")
 @click.option("--hours", type=typed.HOURS, default="24", show_default=True, help="Hours it runs a day.")
 @click.option("--price", type=typed.PRICE, help="Price of a kWh.")
-@json_option
+@answer_options
 def pump(
     flow: float | None,
     lift: float | None,

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import click
 
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, belong_together, give, together
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
+from farmops.model.frozen import dataclass
 from farmops.science.flow import (
     Pipe,
     drainable_volume,
@@ -53,7 +52,7 @@ class Drain:
 @click.option("--tank-area", type=typed.AREA_M2, help="Surface of the tank: finds how far its level falls.")
 @click.option("--below-intake", type=typed.VOLUME_L, help="Water below the pump's intake: left if the bed leaks.")
 @click.option("--brim", type=typed.VOLUME_L, help="Water the bed takes to its brim: left if the siphon blocks.")
-@json_option
+@answer_options
 def siphon(
     area: float | None,
     depth: float | None,

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.model.errors import OutOfRange
 from farmops.science.oxygen import HPA_PER_ATM, oxygen_saturation, percent_saturation, pressure_at_altitude
 from farmops.science.water import AmmoniaAs, UnionizedAmmonia, epa_chronic_ammonia, unionized_ammonia
@@ -35,7 +35,7 @@ TROUT_OXYGEN = 6.0
     show_default=True,
     help="What the kit counts: nitrogen, NH3 or NH4. It says so in its leaflet.",
 )
-@json_option
+@answer_options
 def ammonia(tan: float, ph: float, temp: float, reported: str, as_json: bool) -> None:
     """The toxic part of a reading of total ammonia.
 
@@ -112,7 +112,7 @@ def _epa(ph: float, temp: float) -> float:
     type=typed.PRESSURE,
     help="Air pressure at the place, 845hPa or 24.9inHg; it stands in for the altitude. Not a weather report's figure.",
 )
-@json_option
+@answer_options
 def oxygen(temp: float, altitude: float, measured: float | None, pressure: float | None, as_json: bool) -> None:
     """The oxygen water can hold, and how full it is.
 

@@ -6,7 +6,7 @@ import click
 
 from farmops.cli.calc import shown, typed
 from farmops.cli.calc.answer import Answer, give
-from farmops.cli.options import json_option
+from farmops.cli.options import answer_options
 from farmops.science.energy import WEIGHT_CAUTIONS, WetWeight, floor_load, wet_weight
 
 
@@ -17,7 +17,7 @@ from farmops.science.energy import WEIGHT_CAUTIONS, WetWeight, floor_load, wet_w
 @click.option("--media-litre", type=typed.MASS_KG, default="0", help="A litre of it, soaked and drained: 0.9kg. [0]")
 @click.option("--frame", type=typed.MASS_KG, default="0", help="Frame, containers and pipes: 60kg or 130lb. [0]")
 @click.option("--footprint", type=typed.AREA_M2, help="Floor it stands on: 1.2m2 or 4x4ft.")
-@json_option
+@answer_options
 def weight(
     tank: float,
     bed_water: float,

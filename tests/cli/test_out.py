@@ -1,0 +1,116 @@
+"""What a reading command answers goes into a file of each kind, from the invented farm and from an empty one."""
+
+from __future__ import annotations
+
+import csv
+import json
+from pathlib import Path
+
+import pytest
+from openpyxl import load_workbook
+
+from farmops.exchange.demo import keep_demo
+from farmops.records.store import Store
+from tests.cli.hand import NOT_WORDS, Hand
+from tests.cli.tree import Leaf, walk
+from tests.json_page import FOUND_PROBLEMS, changed_nothing
+
+READING = [one for one in walk() if any(given.name == "out" for given in one.command.params)]
+ENDINGS = (".csv", ".xlsx", ".json")
+OWNER_ALONE = 0o600
+OTHERWISE = ("chores print", "chores calendar", "away sheet", "incident card", "report", "export", "backup", "restore")
+WRITES_AS_A_RULE = {"prices edit"}
+"""It changes something, though not each time it is called there."""
+"""They write a file of their own."""
+WORDS = {
+    "chores template show": ["site-check"],
+    "chores preview": ["--every", "day", "--from", "2026-10-14"],
+    "fish losses": ["PERCH-24"],
+    "water sources show": ["Mains"],
+    "people show": ["Maren"],
+    "units show": ["WREN"],
+    "crops show": ["CHARD"],
+    "fish show": ["PERCH-24"],
+    "fish grow": ["PERCH-24"],
+    "fish book": ["PERCH-24"],
+    "trace": ["PERCH-24"],
+    "compare": ["WREN", "ROOK"],
+    "water cycling": ["SISKIN"],
+    "instruments checks": ["Drop kit"],
+    "doses suggest": ["WREN", "potassium bicarbonate", "--to", "120"],
+    "supplies show": ["Perch feed"],
+    "why": ["cost", "--unit", "WREN"],
+}
+"""What is named on the invented farm, where it is not what fits elsewhere."""
+NEEDS_MORE = {"costs labels totals": "No labels are loaded."}
+"""What is refused on a farm where what it tells of was never entered."""
+
+
+def named(one: Leaf) -> str:
+    """The test's id."""
+    return one.name
+
+
+def typed(one: Leaf) -> list[str]:
+    """The command with what it must be given: of a sum its own example, else what is on the invented farm."""
+    if one.path[0] == "calc":
+        return one.examples[0]
+    return [*one.path, *WORDS.get(one.name, one.with_words({}))]
+
+
+@pytest.fixture(scope="module")
+def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The invented farm, which no test here changes."""
+    place = tmp_path_factory.mktemp("invented") / "farm.db"
+    keep_demo(Store(str(place)))
+    return place
+
+
+def test_every_command_that_answers_without_changing_anything_has_it() -> None:
+    lacking = changed_nothing() - {one.name for one in READING}
+    writers = {one.name for one in walk() if one.path[-1:] and one.path[0] == "import"} | set(OTHERWISE)
+    assert len(READING) > 70
+    assert sorted(lacking - writers - WRITES_AS_A_RULE) == []
+
+
+@pytest.mark.parametrize("command", READING, ids=named)
+def test_it_answers_into_each_kind_of_file(
+    command: Leaf, invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    hand = Hand(invented, capsys)
+    for ending in ENDINGS:
+        file = tmp_path / f"answer{ending}"
+        said = hand.types(*typed(command), "--out", str(file))
+        if command.name in NEEDS_MORE:
+            assert (said.code, said.err.startswith(NEEDS_MORE[command.name])) == (1, True)
+            return
+        assert said.code in (0, FOUND_PROBLEMS), said.err
+        assert (said.out, said.err.startswith(f"Written: {file}")) == ("", True), said.err
+        assert file.stat().st_mode & 0o777 == OWNER_ALONE
+    printed = hand.types(*typed(command), "--json").data
+    assert json.loads((tmp_path / "answer.json").read_text(encoding="utf-8")) == printed
+    rows = list(csv.reader((tmp_path / "answer.csv").read_text(encoding="utf-8").splitlines()))
+    assert all(len(row) == len(rows[0]) for row in rows)
+    assert load_workbook(tmp_path / "answer.xlsx").sheetnames
+
+
+@pytest.mark.parametrize("command", READING, ids=named)
+def test_on_an_empty_farm_it_writes_a_file_or_says_why_not(command: Leaf, bare: Hand, tmp_path: Path) -> None:
+    for ending in ENDINGS:
+        file = tmp_path / f"answer{ending}"
+        said = bare.types(*typed(command), "--out", str(file))
+        assert said.code in (0, 1, FOUND_PROBLEMS), said.err
+        assert not any(sign in said.err for sign in NOT_WORDS)
+        assert file.exists() == (said.code != 1)
+        assert said.out == ""
+
+
+def test_the_file_is_refused_before_anything_is_asked(farm: Hand, tmp_path: Path) -> None:
+    there = tmp_path / "units.csv"
+    there.write_text("mine", encoding="utf-8")
+    assert "is there already" in farm.refused("units", "list", "--out", str(there))
+    assert "Understood: .csv, .json, .xlsx" in farm.refused("units", "list", "--out", "units.pdf")
+    assert "There is no folder" in farm.refused("units", "list", "--out", str(tmp_path / "none" / "units.csv"))
+    assert there.read_text(encoding="utf-8") == "mine"
+    farm("units", "list", "--out", str(there), "--replace")
+    assert there.read_text(encoding="utf-8") != "mine"
