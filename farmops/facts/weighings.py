@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from farmops.facts.harvests import SOURCES
+from farmops.facts.harvests import COUNTS, SOURCES
 from farmops.model.frozen import dataclass
 from farmops.model.harvests import Use
 from farmops.records.reading import Reader
@@ -17,9 +17,19 @@ BOOKED = f"""
     {SOURCES}
     JOIN journal ON journal.operation = harvest.operation
 """
-OF_THE_KIND = """
-    WHERE harvest.fish_lot_id = :lot OR (planting.bed_id, planting.crop_id) = (
-        SELECT one.bed_id, one.crop_id FROM planting AS one WHERE one.id = :planting)
+OF_LOT = "harvest.fish_lot_id = :source"
+OF_BED_AND_CROP = """
+    harvest.planting_id IN (
+        SELECT same.id FROM planting AS one
+        JOIN planting AS same ON same.bed_id = one.bed_id AND same.crop_id = one.crop_id WHERE one.id = :source)
+"""
+LATELY = """
+    WHERE harvest.id IN (
+        SELECT last.id FROM (
+            SELECT harvest.id FROM harvest WHERE {of_the_kind} AND harvest.day <= :on_day AND {measured}
+            ORDER BY harvest.day DESC, harvest.id DESC LIMIT :most) AS last
+        UNION SELECT harvest.id FROM harvest WHERE {of_the_kind} AND harvest.day = :on_day)
+    ORDER BY harvest.day, harvest.id
 """
 
 GROUND = """
@@ -93,5 +103,16 @@ def ground(reader: Reader, planting: int, on: date) -> Ground | None:
 
 def of_the_kind(reader: Reader, planting: int | None, lot: int | None) -> list[BookedWeighing]:
     """The weighings of the same crop from the same bed as a planting, or of the same fish lot, in their order."""
-    query = f"{BOOKED} {OF_THE_KIND} ORDER BY harvest.day, harvest.id"
-    return reader.all(BookedWeighing, query, planting=planting, lot=lot)
+    kind = OF_LOT if planting is None else OF_BED_AND_CROP
+    query = f"{BOOKED} WHERE {kind} ORDER BY harvest.day, harvest.id"
+    return reader.all(BookedWeighing, query, source=lot if planting is None else planting)
+
+
+def lately(reader: Reader, planting: int | None, lot: int | None, on: date, most: int) -> list[BookedWeighing]:
+    """Of the same kind, those of the day and the `most` last that tell what is usual up to it, in their order.
+
+    What is usual is told by what counts and, of fish, was counted; a booking looks at no more, however old the farm is.
+    """
+    kind, measured = (OF_LOT, f"{COUNTS} AND harvest.number > 0") if planting is None else (OF_BED_AND_CROP, COUNTS)
+    query = BOOKED + LATELY.format(of_the_kind=kind, measured=measured)
+    return reader.all(BookedWeighing, query, source=lot if planting is None else planting, on_day=on, most=most)

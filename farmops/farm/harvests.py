@@ -8,8 +8,8 @@ from typing import Any
 from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import plantings as planting_facts
-from farmops.facts.doubts import New, doubt
-from farmops.facts.weighings import ground, of_the_kind
+from farmops.facts.doubts import LATELY, New, doubt
+from farmops.facts.weighings import ground, lately
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
 from farmops.farm.progress import Watch, watched
@@ -41,7 +41,7 @@ def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
 
 def _ask_about(op: Operation, row: HarvestRow) -> None:
     """Raises Unlikely for what another person booked already, and for what is far from the usual."""
-    alike = of_the_kind(op.reader, row.planting_id, row.fish_lot_id)
+    alike = lately(op.reader, row.planting_id, row.fish_lot_id, row.day, LATELY)
     stands = ground(op.reader, row.planting_id, row.day) if row.planting_id is not None else None
     new = New(row.day, row.mass_mg, row.mass_typed, row.number, op.by, row.tare_mg, stands)
     told = doubt(new, alike, op.farm.measures)
@@ -80,7 +80,7 @@ def change_harvest(op: Operation, entry: HarvestChange) -> Harvest:
     """Correct a weighing."""
     row = op.get(HarvestRow, entry.harvest_id)
     values = given(entry, "day", "planting_id", "fish_lot_id", "number", "use", "note")
-    values = mapped(values, use=lambda use: use.value, note=note_of, number=_pieces, day=op.sensible_day)
+    values = mapped(values, use=lambda use: use.value, note=note_of, number=_pieces, day=op.past_day)
     _must_exist(op, values.get("planting_id"), values.get("fish_lot_id"))
     mass, tare = measured(entry.mass, "mass_mg", "mass_typed"), measured(entry.tare, "tare_mg", "tare_typed")
     if tare.get("tare_mg", 0) is None:
@@ -99,9 +99,9 @@ def _booked(op: Operation, row: HarvestRow) -> Harvest:
 
 def _must_exist(op: Operation, planting: int | None, lot: int | None) -> None:
     if planting is not None:
-        op.get(PlantingRow, planting)
+        op.must_exist(PlantingRow, planting)
     if lot is not None:
-        op.get(FishLotRow, lot)
+        op.must_exist(FishLotRow, lot)
 
 
 def harvest_row(op: Operation, entry: NewHarvest) -> HarvestRow:
@@ -111,7 +111,7 @@ def harvest_row(op: Operation, entry: NewHarvest) -> HarvestRow:
         "tare_typed": entry.tare.typed if entry.tare else None,
     }
     return HarvestRow(
-        day=op.sensible_day(entry.day),
+        day=op.past_day(entry.day),
         planting_id=entry.planting_id,
         fish_lot_id=entry.fish_lot_id,
         mass_mg=entry.mass.exact,

@@ -99,6 +99,10 @@ class Operation:
         """The row of that id. Raises NotFound."""
         return self.transaction.get(kind, id)
 
+    def must_exist(self, kind: type[Row], id: int) -> None:
+        """Raises NotFound where there is no row of that id."""
+        self.transaction.must_exist(kind, id)
+
     def change(self, row: RowType, **values: Any) -> RowType:
         """Write new values into a row."""
         self._check_alone(type(row)(**{**row.model_dump(), **values}))

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import types
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import fields
 from datetime import UTC, date, datetime
 from enum import StrEnum
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from farmops.records.dialects import Dialect
 
 T = TypeVar("T")
-Converter = Callable[[Any], Any]
+Column = Sequence[Any]
+Converter = Callable[[Column], Column]
 
 
 class Reader:
@@ -26,8 +27,8 @@ class Reader:
     def all(self, kind: type[T], sql: str, **parameters: Any) -> list[T]:
         """Every row as a `kind`, whose fields are the columns by name."""
         columns, found = self._run(sql, parameters)
-        make: Callable[[tuple[Any, ...]], T] = maker(kind, columns)  # type: ignore[arg-type]
-        return [make(row) for row in found]
+        make: Callable[[list[tuple[Any, ...]]], list[T]] = maker(kind, columns)  # type: ignore[arg-type]
+        return make(found) if found else []
 
     def one(self, kind: type[T], sql: str, **parameters: Any) -> T | None:
         """The first row as a `kind`, or None."""
@@ -54,36 +55,57 @@ class Reader:
 
 
 @lru_cache(maxsize=256)
-def maker(kind: type, columns: tuple[str, ...]) -> Callable[[tuple[Any, ...]], Any]:
-    """A function from a driver's row to a `kind`; columns that are no field are a defect and raise KeyError."""
-    hints = get_type_hints(kind)
-    known = {field.name for field in fields(kind)}
-    converters = [(name, converter(hints[name])) for name in columns if name in known]
-    if len(converters) != len(columns):
-        raise KeyError(f"{kind.__name__} has no field for {sorted(set(columns) - known)}")
+def maker(kind: type, columns: tuple[str, ...]) -> Callable[[list[tuple[Any, ...]]], list[Any]]:
+    """A function from a driver's rows to objects of a `kind`; columns that are no field are a defect: KeyError.
 
-    def make(row: tuple[Any, ...]) -> Any:
-        return kind(**{name: convert(value) for (name, convert), value in zip(converters, row, strict=True)})
+    Values are converted column by column, for many columns hold what the field wants already.
+    """
+    hints = get_type_hints(kind)
+    known = [field.name for field in fields(kind)]
+    if not set(columns) <= set(known):
+        raise KeyError(f"{kind.__name__} has no field for {sorted(set(columns) - set(known))}")
+    convert = {name: converter(hints[name]) for name in columns}
+    leading = known[: len(columns)]
+
+    def make(rows: list[tuple[Any, ...]]) -> list[Any]:
+        made = {name: convert[name](values) for name, values in zip(columns, zip(*rows, strict=True), strict=True)}
+        if set(leading) == set(columns):
+            return list(map(kind, *(made[name] for name in leading)))
+        return [kind(**dict(zip(columns, values, strict=True))) for values in zip(*made.values(), strict=True)]
 
     return make
 
 
 def converter(hint: Any) -> Converter:
-    """How a driver's value becomes a value of the annotated type; None stays None."""
+    """How a column of a driver's values becomes one of the annotated type; None stays None."""
     if get_origin(hint) in (Union, types.UnionType):
         (hint,) = (part for part in get_args(hint) if part is not type(None))
     convert = _of_type(hint)
-    return lambda value: None if value is None else convert(value)
+    as_they_are = {hint, type(None)} - {datetime}  # an instant may have another zone
+
+    def converted(values: Column) -> Column:
+        if set(map(type, values)) <= as_they_are:
+            return values
+        return [None if value is None else convert(value) for value in values]
+
+    return converted
 
 
-def _of_type(hint: Any) -> Converter:
+def _of_type(hint: Any) -> Callable[[Any], Any]:
     if hint is datetime:
         return instant
     if hint is date:
         return day
-    if isinstance(hint, type) and issubclass(hint, StrEnum | bool | int | float | str):
+    if isinstance(hint, type) and issubclass(hint, StrEnum):
+        return partial(_word, {word.value: word for word in hint}, hint)
+    if isinstance(hint, type) and issubclass(hint, bool | int | float | str):
         return hint
     raise TypeError(f"no column can become a {hint}")
+
+
+def _word(known: dict[str, StrEnum], kind: type[StrEnum], value: str) -> StrEnum:
+    """The word of an enum; ValueError where it is none of them."""
+    return known.get(value) or kind(value)
 
 
 def day(value: Any) -> date:

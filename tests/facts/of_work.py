@@ -297,6 +297,24 @@ def weighings_of_a_crop_in_a_bed_or_of_a_lot(rows: Tables) -> Iterator[Answer]:
         yield (None, lot.id), [w for w in every if w.fish_lot_id == lot.id]
 
 
+@says(weighings.lately)
+def weighings_that_tell_what_is_usual_now(rows: Tables) -> Iterator[Answer]:
+    for planting, lot in [(one.id, None) for one in rows[PlantingRow]] + [(None, one.id) for one in rows[FishLotRow]]:
+        own = set() if planting is None else _same_bed_and_crop(rows, planting)
+        every = [row for row in _by_day(rows) if (row.planting_id in own if lot is None else row.fish_lot_id == lot)]
+        for day in days_around(row.day for row in every):
+            counting = [row for row in every if row.day <= day and Use(row.use).counts and (lot is None or row.number)]
+            for most in (0, 1, 30):
+                last = counting[max(len(counting) - most, 0) :]
+                found = [_booked(rows, row) for row in every if row in last or row.day == day]
+                yield (planting, lot, day, most), found
+
+
+def _same_bed_and_crop(rows: Tables, planting: int) -> set[int]:
+    one = rows.get(PlantingRow, planting)
+    return {row.id for row in rows[PlantingRow] if (row.bed_id, row.crop_id) == (one.bed_id, one.crop_id)}
+
+
 @says(harvests.of_plantings)
 def produce_by_planting_so_far(rows: Tables) -> Iterator[Answer]:
     for day in days_around(row.day for row in rows[HarvestRow]):

@@ -109,7 +109,18 @@ def test_a_column_without_a_field_is_a_defect() -> None:
 
 
 def test_a_field_without_a_column_takes_its_default() -> None:
-    assert maker(Someone, ("name", "id"))(("Ada", 3)) == Someone(3, "Ada", None)
+    assert maker(Someone, ("name", "id"))([("Ada", 3), ("Bo", 4)]) == [Someone(3, "Ada"), Someone(4, "Bo")]
+    assert maker(Someone, ("note", "id", "name"))([("early", 3, "Ada")]) == [Someone(3, "Ada", "early")]
+
+
+def test_a_field_that_is_left_out_before_others_takes_its_default() -> None:
+    @dataclass(frozen=True, slots=True)
+    class Crate:
+        id: int
+        note: str = "none"
+        grams: int = 0
+
+    assert maker(Crate, ("grams", "id"))([(5, 3)]) == [Crate(3, "none", 5)]
 
 
 def test_what_no_column_can_be_is_a_defect() -> None:
@@ -137,9 +148,22 @@ class Word(StrEnum):
     ],
 )
 def test_values_become_what_the_field_says(hint: object, given_by_driver: object, wanted: object) -> None:
-    found = converter(hint)(given_by_driver)
-    assert found == wanted
-    assert type(found) is type(wanted)
+    for column in ([given_by_driver], [given_by_driver, None], [None, given_by_driver, given_by_driver]):
+        found = converter(hint)(column)
+        assert found == [None if value is None else wanted for value in column]
+        assert {type(value) for value in found} <= {type(wanted), type(None)}
+
+
+def test_a_word_that_is_no_longer_known_is_not_passed_on() -> None:
+    with pytest.raises(ValueError, match="two"):
+        converter(Word)(["one", "two"])
+
+
+def test_an_instant_of_another_zone_comes_in_utc() -> None:
+    there = datetime(2026, 5, 3, 16, tzinfo=timezone(timedelta(hours=-4)))
+    (found,) = converter(datetime)([there])
+    assert found == there
+    assert found.tzinfo is UTC
 
 
 @given(st.dates())
