@@ -16,6 +16,7 @@ from farmops.model.text import plain
 
 BRACKETED = re.compile(r"(?P<name>.+?) *(?:\((?P<round>.+)\)|\[(?P<square>.+)\])")
 BARE_UNIT = re.compile(r"[a-z ]+[23]?")
+TYPED = " typed"
 MOST_NAMED = 30
 BY_NUMBER = "by number"
 """What stands for the unit of a column whose cells name records by their numbers on this farm."""
@@ -93,7 +94,7 @@ def read_table(
     reading = _Heads(columns, meant or {})
     sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None or bool(wide([folded(head)])))
     others = wide([reading.meant.get(folded(head), folded(head)) for head in sheet.heads])
-    reading = _Heads(others, meant or {}) if others else reading
+    reading = _Heads(others or columns, meant or {}, sheet.heads)
     reading.check(sheet)
     heads = [reading.head(text) for text in sheet.heads]
     ignored = tuple(plain(text) for text, head in zip(sheet.heads, heads, strict=True) if not head and text)
@@ -108,12 +109,13 @@ def folded(head: str) -> str:
 
 
 class _Heads:
-    """The columns of a kind, looked up by head."""
+    """The columns of a kind, looked up by head; `there` are all heads of the sheet."""
 
-    def __init__(self, columns: Sequence[Column], meant: Mapping[str, str]) -> None:
+    def __init__(self, columns: Sequence[Column], meant: Mapping[str, str], there: Sequence[str] = ()) -> None:
         self.columns = columns
         self.by_head = {head: column for column in columns for head in column.heads}
         self.meant = {folded(head): folded(text) for head, text in meant.items()}
+        self.there = {folded(head) for head in there}
 
     def head(self, text: str) -> Head | None:
         """What a head means; None for one that means nothing here."""
@@ -131,16 +133,26 @@ class _Heads:
         return found[0] if found else None
 
     def _meaning(self, text: str) -> tuple[Column, str | None] | None:
-        """What a head is said to mean goes before what another one means by itself."""
+        """What a head is said to mean goes before what another one means by itself; and what was typed, in an export,
+        before the exact number beside it.
+        """
         said = self.meant.get(folded(text))
         if said is not None:
             return self._split(said)
         found = self._split(folded(text))
-        return found if found and found[0].name not in self._taken else None
+        if found is None or found[0].name in self._taken:
+            return None
+        return None if folded(text) not in self._typed and found[0].name in self._typed.values() else found
 
     @cached_property
     def _taken(self) -> set[str]:
         return {found[0].name for said in self.meant.values() if (found := self._split(said))}
+
+    @cached_property
+    def _typed(self) -> dict[str, str]:
+        """The heads of what was typed, such as `amount_typed`, and their columns."""
+        heads = [head for head in self.there if head.endswith(TYPED)]
+        return {head: found[0].name for head in heads if (found := self._split(head))}
 
     def _split(self, text: str) -> tuple[Column, str | None] | None:
         if text in self.by_head:
@@ -152,7 +164,7 @@ class _Heads:
             return named, match["round"] or match["square"]
         for head, other in self.by_head.items():
             rest = text.removeprefix(f"{head} ")
-            if other.unit_of and rest != text and BARE_UNIT.fullmatch(rest):
+            if rest != text and BARE_UNIT.fullmatch(rest) and _is_unit(other, rest):
                 return other, rest
         return None
 
@@ -182,6 +194,15 @@ class _Heads:
         needed = ", ".join(column.name for column in self.columns if column.needed)
         others = ", ".join(column.name for column in self.columns if not column.needed)
         return f"Needed: {needed}; {others} if you like."
+
+
+def _is_unit(column: Column, text: str) -> bool:
+    if column.unit_of is None:
+        return False
+    try:
+        return bool(column.unit_of(text))
+    except NotUnderstood:
+        return False
 
 
 def _found(sheet: Sheet) -> str:

@@ -41,13 +41,19 @@ class FileGoods:
     def _numbered(self, number: int) -> Supply | None:
         return next((one for one in self._supplies.values() if one.id == number), None)
 
-    def product(self, cells: Cells, column: str = "what") -> tuple[int | None, str | None]:
-        """The crop named there, by its number perhaps, or the species of a fish lot."""
-        number = cells.by_number(column)
-        if number is not None and number in self._crops.values():
-            return number, None
+    def product(self, cells: Cells) -> tuple[int | None, str | None]:
+        """The crop named there, by its number perhaps, or the species of a fish lot, in a column of its own perhaps."""
+        number = cells.by_number("what")
+        if number is not None:
+            return self._crop_numbered(number), None
+        column = "species" if cells.empty("what") and not cells.empty("species") else "what"
         with in_column(column):
             return product_among(self._crops, self._species, cells.name(column))
+
+    def _crop_numbered(self, number: int) -> int:
+        if number not in self._crops.values():
+            raise RowRefusedError("what", f"there is no crop of the number {number}")
+        return number
 
     def to_sell(self, cells: Cells, day: date) -> Source:
         """The planting or fish lot from which was sold what is named there, in the bed beside it where one is."""

@@ -128,8 +128,8 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Unlikely values are named, and booked with --sure.",
     ),
     "costs": FileWords(
-        "Costs: columns date, what, amount; also category, payee, for (a unit, bed or lot), kind, life, salvage, label "
-        "and note.",
+        "Costs: columns date, what, amount; also category, payee, for (a unit, bed or lot; or a column "
+        "unit, bed or lot), kind, life, salvage, label, note.",
         ('costs bank-june.csv --column "paid in EUR=amount" --dates day-first --dry-run',),
         "What is for no place is shared. What looks paid twice is booked with --sure.",
     ),
@@ -145,7 +145,7 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Another rate for a day that has one is booked with --sure.",
     ),
     "devices": FileWords(
-        "What runs on power: columns device, watts, from; also hours (a day), unit, until, note.",
+        "What runs on power: columns device, watts, from; also hours or minutes (a day), unit, until, note.",
         ('devices plates.csv --column "rating=watts (kW)"',),
         "What names no unit runs for all, and without hours all day.",
     ),
@@ -170,11 +170,11 @@ FILE_WORDS: Mapping[str, FileWords] = {
     ),
     "orders": FileWords(
         "Standing orders: columns buyer, what, amount, every (Tue Fri), from, and price (each) or paid (in all); also "
-        "until, note.",
+        "species, until, note.",
         ("orders standing.csv --dry-run",),
     ),
     "prices": FileWords(
-        "The price list: columns what (a crop or a species), from, price (3.50/lb).",
+        "The price list: columns what (a crop or a species), from, price (3.50/lb); also species.",
         ('prices list-2026.csv --column "euro=price (kg)"',),
         "Another price from a day that has one is booked with --sure.",
     ),
@@ -184,7 +184,7 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "A later row of the same kind, name and unit renews the one before.",
     ),
     "notes": FileWords(
-        "Notes: columns date, text; also unit, bed, changed (pump, media, filter, ...).",
+        "Notes: columns date, text; also unit, bed, chore (its title), changed (pump, media, filter, ...).",
         ("notes diary.csv --dates day-first",),
     ),
     "supplies": FileWords(

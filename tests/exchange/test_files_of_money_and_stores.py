@@ -97,16 +97,7 @@ def store_room(desk: Desk) -> Desk:
 @pytest.mark.parametrize("kind", FILES)
 def test_a_file_is_booked_once_however_often_it_comes_and_taken_back_as_one(store_room: Desk, kind: str) -> None:
     heads, rows, count = FILES[kind]
-    before = everything_stored(store_room.store)
-    taken = store_room.take(kind, heads + rows)
-    assert (taken.booked, taken.refused, taken.asked, taken.exit_code) == (count, (), (), 0)
-    held = counted(store_room.store)
-    again = store_room.take(kind, heads + rows)
-    assert (again.booked, again.already, again.exit_code) == (0, count, 0)
-    assert store_room.take(kind, heads + rows, Said(sure=True)).already == count
-    assert counted(store_room.store) == held
-    take_back(store_room.store)
-    assert everything_stored(store_room.store) == before
+    store_room.book_once(kind, heads + rows, count)
 
 
 WRONG = [

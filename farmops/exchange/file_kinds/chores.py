@@ -95,7 +95,7 @@ def _usage(cells: Cells, take: Take) -> NewUsage:
 
 CHORES = (
     Column("chore", needed=True, also=("title",)),
-    Column("rule", needed=True, also=("every", "due", "when")),
+    Column("rule", needed=True, also=("every", "due", "when", "rule words")),
     Column("start", needed=True, also=("start day", "from", "first day")),
     *PLACES,
     Column("class", also=("grade",)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from farmops.exchange.cells import AN_AGE, Cells, RowRefusedError, in_column
 from farmops.exchange.columns import BY_NUMBER, Column
-from farmops.exchange.file_kinds.kind import DATE, FROM, NOTE, UNIT, Kind, Take, each
+from farmops.exchange.file_kinds.kind import DATE, FROM, NOTE, UNIT, Kind, Take, as_said, each
 from farmops.farm.file_rows.instruments import InstrumentSaid
 from farmops.model.instruments import NewCheck
 from farmops.model.limits import NewOwnLimit
@@ -67,10 +67,6 @@ def _bound(cells: Cells, column: str, measure: Measure) -> float | None:
         return as_nitrogen(read.measure, read.value, read.form or Form.AS_N)
 
 
-def _as_said(text: str) -> str:
-    return text
-
-
 FORMS = {"n": Form.AS_N, "ion": Form.AS_ION}
 INSTRUMENTS = (
     Column("instrument", needed=True, also=("name", "kit", "meter")),
@@ -93,8 +89,8 @@ CHECKS = (
 LIMITS = (
     FROM,
     Column("measure", needed=True, also=("what", "parameter")),
-    Column("low", also=("min", "at least"), unit_of=_as_said),
-    Column("high", also=("max", "at most"), unit_of=_as_said),
+    Column("low", also=("min", "at least"), unit_of=as_said),
+    Column("high", also=("max", "at most"), unit_of=as_said),
     UNIT,
     NOTE,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 
@@ -11,8 +12,10 @@ from farmops.exchange.columns import Column
 from farmops.exchange.file_goods import FileGoods
 from farmops.exchange.file_names import FileNames
 from farmops.farm.file_rows import FileRow
+from farmops.model.errors import NotUnderstood
 from farmops.model.frozen import dataclass
 from farmops.model.readings import Form
+from farmops.quantities import Dimension
 from farmops.schedule.words import in_words, parse_words
 
 
@@ -45,7 +48,7 @@ DATE = Column("date", needed=True, also=("day",))
 UNIT = Column("unit", also=("system",), numbered=("unit id",))
 BED = Column("bed", needed=True, also=("name",), numbered=("bed id",))
 FROM = Column("from", also=("from day", "since", "date", "day"))
-BEGINS = replace(FROM, needed=True)
+BEGINS = replace(FROM, needed=True, also=(*FROM.also, "start", "start day"))
 UNTIL = Column("until", also=("until day", "to"))
 EVERY = Column("every", needed=True, also=("rule", "rule words", "when"))
 TIME = Column("time", also=("hour", "at"))
@@ -82,6 +85,18 @@ def rule_of(cells: Cells, first: date) -> str:
 def as_said(text: str) -> str:
     """A unit beside a head, which the cell below it will understand."""
     return text
+
+
+def unit_in(*dimensions: Dimension) -> Callable[[str], str]:
+    """The unit beside a head of a column of weights, volumes, ...; it raises NotUnderstood for no such unit."""
+
+    def unit_of(text: str) -> str:
+        for one in dimensions[:-1]:
+            with suppress(NotUnderstood):
+                return one.unit(text).name
+        return dimensions[-1].unit(text).name
+
+    return unit_of
 
 
 def counted(cells: Cells, column: str) -> int:

@@ -9,10 +9,12 @@ from farmops.exchange.file_kinds.kind import (
     DATE,
     EVERY,
     NOTE,
+    PLACES,
     UNIT,
     UNTIL,
     Kind,
     Take,
+    as_said,
     each,
     rule_of,
     unit_or_all,
@@ -24,11 +26,11 @@ from farmops.quantities.lives import parse_life
 
 
 def _cost(cells: Cells, take: Take) -> NewCost:
-    place = take.names.place(cells)
+    place = take.names.somewhere(cells)
     life = None
     if not cells.empty("life"):
         with in_column("life"):
-            life = parse_life(cells.text("life"))
+            life = parse_life(cells.with_unit("life"))
     return NewCost(
         cells.day(),
         cells.name("what"),
@@ -71,12 +73,12 @@ def _rate(cells: Cells, take: Take) -> OfDay[NewLabourRate]:
 PAID = (
     DATE,
     Column("what", needed=True, also=("item", "description")),
-    Column("amount", needed=True, also=("paid", "cost", "total")),
+    Column("amount", needed=True, also=("amount typed", "paid", "cost", "total")),
     Column("category"),
     Column("payee", also=("paid to", "supplier", "vendor", "shop")),
-    Column("for", also=("unit", "place")),
+    *PLACES,
     Column("kind"),
-    Column("life"),
+    Column("life", also=("life months",), unit_of=as_said),
     Column("salvage"),
     Column("label"),
     NOTE,

@@ -26,9 +26,15 @@ def _paper(cells: Cells, take: Take) -> NewPaper:
 
 
 def _note(cells: Cells, take: Take) -> NewNote:
-    bed = None if cells.empty("bed") else take.names.bed(cells)
-    unit = None if bed is not None else unit_or_all(cells, take)
-    return NewNote(cells.day(), cells.note("text"), unit, bed, changed=cells.chosen("changed", Changed))
+    """A note on the farm, a unit, a bed, or a chore, which its place tells from others of the same title."""
+    where: dict[str, int] = {}
+    if not cells.empty("chore"):
+        where = {"chore_id": take.names.chore(cells).id}
+    elif not cells.empty("bed"):
+        where = {"bed_id": take.names.bed(cells)}
+    elif not cells.empty("unit"):
+        where = {"unit_id": take.names.unit(cells)}
+    return NewNote(cells.day(), cells.note("text"), changed=cells.chosen("changed", Changed), **where)
 
 
 FILED = (
@@ -46,6 +52,7 @@ NOTED = (
     Column("text", also=NOTE.heads),
     UNIT,
     IN_BED,
+    Column("chore", numbered=("chore id",)),
     Column("changed"),
 )
 KINDS = (Kind("papers", FILED, each(_paper)), Kind("notes", NOTED, each(_note)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from farmops.exchange.cells import Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Column
-from farmops.exchange.file_kinds.kind import BEGINS, DATE, NOTE, UNIT, UNTIL, Kind, Take, each, unit_or_all
+from farmops.exchange.file_kinds.kind import BEGINS, DATE, NOTE, UNIT, UNTIL, Kind, Take, each, unit_in, unit_or_all
 from farmops.farm.file_rows.days import OfDay
 from farmops.model.power import NewDevice, NewMeterReading, NewPowerPrice
 from farmops.quantities.power import A_DAY, ENERGY, POWER, parse_power_price
@@ -15,11 +15,12 @@ def _device(cells: Cells, take: Take) -> NewDevice:
     if rated is None:
         raise RowRefusedError("watts", "no watts")
     hours = cells.measured("hours", A_DAY)
+    minutes = cells.whole("minutes") if hours is None else hours.exact
     return NewDevice(
         cells.name("device"),
         rated,
         cells.day("from"),
-        A_DAY.largest if hours is None else hours.exact,
+        A_DAY.largest if minutes is None else minutes,
         unit_or_all(cells, take),
         cells.day_or_none("until"),
         cells.note(),
@@ -44,10 +45,9 @@ def _price(cells: Cells, take: Take) -> OfDay[NewPowerPrice]:
 
 DEVICES = (
     Column("device", needed=True, also=("name", "what")),
-    Column(
-        "watts", needed=True, also=("rated", "rated typed", "power", "w"), unit_of=lambda text: POWER.unit(text).name
-    ),
-    Column("hours", also=("hours a day",), unit_of=lambda text: A_DAY.unit(text).name),
+    Column("watts", needed=True, also=("rated", "rated typed", "power", "w"), unit_of=unit_in(POWER)),
+    Column("hours", also=("hours a day",), unit_of=unit_in(A_DAY)),
+    Column("minutes", also=("minutes a day",)),
     UNIT,
     BEGINS,
     UNTIL,
@@ -55,7 +55,7 @@ DEVICES = (
 )
 METERS = (
     DATE,
-    Column("shown", needed=True, also=("shown typed", "reading", "meter"), unit_of=lambda text: ENERGY.unit(text).name),
+    Column("shown", needed=True, also=("shown typed", "reading", "meter"), unit_of=unit_in(ENERGY)),
     UNIT,
     NOTE,
 )

@@ -103,12 +103,14 @@ def _amount_unit(text: str) -> str:
 
 
 def _price_unit(text: str) -> str:
-    return f"per {text.removeprefix('per ')}"
+    return f"per {_amount_unit(text.removeprefix('per '))}"
 
 
 BUYER = Column("buyer", needed=True, also=("customer", "sold to", "to"))
 AMOUNT = Column("amount", needed=True, also=("amount typed", "weight", "quantity"), unit_of=_amount_unit)
 PRICE = Column("price", also=("price typed", "typed", "unit price"), unit_of=_price_unit)
+PRODUCT = Column("what", needed=True, also=("crop", "product"), numbered=("crop id",))
+SPECIES = Column("species", also=("fish",))
 PAID = Column("paid", also=("total", "sum"))
 SOLD = (
     DATE,
@@ -127,7 +129,8 @@ SOLD = (
 )
 ORDERED = (
     BUYER,
-    Column("what", needed=True, also=("crop", "product", "species"), numbered=("crop id",)),
+    PRODUCT,
+    SPECIES,
     AMOUNT,
     PRICE,
     PAID,
@@ -137,7 +140,8 @@ ORDERED = (
     NOTE,
 )
 LISTED = (
-    Column("what", needed=True, also=("crop", "product", "species"), numbered=("crop id",)),
+    PRODUCT,
+    SPECIES,
     BEGINS,
     Column("price", needed=True, also=PRICE.also, unit_of=_price_unit),
 )

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from farmops.exchange.cells import AN_AGE, Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Column
-from farmops.exchange.file_kinds.kind import DATE, NOTE, UNIT, Kind, Take, as_said, each, unit_or_all
+from farmops.exchange.file_kinds.kind import DATE, NOTE, UNIT, Kind, Take, each, unit_in, unit_or_all
 from farmops.farm.file_rows.supplies import SupplySaid
 from farmops.model.costs import Category
 from farmops.model.supplies import HeldBy, Movement, NewSupplyLot, NewSupplyUse
 from farmops.model.values import Measured
+from farmops.quantities import MASS, VOLUME
 from farmops.quantities.supplies import read_held
 
 
@@ -61,19 +62,20 @@ def _held(cells: Cells, column: str, held_by: HeldBy, *, zero_ok: bool = False) 
         return Measured(read_held(held_by, typed, cells.customs.measures, zero_ok=zero_ok), typed)
 
 
+HELD = unit_in(MASS, VOLUME)
 NAME = Column("supply", needed=True, also=("name", "item", "what"), numbered=("supply id",))
-AMOUNT = Column("amount", also=("amount typed", "weight", "quantity"), unit_of=as_said)
+AMOUNT = Column("amount", also=("amount typed", "weight", "quantity"), unit_of=HELD)
 ENTERED = (
     NAME,
     Column("by", also=("held by", "counted by")),
     Column("category"),
-    Column("reorder", also=("reorder typed", "reorder at"), unit_of=as_said),
+    Column("reorder", also=("reorder typed",), unit_of=HELD),
     NOTE,
 )
 BOUGHT = (
     DATE,
     NAME,
-    Column("amount", needed=True, also=AMOUNT.also, unit_of=as_said),
+    Column("amount", needed=True, also=AMOUNT.also, unit_of=HELD),
     Column("paid", also=("cost", "price", "total")),
     Column("payee", also=("paid to", "supplier", "vendor", "shop")),
     Column("lot", also=("lot code", "lot number")),
@@ -85,7 +87,7 @@ USED = (
     DATE,
     NAME,
     AMOUNT,
-    Column("left", also=("counted",), unit_of=as_said),
+    Column("left", also=("counted",), unit_of=HELD),
     Column("kind"),
     UNIT,
     NOTE,

@@ -53,7 +53,7 @@ TREATED = (
     TIME,
     *PLACES,
     Column("product", needed=True, also=("treatment", "what")),
-    Column("amount", needed=True, also=("dose", "how much")),
+    Column("amount", needed=True, also=("dose", "how much", "amount typed")),
     Column("re-entry", needed=True, also=("reentry", "re-entry hours", "reentry hours", "re-entry (h)")),
     Column("harvest", also=("harvest days", "days to harvest", "harvest (days)")),
     Column("fish", also=("fish days", "fish (days)")),

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from farmops.exchange.cells import Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Column
-from farmops.exchange.file_kinds.kind import DATE, NOTE, TIME, UNIT, Kind, Take
+from farmops.exchange.file_kinds.kind import DATE, NOTE, TIME, UNIT, Kind, Take, as_said
 from farmops.farm.file_rows import FileRow
 from farmops.model.readings import ALSO_CALLED, Measure, NewReading, NewReadings, measure_called
 from farmops.quantities.readings import typed_reading
@@ -16,13 +16,9 @@ MEASURE = Column("measure", also=("what", "parameter"))
 VALUE = Column("value", also=("reading", "result", "typed"))
 
 
-def _as_said(text: str) -> str:
-    return text
-
-
 def _measure_column(measure: Measure) -> Column:
     short = tuple(word for word, meant in ALSO_CALLED.items() if meant is measure)
-    return Column(measure.value, also=short, unit_of=_as_said)
+    return Column(measure.value, also=short, unit_of=as_said)
 
 
 def values_read(cells: Cells, take: Take) -> Iterator[tuple[str, NewReading]]:

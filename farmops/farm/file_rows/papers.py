@@ -27,7 +27,7 @@ def _notes_held(reader: Reader, entries: Sequence[NewNote]) -> list[Mark]:
 def _note_mark(one: NewNote | Note) -> Mark:
     """A bed is of its unit, which a note that is read names too."""
     unit = None if one.bed_id or one.chore_id else one.unit_id
-    return one.day, alike(one.text), unit, one.bed_id, one.changed
+    return one.day, alike(one.text), unit, one.bed_id, one.chore_id, one.changed
 
 
 BOOKINGS: dict[str, Booking[Any]] = {

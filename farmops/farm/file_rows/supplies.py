@@ -58,10 +58,8 @@ def _of_supplies(
 BOOKINGS: dict[str, Booking[Any]] = {
     "supplies": named(_supply_there, _enter),
     "supplies bought": Booking(
-        lambda one: (one.supply_id, one.day, one.amount.exact, one.paid and one.paid.exact, alike(one.lot_code)),
-        _of_supplies(
-            supply_facts.lots, lambda one: (one.supply_id, one.day, one.amount, one.cost_minor, alike(one.lot_code))
-        ),
+        lambda one: (one.supply_id, one.day, one.amount.exact, alike(one.lot_code)),
+        _of_supplies(supply_facts.lots, lambda one: (one.supply_id, one.day, one.amount, alike(one.lot_code))),
         by(buy_supply.body),
         one_by_one=True,
     ),
