@@ -279,9 +279,12 @@ class Postgres(Dialect):
 
     def engine(self) -> Engine:
         """An engine on psycopg; each transaction takes the writer's lock first."""
+        from logging import NullHandler, getLogger
+
         from sqlalchemy import create_engine, event
 
         self._driver()
+        getLogger("sqlalchemy.pool").addHandler(NullHandler())  # that a server went away is told in words alone
         engine = create_engine(
             self._conninfo().replace("postgresql://", "postgresql+psycopg://", 1), pool_pre_ping=True
         )

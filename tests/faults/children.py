@@ -8,8 +8,9 @@ import resource
 import signal
 import time
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
-from datetime import date
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from datetime import date, timedelta
+from multiprocessing import forkserver
 from multiprocessing.context import ForkServerContext
 from multiprocessing.process import BaseProcess
 from pathlib import Path
@@ -23,13 +24,18 @@ from farmops.exchange.packages import export
 from farmops.farm import harvests, operation
 from farmops.farm.beds import add_bed
 from farmops.farm.harvests import record_harvest
+from farmops.farm.notes import change_note
 from farmops.farm.plantings import add_crop, plant
+from farmops.farm.recurring import book_time
 from farmops.farm.units import add_unit
+from farmops.main import run
 from farmops.model.beds import NewBed
-from farmops.model.errors import FarmopsError, StoreUnavailable
+from farmops.model.errors import FarmopsError, Refused, StoreUnavailable
 from farmops.model.harvests import Harvest, NewHarvest
 from farmops.model.ids import new_id
+from farmops.model.notes import NoteChange
 from farmops.model.plantings import NewCrop, NewPlanting
+from farmops.model.recurring import NewTime
 from farmops.model.units import NewUnit
 from farmops.model.values import Measured
 from farmops.records import migrate
@@ -48,6 +54,12 @@ def processes() -> ForkServerContext:
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload([__name__, *PRELOADED])
     return context
+
+
+def be_ready() -> None:
+    """Start what children are forked from, where that can wait no longer: an open interface takes the terminal."""
+    processes()
+    forkserver.ensure_running()
 
 
 def start(target: Callable[..., None], *arguments: Any) -> BaseProcess:
@@ -77,6 +89,35 @@ def book(place: str, ids: Sequence[str], by: str) -> None:
     store = Store(place)
     for id in ids:
         weigh(store, id, by=by)
+    store.close()
+
+
+def run_errands(place: str, ids: Sequence[str], by: str) -> None:
+    """Run the errand of each id; the child ends with 0 only if none was refused and none had to be given up."""
+    store = Store(place)
+    for id in ids:
+        run_errand(store, id, by=by)
+    store.close()
+
+
+def edit_note(place: str, note: int, field: str, values: Sequence[Any], by: str) -> None:
+    """Change one field of a note again and again."""
+    store = Store(place)
+    for value in values:
+        change_note(store, NoteChange(note, **{field: value}), by=by)
+    store.close()
+
+
+def pay_all(place: str, rent: int, times: int, path: str, by: str) -> None:
+    """Pay each time of a recurring cost that nobody else was quicker to pay; says which."""
+    store = Store(place)
+    with Log(Path(path)).open() as say:
+        for day in (DAY + timedelta(days=number) for number in range(times)):
+            try:
+                book_time(store, NewTime(rent, day, again=True), by=by)
+                say("done", str(day))
+            except Refused as error:
+                say("refused", str(error))
     store.close()
 
 
@@ -250,3 +291,12 @@ def restore_within(place: str, most: int, file: str) -> None:
 def export_within(place: str, most: int, out: str) -> None:
     """Write the whole farm as files where no file gets larger than that."""
     _within(most, lambda: export(Store(place), out))
+
+
+def answer_within(more: int, words: Sequence[str], out: str) -> None:
+    """Carry out a command with so many bytes of memory more than there are in use; what it says goes into a file."""
+    used = int(Path("/proc/self/statm").read_text().split()[0]) * resource.getpagesize()
+    with open(out, "w", encoding="utf-8") as file, redirect_stdout(file), redirect_stderr(file):
+        resource.setrlimit(resource.RLIMIT_AS, (used + more, resource.RLIM_INFINITY))
+        code = run(words)
+    os._exit(code)

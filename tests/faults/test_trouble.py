@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import sqlite3
 import subprocess
 import sys
@@ -146,6 +147,7 @@ def test_a_server_that_hangs_up_while_the_schema_is_looked_at_is_told_in_words_a
     caplog: pytest.LogCaptureFixture,
 ) -> None:
     weigh(growing_database, new_id())
+    assert logging.getLogger("sqlalchemy.pool").handlers
     look = store.is_current
 
     def hang_up(reader: Reader) -> bool:

@@ -72,6 +72,7 @@ async def running(
             await until(pilot, lambda: is_read(app), "the farm on the screen")
             await until_idle(pilot)
         yield pilot
+    app.store.close()
 
 
 async def until(pilot: Driver, seen_yet: Callable[[], object], what: str = "") -> None:
