@@ -17,7 +17,7 @@ from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
 from farmops.model.errors import FarmopsError, NotUnderstood
 from farmops.model.frozen import dataclass
-from farmops.model.text import name_of, note_of, plain
+from farmops.model.text import LONGEST_NOTE, name_of, note_of, plain
 from farmops.model.values import Measured
 from farmops.quantities import MASS, Dimension, parse_money
 
@@ -25,9 +25,9 @@ NOTHING = ("", "-", "na", "n/a", "nan")
 YEAR = re.compile(r"(?<![0-9+-])[0-9]{4}(?![0-9])")
 MARK = re.compile(r"(?<=[0-9])[.,](?=[0-9])")
 COUNT = re.compile(r"([0-9]{1,9})(?:[.,]0+)?")
-CENTURY = 2000
+CENTURY, MINUTES_A_DAY = 2000, 1440
 A_YEAR, AN_AGE, NOT_AHEAD = timedelta(days=DAYS_AHEAD), timedelta(days=100 * DAYS_AHEAD), timedelta(0)
-"""How far ahead a day may lie: that of a record, the last one of a paper or of what keeps for long, and that of what happened."""
+"""How far ahead a day may lie: of a record, of a paper or what keeps for long until its last, of what happened."""
 YES, NO = ("yes", "y", "true", "1", "x"), ("no", "n", "false", "0")
 
 W = TypeVar("W", bound=StrEnum)
@@ -63,7 +63,10 @@ class Cells:
 
     def text(self, column: str) -> str:
         """What is written there."""
-        return self.row.cells.get(column, "").strip()
+        cell = self.row.cells.get(column, "").strip()
+        if len(cell) > LONGEST_NOTE:
+            raise RowRefusedError(column, f"{len(cell):,} signs; at most {LONGEST_NOTE:,} fit")
+        return cell
 
     def empty(self, column: str) -> bool:
         """Whether nothing is written there, or a sign for nothing."""
@@ -158,6 +161,9 @@ class Cells:
 
     def minute(self, column: str = "time") -> int | None:
         """An hour of the day, in minutes from midnight, else that beside the date; None where neither says one."""
+        counted = self.by_number(column)
+        if counted is not None:
+            return counted % MINUTES_A_DAY
         hour = parted(self.text("date"))[1] if self.empty(column) else self.text(column)
         at = _instant(hour)
         if at is not None:

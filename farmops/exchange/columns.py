@@ -10,6 +10,7 @@ from functools import cached_property
 from pathlib import Path
 
 from farmops.exchange.sheets import Line, Sheet, read_sheet
+from farmops.exchange.stored_cells import unguarded
 from farmops.model.errors import NotUnderstood
 from farmops.model.frozen import dataclass
 from farmops.model.text import plain
@@ -212,7 +213,7 @@ def _found(sheet: Sheet) -> str:
 
 
 def _row(line: Line, columns: Sequence[str | None]) -> Row:
-    cells = {column: cell for column, cell in zip(columns, line.cells, strict=False) if column}
+    cells = {column: unguarded(cell) for column, cell in zip(columns, line.cells, strict=False) if column}
     return Row(line.number, cells, overfull=len(line.cells) > len(columns))
 
 

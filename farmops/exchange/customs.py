@@ -13,6 +13,7 @@ from farmops.model.frozen import dataclass
 from farmops.quantities import Measures
 
 NUMBERED_DAY = re.compile(r"([0-9]{1,2})([/.-])([0-9]{1,2})\2([0-9]{4}|[0-9]{2})")
+LONGEST_STAMP = 100
 STAMP = re.compile(r"(?P<day>.*[0-9])[T ] *(?P<hour>[0-9]{1,2}:[0-9]{2})(?::[0-9]{2}(?:[.,][0-9]+)?)?", re.IGNORECASE)
 """A day with the hour beside it, as meters and spreadsheets write it."""
 COMMA = re.compile(r"[0-9.]*,(?:[0-9]{1,2}|[0-9]{4,})(?![0-9.,]).*")
@@ -96,7 +97,7 @@ def _comma(table: Table, measures: Measures) -> bool:
 
 def parted(cell: str) -> tuple[str, str]:
     """The day of a cell, and the hour where one stands beside it."""
-    stamp = STAMP.fullmatch(cell.strip())
+    stamp = STAMP.fullmatch(cell.strip()) if len(cell) <= LONGEST_STAMP else None
     return (stamp["day"].strip(), stamp["hour"]) if stamp else (cell.strip(), "")
 
 

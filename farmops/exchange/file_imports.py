@@ -103,7 +103,7 @@ def read_rows(
 
 
 def _told_of_numbers(table: Table) -> Iterator[str]:
-    numbered = [column for column, unit in table.units.items() if unit == BY_NUMBER]
+    numbered = [column for column, unit in table.units.items() if unit == BY_NUMBER and column != "time"]
     if numbered:
         yield f"Numbers stand for records of this farm, as it numbers them: {', '.join(numbered)}."
 

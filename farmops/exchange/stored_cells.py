@@ -27,6 +27,12 @@ def cell(value: Any) -> str:
             return repr(value)
 
 
+def unguarded(text: str) -> str:
+    """A cell of a file as it was meant: without the apostrophe that keeps it from being a formula."""
+    guarded = text.startswith(GUARD) and (len(text) == 1 or text[1] in BITES)
+    return text[1:] if guarded else text
+
+
 def value_of(kind: type[Any], text: str) -> Any:
     """The value that `cell` made the text of. Raises ValueError."""
     if not text:

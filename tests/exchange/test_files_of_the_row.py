@@ -139,6 +139,13 @@ def test_heads_are_what_the_grower_says(desk: Desk) -> None:
     assert [(one.unit.code, one.unit.tank_ml) for one in lists.units(desk.store)][-1] == ("SWIFT", 950_000)
 
 
+def test_an_apostrophe_that_keeps_a_cell_from_being_a_formula_is_no_part_of_it(desk: Desk) -> None:
+    desk.take("units", "unit,from,note,valve\nSWIFT,2026-04-01,'=sum(A1),'tis red\nFINCH,2026-04-01,''-,\n")
+    found = {one.unit.code: (one.unit.note, one.unit.valve) for one in lists.units(desk.store)}
+    assert found["SWIFT"] == ("=sum(A1)", "'tis red")
+    assert found["FINCH"] == ("'-", None)
+
+
 ROW = st.tuples(
     st.sampled_from(["WREN", "SWIFT", "FINCH"]),
     st.dates(date(2026, 1, 1), date(2026, 9, 1)),

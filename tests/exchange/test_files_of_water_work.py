@@ -176,3 +176,10 @@ def test_a_check_says_whether_it_was_passed(desk: Desk) -> None:
     blank, odd = desk.reasons("instrument checks", CHECKS + "2026-02-01,pen,,7,\n2026-02-01,pen,nearly,7,\n")
     assert blank == "line 2, passed: no passed; say yes or no"
     assert odd == "line 3, passed: nearly is neither yes nor no"
+
+
+def test_an_hour_counted_from_midnight_is_that_of_the_reading_that_was_exported(desk: Desk) -> None:
+    desk.take("readings", "date,unit,time,measure,value\n2026-05-03,WREN,7:30,pH,7.1\n")
+    exported = "day,minute,unit_id,measure,value\n2026-05-03,450,1,pH,7.1\n2026-05-03,,1,pH,7.1\n"
+    taken = desk.take("readings", exported)
+    assert (taken.booked, taken.already) == (1, 1)
