@@ -55,3 +55,24 @@ async def test_weighings_make_what_is_missing_when_told_and_nothing_booked_keeps
         await fill(pilot, make="yes")
         await book(pilot)
     assert stage.said == ["1 booked, 0 already there, 0 refused. u takes the whole file back."]
+
+
+async def test_the_kind_is_that_of_the_list_and_another_is_found_by_its_first_letters(
+    stage_store: Store, tmp_path: Path
+) -> None:
+    path = tmp_path / "clipboard.csv"
+    path.write_text("unit,from,state,chores\nLARK,2026-10-01,planned,no\nMERLIN,2026-10-01,asleep,no\n")
+    stage = Stage(stage_store, kept_form("take in", "fish", load_context(stage_store, None)))
+    async with stage.run_test(size=WIDE) as pilot:
+        assert stage.form.box("kind").text == "fish lots"
+        await fill(pilot, file=str(path), kind="unit")
+        await settle_down(pilot)
+        told = " ".join(stage.top.split() + str(stage.form.query_one("#about").render()).split())
+        assert "1 would be booked, 0 already there, 1 refused." in told
+        assert "line 3, state: asleep is no state" in told
+        await book(pilot)
+    assert stage.said == [
+        "1 booked, 0 already there, 1 refused. line 3, state: asleep is no state; understood: planned, building, "
+        "cycling, running, wintering, resting, retired. u takes the whole file back."
+    ]
+    assert "LARK" in [one.unit.code for one in lists.units(stage_store)]

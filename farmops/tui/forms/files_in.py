@@ -19,7 +19,12 @@ if TYPE_CHECKING:
 
 WEIGHINGS = "weighings"
 KINDS = (WEIGHINGS, *FILE_WORDS)
-OF_RECORDS = {"harvests": WEIGHINGS, "fish": "losses"}
+OF_RECORDS = {
+    "harvests": WEIGHINGS,
+    "fish": "fish lots",
+    "bought supplies": "supplies bought",
+    "used supplies": "supplies used",
+}
 AS_SHOWN = "as the file shows"
 ORDERS = (AS_SHOWN, "day first", "month first")
 MOST_TOLD = 3
@@ -39,7 +44,7 @@ def take_in(record: str | None, context: Context) -> FormSpec:
             blamed=("cannot be read", "is empty", "is a damaged", "no column", "unpacks"),
             read=lambda text, _: str(Path(text.strip()).expanduser()),
         ),
-        Field("kind", "Of", Kind.CHOICE, first if first in KINDS else WEIGHINGS, KINDS),
+        Field("kind", "Of", Kind.NAME, first if first in KINDS else WEIGHINGS, KINDS, required=True, strict=True),
         Field(
             "meant",
             "Heads",
