@@ -351,12 +351,12 @@ def lay(store: Store) -> Land:
         seen=_notes(store, wren, north, sweep),
         graded=_fish_lives(store, perch, wren, finch),
         soap=_treatments(store, finch, north, perch),
-        **_water_in_hand(store, wren, finch),
         bunches=_orders(store, kale),
         sold=_sales(store, old_chard, kale_north, perch),
         pads=_pads(store, finch),
         pump=_power(store, wren, finch),
         pellets=_pellets(store, wren, finch),
+        **_water_in_hand(store, wren, finch),
     )
 
 
@@ -539,7 +539,9 @@ def _water_in_hand(store: Store, wren: Unit, finch: Unit) -> dict[str, Any]:
     set_own_limit(store, NewOwnLimit(on(4, 1), Measure.PH, 6.4, 7.4), by=ADA)
     set_own_limit(store, NewOwnLimit(on(6, 1), Measure.PH, None, 7.2, wren.id, "kale"), by=BOB)
     tight = set_own_limit(store, NewOwnLimit(on(5, 1), Measure.TEMPERATURE, high=22.0), by=ADA)
-    record_dose(store, NewDose(finch.id, on(7, 2), "iron chelate", Amount(HeldBy.VOLUME, volume("500 ml"))), by=BOB)
+    iron = add_supply(store, NewSupply("Iron", HeldBy.VOLUME), by=ADA)
+    half = Amount(HeldBy.VOLUME, volume("500 ml"))
+    record_dose(store, NewDose(finch.id, on(7, 2), "iron chelate", half, supply_id=iron.id), by=BOB)
     weighed = Amount(HeldBy.MASS, mass("2 oz"))
     buffer = record_dose(store, NewDose(wren.id, on(6, 21), "potassium bicarbonate", weighed, "pH falls"), by=ADA)
     mains = add_source(store, NewSource("Mains", SourceKind.CHLORAMINE), by=ADA)

@@ -18,6 +18,7 @@ from farmops.quantities import MASS, VOLUME
 from farmops.quantities.doses import parse_amount, show_dose
 from farmops.reports import lists, names
 from farmops.reports.dosing import PRODUCTS, Suggestion, suggested
+from farmops.reports.supplies_held import supply_called
 from farmops.reports.water import waters_of
 
 MG_PER_G = 1000
@@ -34,6 +35,7 @@ def doses() -> None:
 @click.argument("what")
 @click.argument("amount")
 @click.option("--why", metavar="TEXT", help="What it is to do.")
+@click.option("--supply", metavar="SUPPLY", help="The supply it is taken from. [none]")
 @note_option
 @on_option
 @json_option
@@ -44,6 +46,7 @@ def add(
     what: str,
     amount: str,
     why: str | None,
+    supply: str | None,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -52,12 +55,13 @@ def add(
 
     \b
     Examples: farmops doses add WREN "potassium bicarbonate" "65 g" --why "pH falls"
-              farmops doses add WREN "iron chelate" "30 ml"
+              farmops doses add WREN "iron chelate" "30 ml" --supply "iron chelate"
     """
     from farmops.farm.doses import record_dose
 
     place, day = names.unit(desk.store, unit), desk.day(on)
-    entry = NewDose(place.id, day, what, parse_amount(amount, desk.measures), why, note)
+    held = supply_called(desk.store, supply).id if supply else None
+    entry = NewDose(place.id, day, what, parse_amount(amount, desk.measures), why, note, held)
     _told(desk, record_dose(desk.store, entry, **desk.hand), "Booked", as_json)
 
 
@@ -215,6 +219,7 @@ def plain_dose(one: Dose) -> dict[str, object]:
         "amount_typed": one.amount_typed,
         "why": one.why,
         "by": one.by,
+        "supply": one.supply,
         "note": one.note,
     }
 
@@ -230,6 +235,7 @@ def _told(desk: Desk, one: Dose, done: str, as_json: bool) -> None:
         emit({**plain_dose(one), "cautions": list(cautions)})
         return
     why = f", {one.why}" if one.why else ""
+    why += f", taken from {one.supply}" if one.supply else ""
     say(f"{done}: {one.unit} {show_dose(one, desk.measures)} of {one.what}, {one.day}{why}. Slip? farmops undo")
     for words in cautions:
         say(f"Mind: {words}")

@@ -5,13 +5,13 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 
-from farmops.exchange.cells import Cells, RowRefusedError, in_column
+from farmops.exchange.cells import NOT_AHEAD, Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Row
 from farmops.exchange.customs import Customs
 from farmops.farm.harvests import HEAVIEST_MG
+from farmops.model.frozen import dataclass
 from farmops.model.harvests import Use
 from farmops.model.text import name_of
 from farmops.model.values import Measured
@@ -62,7 +62,7 @@ class Reading:
         if row.overfull:
             raise RowRefusedError(None, OVERFULL)
         cells = Cells(row, self.customs)
-        day = cells.day()
+        day = cells.day(ahead=NOT_AHEAD)
         unit, bed = _place(cells.text("unit"), cells.text("bed"))
         what = self._what(cells, f"{unit}-{bed}", day)
         mass = _mass(cells)

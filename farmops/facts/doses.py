@@ -9,8 +9,10 @@ from farmops.records.reading import Reader
 
 DOSES = """
     SELECT dose.id, dose.day, dose.unit_id, unit.code AS unit, dose.what, dose.held_by, dose.amount, dose.amount_typed,
-        dose.why, dose.note, journal.actor AS by
+        dose.why, dose.note, journal.actor AS by, supply.name AS supply
     FROM dose JOIN unit ON unit.id = dose.unit_id
+    LEFT JOIN supply_use ON supply_use.id = dose.supply_use_id
+    LEFT JOIN supply ON supply.id = supply_use.supply_id
     LEFT JOIN journal ON journal.operation = dose.operation
 """
 

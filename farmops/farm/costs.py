@@ -27,7 +27,12 @@ PLACES: dict[str, type[Row]] = {"unit_id": UnitRow, "bed_id": BedRow, "fish_lot_
 
 @operation("cost")
 def record_cost(op: Operation, entry: NewCost) -> Cost:
-    """Book money paid, for one unit, bed or fish lot, or shared. Asks once about a double: raises Unlikely."""
+    """Book money paid, for one unit, bed or fish lot, or shared.
+
+    Asks once about a double, and about a day that is still to come: raises Unlikely.
+    """
+    if not entry.again and entry.day > op.today:
+        raise Unlikely(f"Not booked yet: {entry.day} is still to come. Is it paid for that day already?")
     return add_cost(op, entry)
 
 

@@ -29,7 +29,7 @@ MG_PER_G = 1000
 
 def feed(op: Operation, entry: NewFeeding, settlement_id: int | None = None) -> Feeding:
     """Book a feeding within an operation; what it takes is drawn from the feed the lot is fed from."""
-    lot, day = op.get(FishLotRow, entry.lot_id), op.sensible_day(entry.day)
+    lot, day = op.get(FishLotRow, entry.lot_id), op.past_day(entry.day)
     row = op.add(
         FeedingRow(
             fish_lot_id=lot.id,

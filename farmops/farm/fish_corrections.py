@@ -100,4 +100,4 @@ def change_feeding(op: Operation, entry: FeedingChange) -> Feeding:
 
 def _noted(op: Operation, entry: Any) -> dict[str, Any]:
     """The day and the note of a change."""
-    return mapped(given(entry, "day", "note"), day=op.sensible_day, note=note_of)
+    return mapped(given(entry, "day", "note"), day=op.past_day, note=note_of)

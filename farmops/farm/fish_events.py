@@ -26,9 +26,7 @@ def weigh_sample(op: Operation, entry: NewSample) -> Sample:
     """Some fish of a lot are weighed and go back: one by one, or a number of them together."""
     lot = op.get(FishLotRow, entry.lot_id)
     row = op.add(
-        SampleWeighingRow(
-            fish_lot_id=lot.id, day=op.sensible_day(entry.day), note=note_of(entry.note), **weighed(entry)
-        )
+        SampleWeighingRow(fish_lot_id=lot.id, day=op.past_day(entry.day), note=note_of(entry.note), **weighed(entry))
     )
     op.add_all([SampleFishRow(sample_weighing_id=row.id, mass_mg=one.exact) for one in entry.each])
     refuse_more_than_there_are(op, lot, row)
@@ -72,7 +70,7 @@ def record_loss(op: Operation, entry: NewLoss) -> LossBooked:
     row = op.add(
         LossRow(
             fish_lot_id=lot.id,
-            day=op.sensible_day(entry.day),
+            day=op.past_day(entry.day),
             number=number_of(entry.number),
             cause=entry.cause.value,
             disposal=entry.disposal.value if entry.disposal else None,

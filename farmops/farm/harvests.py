@@ -33,7 +33,7 @@ def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
     Asks once about what somebody else booked already, and about what is far from the usual: raises Unlikely.
     """
     _must_exist(op, entry.planting_id, entry.fish_lot_id)
-    row = harvest_row(op, entry)
+    (row,) = op.checked([harvest_row(op, entry)])
     if not entry.sure:
         _ask_about(op, row)
     return _booked(op, op.add(row))

@@ -9,7 +9,15 @@ from farmops.facts import instruments as instrument_facts
 from farmops.farm.fields import given, mapped
 from farmops.farm.operation import Operation, operation, rule
 from farmops.model.errors import Refused
-from farmops.model.instruments import Checked, Instrument, InstrumentChange, InstrumentCheck, NewCheck, NewInstrument
+from farmops.model.instruments import (
+    CheckChange,
+    Checked,
+    Instrument,
+    InstrumentChange,
+    InstrumentCheck,
+    NewCheck,
+    NewInstrument,
+)
 from farmops.model.readings import NITROGEN, Measure, asked_for
 from farmops.model.text import name_of, note_of, plain
 from farmops.records.readings import InstrumentCheckRow, InstrumentRow, ReadingRow
@@ -61,7 +69,7 @@ def check_instrument(op: Operation, entry: NewCheck) -> Checked:
     op.get(InstrumentRow, entry.instrument_id)
     row = op.add(
         InstrumentCheckRow(
-            day=op.sensible_day(entry.day),
+            day=op.past_day(entry.day),
             instrument_id=entry.instrument_id,
             passed=entry.passed,
             against=note_of(entry.against, "value it was held against"),
@@ -70,6 +78,15 @@ def check_instrument(op: Operation, entry: NewCheck) -> Checked:
         )
     )
     return Checked(_check(op, row.id), instrument_facts.doubtful(op.reader, entry.instrument_id))
+
+
+@operation("change instrument check")
+def change_check(op: Operation, entry: CheckChange) -> Checked:
+    """Correct a check: when it was, what came of it, and what was held against what."""
+    row = op.get(InstrumentCheckRow, entry.check_id)
+    values = given(entry, "day", "passed", "against", "showed", "note")
+    op.change(row, **mapped(values, day=op.past_day, against=note_of, showed=note_of, note=note_of))
+    return Checked(_check(op, row.id), instrument_facts.doubtful(op.reader, row.instrument_id))
 
 
 def _listed(measures: Iterable[Measure]) -> str:

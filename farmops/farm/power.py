@@ -77,7 +77,7 @@ def read_meter(op: Operation, entry: NewMeterReading) -> MeterReading:
     """Book what a meter shows on a day, of one unit or of the whole farm; the same day again corrects it."""
     if entry.unit_id is not None:
         op.get(UnitRow, entry.unit_id)
-    day = op.sensible_day(entry.day)
+    day = op.past_day(entry.day)
     values: dict[str, Any] = {"note": note_of(entry.note), **measured(entry.shown, "shown_wh", "shown_typed")}
     known = _read_on(op, entry.unit_id, day)
     row = op.change(op.get(MeterRow, known.id), **values) if known else _new_reading(op, entry.unit_id, day, values)

@@ -50,7 +50,7 @@ def record_readings(op: Operation, entry: NewReadings) -> ReadingsBooked:
 def change_reading(op: Operation, entry: ReadingChange) -> Reading:
     """Correct a reading: its day, its hour, its value."""
     row = op.get(ReadingRow, entry.reading_id)
-    values = mapped(given(entry, "day", "minute", "note", "instrument_id"), day=op.sensible_day, note=note_of)
+    values = mapped(given(entry, "day", "minute", "note", "instrument_id"), day=op.past_day, note=note_of)
     if isinstance(entry.instrument_id, int):
         op.get(InstrumentRow, entry.instrument_id)
     if not isinstance(entry.read, Keep):
@@ -75,7 +75,7 @@ def reading_rows(
 
     What is `known` of the day need not be read again.
     """
-    op.sensible_day(day)
+    op.past_day(day)
     forms, usual = known or (reading_facts.last_forms(op.reader), instrument_facts.read_with(op.reader, day))
     rows = [
         ReadingRow(

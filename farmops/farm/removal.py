@@ -108,6 +108,7 @@ FREED: dict[type[Row], tuple[tuple[type[Row], str], ...]] = {
 ALONG: dict[type[Row], tuple[type[Row], str]] = {
     SupplyLotRow: (CostRow, "cost_id"),
     FeedingRow: (SupplyUseRow, "supply_use_id"),
+    DoseRow: (SupplyUseRow, "supply_use_id"),
 }
 """What a record names in a column and takes along when it goes: the money paid for it, what it took from a supply."""
 

@@ -93,7 +93,7 @@ def record_top_up(op: Operation, entry: NewTopUp) -> TopUp:
     op.get(UnitRow, entry.unit_id)
     row = op.add(
         TopUpRow(
-            day=op.sensible_day(entry.day),
+            day=op.past_day(entry.day),
             unit_id=entry.unit_id,
             water_source_id=_known(op, entry.source_id),
             note=note_of(entry.note),
@@ -107,7 +107,7 @@ def record_top_up(op: Operation, entry: NewTopUp) -> TopUp:
 def change_top_up(op: Operation, entry: TopUpChange) -> TopUp:
     """Correct how much was put in, from where, or when."""
     row = op.get(TopUpRow, entry.top_up_id)
-    values = mapped(given(entry, "day", "note"), day=op.sensible_day, note=note_of)
+    values = mapped(given(entry, "day", "note"), day=op.past_day, note=note_of)
     if entry.source_id is None or isinstance(entry.source_id, int):
         values["water_source_id"] = _known(op, entry.source_id)
     return _top_up(op, op.change(row, **values, **measured(entry.volume, "volume_ml", "volume_typed")).id)

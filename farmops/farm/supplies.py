@@ -72,7 +72,7 @@ def has_a_name_of_its_own(op: Operation, row: SupplyRow) -> None:
 @operation("buy supply")
 def buy_supply(op: Operation, entry: NewSupplyLot) -> SupplyLot:
     """Book what was bought of a supply and what it cost; without a sum, what was there already."""
-    supply, day = op.get(SupplyRow, entry.supply_id), op.sensible_day(entry.day)
+    supply, day = op.get(SupplyRow, entry.supply_id), op.past_day(entry.day)
     payee = note_of(entry.payee, "payee")
     if payee is not None and entry.paid is None:
         raise Refused(NOTHING_PAID)
@@ -110,7 +110,7 @@ def change_bought(op: Operation, entry: SupplyLotChange) -> SupplyLot:
     names = ("day", "lot_code", "opened_day", "expires_day", "note")
     values = mapped(
         given(entry, *names),
-        day=op.sensible_day,
+        day=op.past_day,
         lot_code=_lot_code,
         opened_day=op.sensible_end,
         expires_day=_expiry,
@@ -193,7 +193,7 @@ def _take(op: Operation, entry: NewSupplyUse, settlement_id: int | None = None) 
     row = op.add(
         SupplyUseRow(
             supply_id=supply.id,
-            day=op.sensible_day(entry.day),
+            day=op.past_day(entry.day),
             kind=entry.kind.value,
             unit_id=entry.unit_id,
             settlement_id=settlement_id,
@@ -210,7 +210,7 @@ def change_use(op: Operation, entry: SupplyUseChange) -> SupplyUse:
     row = op.get(SupplyUseRow, entry.use_id)
     if op.transaction.pointing_at(row.table_name(), row.id):
         raise Refused("Not changed: a feeding or a dose took it. Remove that, and book it again.")
-    values = mapped(given(entry, "day", "unit_id", "note"), day=op.sensible_day, note=note_of)
+    values = mapped(given(entry, "day", "unit_id", "note"), day=op.past_day, note=note_of)
     if values.get("unit_id") is not None:
         op.get(UnitRow, values["unit_id"])
     op.change(row, **values, **measured(entry.amount, "amount", "amount_typed"))

@@ -25,7 +25,7 @@ from farmops.records.units import UnitRow
 def transfer(op: Operation, entry: NewTransfer) -> Transfer:
     """Some fish of a lot go to another lot of the same species, in the same unit or in another."""
     source, target = op.get(FishLotRow, entry.from_lot_id), op.get(FishLotRow, entry.to_lot_id)
-    day = op.sensible_day(entry.day)
+    day = op.past_day(entry.day)
     if source.id == target.id:
         raise Refused(f"Not moved: they are in {source.code} already.")
     if source.species != target.species:
@@ -41,7 +41,7 @@ def transfer(op: Operation, entry: NewTransfer) -> Transfer:
 def split(op: Operation, entry: NewSplit) -> FishLot:
     """Some fish of a lot become a lot of their own in a unit, which gets the chores that live fish call for."""
     source, unit = op.get(FishLotRow, entry.from_lot_id), op.get(UnitRow, entry.unit_id)
-    day = op.sensible_day(entry.day)
+    day = op.past_day(entry.day)
     refuse_retired(op, unit, day)
     mean = entry.mean or _mean(op, source, day)
     row = op.add(

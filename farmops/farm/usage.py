@@ -22,7 +22,7 @@ def record_usage(op: Operation, entry: NewUsage) -> Usage:
     op.get(UnitRow, entry.unit_id)
     row = op.add(
         UsageRow(
-            day=op.sensible_day(entry.day),
+            day=op.past_day(entry.day),
             unit_id=entry.unit_id,
             counter=entry.counter.value,
             note=note_of(entry.note),
@@ -37,7 +37,7 @@ def record_usage(op: Operation, entry: NewUsage) -> Usage:
 def change_usage(op: Operation, entry: UsageChange) -> Usage:
     """Correct a record of use: its day, how much it was."""
     row = op.get(UsageRow, entry.usage_id)
-    values = mapped(given(entry, "day", "note"), day=op.sensible_day, note=note_of)
+    values = mapped(given(entry, "day", "note"), day=op.past_day, note=note_of)
     op.change(row, **values, **measured(entry.amount, "amount", "typed"))
     _check_hours(op, row)
     return _usage(op, row.id)

@@ -7,6 +7,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from farmops.model.frozen import dataclass
+from farmops.model.journal import operations_in_words
 
 
 class Made(StrEnum):
@@ -90,7 +91,8 @@ def size_of(one: Backup) -> str:
 
 def made_in_words(made: Kept) -> str:
     """What was backed up, to where, and what of the photos and receipts."""
-    words = f"Backed up and looked through: {_counted(made.operations)}, {size_of(made.backup)}, {made.backup.file}."
+    held = f"{operations_in_words(made.operations)}, {size_of(made.backup)}"
+    words = f"Backed up and looked through: {held}, {made.backup.file}."
     if made.folder is not None:
         how = f"{made.copied} copied to" if made.copied else "they lie in"
         words += f" Photos and receipts: {how} {made.folder}."
@@ -103,18 +105,20 @@ def put_back_in_words(found: Restored, *, rehearsed: bool) -> str:
     older = f" It was upgraded from schema {found.schema}." if found.upgraded else ""
     done = "It is whole and can be put back" if rehearsed else "Put back"
     kept = f" What was there is kept: {found.kept}." if found.kept else ""
-    words = f"{done}: {found.farm}, {_counted(found.operations)}{last}.{older}{kept}{_lacking(found.lacking)}"
+    words = (
+        f"{done}: {found.farm}, {operations_in_words(found.operations)}{last}.{older}{kept}{_lacking(found.lacking)}"
+    )
     return f"{words} {_price(found, 'would be lost' if rehearsed else 'are not in it')}"
 
 
 def _price(found: Restored, verb: str) -> str:
     if not found.readable:
         return "What was booked since cannot be told: the store could not be read."
-    return f"Booked since, and {verb}: {_counted(len(found.lost))}." if found.lost else "Nothing was booked since."
-
-
-def _counted(operations: int) -> str:
-    return "1 operation" if operations == 1 else f"{operations} operations"
+    return (
+        f"Booked since, and {verb}: {operations_in_words(len(found.lost))}."
+        if found.lost
+        else "Nothing was booked since."
+    )
 
 
 def _lacking(files: tuple[str, ...]) -> str:

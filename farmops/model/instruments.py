@@ -105,6 +105,18 @@ class NewCheck:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckChange:
+    """A correction of a check."""
+
+    check_id: int
+    day: date | Keep = KEEP
+    passed: bool | Keep = KEEP
+    against: str | Keep | None = KEEP
+    showed: str | Keep | None = KEEP
+    note: str | Keep | None = KEEP
+
+
+@dataclass(frozen=True, slots=True)
 class Checked:
     """A check that was booked, and how many readings of the instrument are doubtful now."""
 

@@ -75,3 +75,8 @@ class Removed:
 
     kind: str
     id: int
+
+
+def operations_in_words(number: int) -> str:
+    """`1 operation`, `12 operations`."""
+    return "1 operation" if number == 1 else f"{number} operations"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from farmops.model.frozen import dataclass
+from farmops.model.journal import operations_in_words
 
 
 class Part(StrEnum):
@@ -66,7 +67,7 @@ class Looked:
     def words(self) -> str:
         """What it comes to, and what to do next."""
         if not self.findings:
-            return f"All is whole: {self.operations} operations. Looked through: {_listed(self.parts)}."
+            return f"All is whole: {operations_in_words(self.operations)}. Looked through: {_listed(self.parts)}."
         unlikely = sum(one.part is Part.ENTRIES for one in self.findings)
         wrong = len(self.findings) - unlikely
         said = [f"{wrong} {'thing is' if wrong == 1 else 'things are'} not right."] if wrong else []

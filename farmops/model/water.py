@@ -31,7 +31,7 @@ class SourceKind(StrEnum):
 class Dose:
     """Something that was added to the water of a unit; the amount in milligrams or millilitres, as `held_by` says.
 
-    `by` is who booked it, None while it is being booked.
+    `by` is who booked it, None while it is being booked; `supply` is what it was drawn from, if from any.
     """
 
     id: int
@@ -45,6 +45,7 @@ class Dose:
     why: str | None
     note: str | None
     by: str | None
+    supply: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class NewDose:
-    """A dose as a person books it."""
+    """A dose as a person books it; what it takes is drawn from a supply where one is named."""
 
     unit_id: int
     day: date
@@ -65,6 +66,7 @@ class NewDose:
     amount: Amount
     why: str | None = None
     note: str | None = None
+    supply_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

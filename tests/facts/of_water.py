@@ -9,17 +9,20 @@ from farmops.model.readings import Form, Measure
 from farmops.model.supplies import HeldBy
 from farmops.model.water import Dose, SourceKind, SourceValue, TopUp, WaterSource
 from farmops.records.journal import JournalRow
+from farmops.records.supplies import SupplyRow, SupplyUseRow
 from farmops.records.units import UnitRow
 from farmops.records.water import DoseRow, SourceValueRow, TopUpRow, WaterSourceRow
 from tests.facts.tables import SPANS, Answer, Tables, columns, in_span, says
 
 
 def _dose(rows: Tables, row: DoseRow) -> Dose:
+    used = rows.find(SupplyUseRow, row.supply_use_id)
     return Dose(
         **columns(row, "id", "day", "unit_id", "what", "amount", "amount_typed", "why", "note"),
         unit=rows.get(UnitRow, row.unit_id).code,
         held_by=HeldBy(row.held_by),
         by=next((one.actor for one in rows[JournalRow] if one.operation == row.operation), None),
+        supply=None if used is None else rows.get(SupplyRow, used.supply_id).name,
     )
 
 

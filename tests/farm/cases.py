@@ -50,6 +50,8 @@ from farmops.farm import (
     units,
     usage,
 )
+from farmops.farm.file_rows.lots import MoveSaid
+from farmops.farm.file_rows.units import UnitSaid
 from farmops.farm.operation import OperationFunction
 from farmops.model.absences import AbsenceChange, NewAbsence
 from farmops.model.beds import BedChange, BedKind, NewBed, NewBedSize
@@ -96,7 +98,7 @@ from farmops.model.fish_events import (
 from farmops.model.forecasts import Degrees, NewForecast
 from farmops.model.harvests import HarvestChange, NewHarvest, Use
 from farmops.model.incidents import Ending, IncidentChange, NewIncident, Tick
-from farmops.model.instruments import InstrumentChange, NewCheck, NewInstrument
+from farmops.model.instruments import CheckChange, InstrumentChange, NewCheck, NewInstrument
 from farmops.model.journal import Removal
 from farmops.model.limits import NewOwnLimit
 from farmops.model.notes import Changed, KeptFile, NewNote, NoteChange
@@ -136,7 +138,7 @@ from farmops.model.water import (
 )
 from farmops.quantities import METRIC
 from farmops.reports import lists
-from tests.farmhand import ADA, area, length, mass, money, on, reading, sale_line, volume
+from tests.farmhand import ADA, BOB, area, length, mass, money, on, reading, sale_line, volume
 from tests.land import Land
 
 
@@ -404,6 +406,37 @@ CASES = (
                 file_rows.FileRow(line, NewReadings(land.wren.id, on(10, line), (reading(Measure.PH, "7.1"),)))
                 for line in (2, 3)
             ),
+        ),
+    ),
+    case(
+        "a unit of a file with two states",
+        file_rows.book_rows,
+        lambda land: file_rows.FileRows(
+            "units",
+            (
+                file_rows.FileRow(2, UnitSaid("LARK", on(9, 1), UnitState.BUILDING)),
+                file_rows.FileRow(3, UnitSaid("LARK", on(10, 1), UnitState.CYCLING)),
+                file_rows.FileRow(4, UnitSaid("WREN", on(10, 1), UnitState.WINTERING, kind=UnitKind.HOLDING)),
+            ),
+        ),
+    ),
+    case(
+        "fish of a file, split off and put back by the row below",
+        file_rows.book_rows,
+        lambda land: file_rows.FileRows(
+            "transfers",
+            (
+                file_rows.FileRow(2, MoveSaid(on(9, 20), land.perch.code, "SMALL", 2, unit_id=land.finch.id)),
+                file_rows.FileRow(3, MoveSaid(on(9, 21), "SMALL", land.perch.code, 1)),
+            ),
+        ),
+    ),
+    case(
+        "chores done of a file, by somebody else",
+        file_rows.book_rows,
+        lambda land: file_rows.FileRows(
+            "chores done",
+            (file_rows.FileRow(2, Settling(land.sweep.id, SettledAs.DONE, on(10, 10), minutes=5, actor=BOB)),),
         ),
     ),
     case(
@@ -736,6 +769,11 @@ CASES = (
         instruments.check_instrument,
         lambda land: NewCheck(land.pen.id, on(10, 12), False, "pH 4.01", "4.6", "old buffer"),
     ),
+    case(
+        "a check corrected",
+        instruments.change_check,
+        lambda _: CheckChange(2, day=on(10, 1), passed=False, against=None, showed="4.7", note="old buffer"),
+    ),
     case("a check removed", removal.remove_record, lambda _: Removal("instrument checks", 2)),
     case(
         "a reading with another kit",
@@ -775,6 +813,13 @@ CASES = (
         ),
     ),
     case("a dose removed", removal.remove_record, lambda land: Removal("doses", land.buffer.id)),
+    case(
+        "a dose out of a supply",
+        doses.record_dose,
+        lambda land: NewDose(
+            land.wren.id, on(9, 1), "trout feed", Amount(HeldBy.MASS, mass("9 g")), supply_id=land.pellets.supply_id
+        ),
+    ),
     case("a source", sources.add_source, lambda _: NewSource("Bore", SourceKind.WELL, "hard")),
     case(
         "a source corrected",
@@ -939,7 +984,7 @@ CASES = (
     case(
         "a supply removed",
         removal.remove_record,
-        lambda land: Removal("supplies", land.pads.id + 2),
+        lambda land: Removal("supplies", land.pads.id + 3),
         before=lambda land: supplies.add_supply(land.store, NewSupply("salt"), by=ADA),
     ),
     case("a rest", chores.pause, lambda land: NewPause(land.siphon.id, on(10, 1))),

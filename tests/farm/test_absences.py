@@ -88,7 +88,8 @@ def test_upkeep_that_falls_into_the_time_is_put_off_until_somebody_is_back(farm_
 def test_what_can_be_done_before_is_done_before_and_then_is_not_asked_for_again(farm_store: Store, ada: Person):
     pad = upkeep(farm_store)
     leave(farm_store, ada)
-    settle(farm_store, pad, on(10, 19))
+    with frozen(on(10, 19)):
+        settle(farm_store, pad, on(10, 19))
     assert next_due(farm_store, pad) == on(11, 2)
 
 
@@ -101,7 +102,8 @@ def test_what_comes_again_and_again_is_not_late_on_any_day_away(
     moves = leave(farm_store, ada)
     assert titles(moves) == [("Change the pad", None, True)]
     for day in doings:
-        settle(farm_store, pad, day)
+        with frozen(day):
+            settle(farm_store, pad, day)
     assert not any(late_on(farm_store, pad, FIRST + timedelta(days=n)) for n in range(7))
     assert late_on(farm_store, pad, BACK)
 
@@ -207,7 +209,8 @@ def test_coming_home_early_brings_back_what_can_be_done_again(farm_store: Store,
     assert titles(away.moves) == [("Change the pad", None, True)]
     assert away.absence.until_day == on(10, 21)
     assert next_due(farm_store, pad) == DUE
-    settle(farm_store, weekly, on(10, 18))
+    with frozen(on(10, 18)):
+        settle(farm_store, weekly, on(10, 18))
     assert next_due(farm_store, weekly) == DUE
 
 

@@ -465,7 +465,8 @@ def test_frost_asks_from_the_day_before_until_it_has_gone_by_or_is_called_off(fa
             "frost to come, low of 30.0 °F on Fri 16 Oct",
             "frost to come, low of 30.2 °F on Sat 17 Oct",
         ]
-        settle(farm_store, 1, on(10, 15))
+        with frozen("2026-10-15"):
+            settle(farm_store, 1, on(10, 15))
         assert due(farm_store) == on(10, 16)
         foretell(farm_store, on(10, 17), low="40 F")
         assert due(farm_store) is None
@@ -548,7 +549,7 @@ def test_feed_that_runs_low_calls_until_more_is_bought_or_found(farm_store: Stor
         pellets = add_supply(farm_store, NewSupply("pellets", reorder=mass("10 lb")), by=ADA)
         a_chore(farm_store, "Order feed", "when supply to reorder", on(1, 1))
         assert due(farm_store) is None
-        for day, amount in ((on(10, 1), "30 lb"), (on(10, 15), "30 lb")):
+        for day, amount in ((on(10, 1), "30 lb"), (on(10, 14), "30 lb")):
             buy_supply(farm_store, NewSupplyLot(pellets.id, day, mass(amount)), by=ADA)
         use_supply(farm_store, NewSupplyUse(pellets.id, on(10, 10), mass("20 lb")), by=ADA)
         assert due(farm_store) is None

@@ -250,8 +250,9 @@ class TestStocking:
         with frozen("2026-09-01"):
             unit = a_unit(farm_store, chores=True)
             stock(farm_store, unit, since=on(9, 1))
-            settle(farm_store, the(farm_store, "stock-test"), on(9, 14))
             settle(farm_store, the(farm_store, "stock-papers"), on(9, 1))
+        with frozen("2026-09-14"):
+            settle(farm_store, the(farm_store, "stock-test"), on(9, 14))
         stock(farm_store, unit, "TWO", on(10, 12))
         assert [one.next_due for one in made(farm_store, "stock-test")] == [None, on(10, 12)]
         assert [one.next_due for one in made(farm_store, "stock-papers")] == [None, on(10, 12)]

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+import pytest
+
 from farmops.farm.doses import change_dose, record_dose
 from farmops.farm.own_limits import set_own_limit
 from farmops.farm.removal import remove_record
 from farmops.farm.sources import add_source, record_top_up, set_source_values
+from farmops.farm.supplies import add_supply, buy_supply
 from farmops.model.errors import NotFound, OutOfRange, Refused, Unlikely
 from farmops.model.journal import Removal
 from farmops.model.limits import NewOwnLimit
 from farmops.model.readings import Measure
-from farmops.model.supplies import HeldBy
+from farmops.model.supplies import HeldBy, NewSupply, NewSupplyLot
 from farmops.model.values import Measured
 from farmops.model.water import Amount, DoseChange, NewDose, NewSource, NewSourceValues, NewTopUp, SourceKind
+from farmops.records.store import Store
 from farmops.reports import lists
+from farmops.reports.supplies_held import supplies_held
 from tests.farm.test_rules import refuses
-from tests.farmhand import ADA, on, reading, volume
+from tests.farmhand import ADA, a_unit, mass, on, reading, volume
 from tests.land import Land
 
 
@@ -45,6 +50,27 @@ def test_a_dose_is_some_of_something(land: Land) -> None:
     three = Amount(HeldBy.COUNT, Measured(3, "3"))
     refuses(land, OutOfRange, "more than nothing", change_dose, DoseChange(land.buffer.id, amount=three))
     refuses(land, NotFound, "no unit 99", record_dose, NewDose(99, on(9, 1), "salt", three))
+
+
+def test_a_dose_is_drawn_from_the_supply_that_is_named_corrected_there_and_given_back(farm_store: Store) -> None:
+    unit = a_unit(farm_store)
+    salt = add_supply(farm_store, NewSupply("salt"), by=ADA)
+    buy_supply(farm_store, NewSupplyLot(salt.id, on(5, 1), mass("1 kg")), by=ADA)
+
+    def left() -> list[int]:
+        return [one.held for one in supplies_held(farm_store)]
+
+    entry = NewDose(unit.id, on(6, 1), "salt", Amount(HeldBy.MASS, mass("200 g")), supply_id=salt.id)
+    dose = record_dose(farm_store, entry, by=ADA)
+    assert (dose.supply, left()) == ("salt", [800_000])
+    change_dose(farm_store, DoseChange(dose.id, amount=Amount(HeldBy.MASS, mass("300 g"))), by=ADA)
+    assert left() == [700_000]
+    change_dose(farm_store, DoseChange(dose.id, note="stirred"), by=ADA)
+    by_volume = NewDose(unit.id, on(6, 1), "salt", Amount(HeldBy.VOLUME, volume("1 L")), supply_id=salt.id)
+    with pytest.raises(Refused, match="salt is counted by weight"):
+        record_dose(farm_store, by_volume, by=ADA)
+    remove_record(farm_store, Removal("doses", dose.id), by=ADA)
+    assert left() == [1_000_000]
 
 
 def test_who_added_it_is_known(land: Land) -> None:

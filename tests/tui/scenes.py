@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from farmops.farm.fish_events import record_feeding, record_loss, weigh_sample
+from farmops.farm.instruments import check_instrument
 from farmops.farm.sharing import set_driver, set_joint_split, set_labour_rate
 from farmops.farm.transfers import split
 from farmops.model.chores import SettledAs
@@ -13,6 +14,7 @@ from farmops.model.costs import Category, CostKind, Driver, JointMethod, NewDriv
 from farmops.model.fish import Ate, Disposal, LossCause
 from farmops.model.fish_events import Feeding, Loss, NewFeeding, NewLoss, NewSample, NewSplit, Sample, Transfer
 from farmops.model.harvests import Use
+from farmops.model.instruments import NewCheck
 from farmops.model.notes import Changed
 from farmops.model.plantings import StartedBy
 from farmops.model.readings import Measure
@@ -84,6 +86,12 @@ def _treatments(store: Store) -> list[Any]:
 
 def _instrument(store: Store) -> Any:
     return lists.instruments(store)[-1]
+
+
+def _check(store: Store) -> Any:
+    """A check of the instrument, booked for the scene that corrects it."""
+    entry = NewCheck(_instrument(store).id, TODAY, passed=True, against="pH 7.00", showed="7.1", note="new buffer")
+    return check_instrument(store, entry, by=hand.ADA).check
 
 
 def _doses(store: Store) -> list[Any]:
@@ -574,6 +582,15 @@ EDIT = (
         lambda store: [(one.passed, one.showed) for one in lists.instrument_checks(store)],
         [(False, "7.6")],
         lambda store: _instrument(store),
+    ),
+    Scene(
+        "edit",
+        "instrument checks",
+        {"showed": "7.6", "passed": "failed", "against": ""},
+        "change instrument check",
+        lambda store: [(one.passed, one.against, one.showed, one.note) for one in lists.instrument_checks(store)],
+        [(False, None, "7.6", "new buffer")],
+        _check,
     ),
     Scene(
         "edit",

@@ -105,6 +105,12 @@ async def stand_on(pilot: Driver, *words: str) -> None:
     raise AssertionError("\n".join([f"no line {words}", *seen(pilot.app)]))
 
 
+def _steps(listing: Listing) -> list[list[str]]:
+    """Unit and step of each line, whatever its tick and its remark."""
+    text = listing.as_text("table").replace("[x]", "").replace("[ ]", "")
+    return [line.split()[:2] for line in text.splitlines()]
+
+
 @pytest.mark.parametrize("size", [NARROW, (80, 24), (120, 40)])
 async def test_one_key_begins_and_shows_how_long_and_what_first(
     demo_place: str, warm: Store, clock: StandingClock, size: tuple[int, int]
@@ -143,8 +149,11 @@ async def test_a_step_is_ticked_with_who_and_when_and_taken_back(
     async with running(demo_place, by="Tobit") as pilot:
         await power_goes(pilot)
         await stand_on(pilot, "TEAL", "Air")
+        listing = pilot.app.screen.query_one(Listing)
+        order = _steps(listing)
         await press(pilot, "space")
         await until_seen(pilot, "air since 12:00, Tobit")
+        assert _steps(listing) == order
         assert "min left in ROOK" in on_screen(pilot.app)
         await press(pilot, "space")
         await until_seen(pilot, "Air is ticked already")

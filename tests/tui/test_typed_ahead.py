@@ -86,6 +86,25 @@ async def test_a_weight_far_from_the_usual_is_asked_about_and_enter_books_it(
     assert weighed(demo_store) == [("8", "MINT")]
 
 
+async def test_fish_are_weighed_whole_and_dressed_and_produce_has_no_such_field(
+    demo_place: str, demo_store: Store
+) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "h")
+        await until_seen(pilot, "Weigh a harvest")
+        assert "Dressed" not in on_screen(pilot.app)
+        await press(pilot, *"perch-24", "enter", *"11oz", "tab", "tab", "tab", *"2", "tab")
+        await until_seen(pilot, "Dressed", "gutted, if weighed")
+        await press(pilot, *"8oz", "enter")
+        await until_seen(pilot, "Booked: 11 oz PERCH-24")
+        await press(pilot, *"chard", "enter")
+        await until_seen(pilot, "CHARD now")
+        assert "Dressed" not in on_screen(pilot.app)
+    today = lists.farm(demo_store).today()
+    booked = lists.harvests(demo_store, today, today)[-1]
+    assert (booked.number, booked.mass_typed, booked.dressed_typed) == (2, "11oz", "8oz")
+
+
 async def test_letters_that_name_nothing_are_told_and_kept(demo_place: str, demo_store: Store) -> None:
     async with running(demo_place) as pilot:
         await press(pilot, "h", *"quince", "enter")

@@ -118,6 +118,7 @@ EDIT: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "readings": readings.edit,
     "instruments": instruments.edit,
     "check": instruments.check,
+    "instrument checks": instruments.edit_check,
     "own limits": own_limits.edit,
     "doses": doses.edit,
     "water sources": sources.edit,

@@ -46,7 +46,12 @@ class Context:
     instruments: tuple[Instrument, ...] = ()
     sources: tuple[WaterSource, ...] = ()
     source_values: tuple[SourceValue, ...] = ()
-    feeds: tuple[Supply, ...] = ()
+    supplies: tuple[Supply, ...] = ()
+
+    @property
+    def feeds(self) -> tuple[Supply, ...]:
+        """What fish are fed with."""
+        return tuple(one for one in self.supplies if one.category is Category.FEED)
 
     @property
     def waters(self) -> Waters:
@@ -107,5 +112,5 @@ def load_context(store: Store, unit_code: str | None = None) -> Context:
         instruments=tuple(lists.instruments(store)),
         sources=tuple(lists.sources(store)),
         source_values=tuple(lists.source_values(store)),
-        feeds=tuple(one for one in supplies(store) if one.category is Category.FEED),
+        supplies=tuple(supplies(store)),
     )

@@ -7,6 +7,7 @@ from typing import Any
 
 from farmops.library.dose_cautions import dose_cautions
 from farmops.model.errors import FarmopsError, NotUnderstood
+from farmops.model.supplies import HeldBy
 from farmops.model.text import plain
 from farmops.model.water import Amount, Dose, DoseChange, NewDose
 from farmops.quantities import MASS, VOLUME
@@ -15,6 +16,7 @@ from farmops.reports.dosing import PRODUCTS, suggested
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
+from farmops.tui.widgets.completing import folded
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
@@ -32,12 +34,15 @@ def like(record: Dose, context: Context) -> FormSpec:
 
 
 def _new(context: Context, unit: str, what: str) -> FormSpec:
+    held = {one.name: one.id for one in context.supplies if one.held_by is not HeldBy.COUNT}
+
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.doses import record_dose
 
         for name in ("wanted", "strength"):
             values.pop(name)
-        entry = NewDose(context.unit_called(values.pop("unit")).id, **values)
+        supply = held.get(values.pop("supply"))
+        entry = NewDose(context.unit_called(values.pop("unit")).id, **values, supply_id=supply)
         done = record_dose(store, entry, **making.hand_of(hand, operation))
         return f"{show_dose(done, context.farm.measures)} of {done.what} into {done.unit} booked."
 
@@ -47,6 +52,7 @@ def _new(context: Context, unit: str, what: str) -> FormSpec:
         Field("wanted", "To reach", Kind.TEXT, hint="mg/L, to work out how much; or empty", read=_number),
         Field("strength", "Strength", Kind.TEXT, hint="% on the label, where it is not pure", read=_number),
         _amount("", guess=partial(_suggestion, context=context), follows=("unit", "what", "wanted", "strength")),
+        _supply(tuple(held)),
         Field("why", "Why", Kind.TEXT, hint="pH falls, pale leaves"),
         making.day("day", "Day"),
         making.note(),
@@ -76,6 +82,22 @@ def edit(record: Dose, context: Context) -> FormSpec:
 
 def _what(value: str) -> Field:
     return Field("what", "What", Kind.NAME, value, (*PRODUCTS, *OTHERS), required=True, heeds=_cautions)
+
+
+def _supply(names: tuple[str, ...]) -> Field:
+    """What it is drawn from: the supply of the same name, unless a person says another or none."""
+    return Field(
+        "supply",
+        "Taken from",
+        Kind.NAME,
+        options=names,
+        strict=True,
+        hint="a supply; empty: from none",
+        guess=lambda typed: next((one for one in names if folded(one) == folded(typed.get("what", ""))), ""),
+        follows=("what",),
+        blamed=("is counted by",),
+        otherwise="A supply is entered in Money: S.",
+    )
 
 
 def _cautions(what: str, setting: Setting) -> str:

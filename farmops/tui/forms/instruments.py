@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from farmops.model.instruments import Instrument, InstrumentChange, NewCheck, NewInstrument
+from farmops.model.instruments import (
+    CheckChange,
+    Checked,
+    Instrument,
+    InstrumentChange,
+    InstrumentCheck,
+    NewCheck,
+    NewInstrument,
+)
 from farmops.model.readings import Form, Measure, measure_called
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -14,6 +22,8 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 EITHER = "as the last time"
 FORMS = (EITHER, *making.words_of(Form))
+PASSED, FAILED = "passed", "failed"
+ABOUT_CHECK = "Its own paper says what passes. One that fails makes readings doubtful, back to the last good check."
 
 
 def new(context: Context) -> FormSpec:
@@ -55,20 +65,40 @@ def check(record: Instrument, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.instruments import check_instrument
 
-        values["passed"] = values["passed"] == "passed"
-        done = check_instrument(store, NewCheck(record.id, **values), **making.hand_of(hand, operation))
-        doubt = f" {done.doubtful} readings are doubtful now." if done.doubtful else ""
-        return f"{record.name} {'passed' if done.check.passed else 'failed'}.{doubt}"
+        entry = NewCheck(record.id, **making.mapped(values, passed=lambda word: word == PASSED))
+        return _told(check_instrument(store, entry, **making.hand_of(hand, operation)))
 
-    fields = (
-        Field("against", "Against", Kind.TEXT, hint="what is known: pH 7.00, ice water"),
-        Field("showed", "It showed", Kind.TEXT),
-        Field("passed", "Result", Kind.CHOICE, "passed", ("passed", "failed")),
-        making.day("day", "Day"),
-        making.note(),
+    return FormSpec(f"Check of {record.name}", _check_fields(), save, context.setting, about=ABOUT_CHECK)
+
+
+def edit_check(record: InstrumentCheck, context: Context) -> FormSpec:
+    """Correct a check."""
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        from farmops.farm.instruments import change_check
+
+        entry = CheckChange(record.id, **making.mapped(values, passed=lambda word: word == PASSED))
+        return _told(change_check(store, entry, **making.hand_of(hand, operation)))
+
+    title = f"Check {record.id} of {record.instrument}"
+    return FormSpec(title, _check_fields(record), save, context.setting, edits=True, about=ABOUT_CHECK, verb="Change")
+
+
+def _check_fields(one: InstrumentCheck | None = None) -> tuple[Field, ...]:
+    result = PASSED if one is None or one.passed else FAILED
+    against, showed, note = (one.against, one.showed, one.note) if one else (None, None, None)
+    return (
+        Field("against", "Against", Kind.TEXT, against or "", hint="what is known: pH 7.00, ice water"),
+        Field("showed", "It showed", Kind.TEXT, showed or ""),
+        Field("passed", "Result", Kind.CHOICE, result, (PASSED, FAILED)),
+        making.day("day", "Day", one.day if one else "today"),
+        making.note(note),
     )
-    about = "Its own paper says what passes. One that fails makes readings doubtful, back to the last good check."
-    return FormSpec(f"Check of {record.name}", fields, save, context.setting, about=about)
+
+
+def _told(done: Checked) -> str:
+    doubt = f" {done.doubtful} readings are doubtful now." if done.doubtful else ""
+    return f"{done.check.instrument} {PASSED if done.check.passed else FAILED}.{doubt}"
 
 
 def _fields(name: str, reads: str, form: str, expires: str, every: str) -> tuple[Field, ...]:

@@ -20,7 +20,7 @@ from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import Hand
 
 E = TypeVar("E", bound=StrEnum)
-BOOK_DAYS = ("not a day to book on",)
+BOOK_DAYS = ("not a day to book on", "is still to come")
 
 
 def hand_of(hand: Hand, operation: str) -> dict[str, Any]:

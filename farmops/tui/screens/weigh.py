@@ -99,11 +99,17 @@ class Weigh(FormScreen):
         return "Enter book · Tab field · u undo the last · Esc close"
 
     @property
+    def boxes(self) -> list[FieldBox]:
+        """The fields on the screen: fish have one more."""
+        return [box for box in super().boxes if box.display]
+
+    @property
     def source(self) -> Source | None:
         """What is being weighed."""
         return self.sources.get(self.box("source").text)
 
     def _show_standing(self) -> None:
+        self.query_one("#field-dressed").display = self.source is not None and self.source.fish_lot_id is not None
         lines = today_lines(self.scale, self.source)
         self.query_one("#today", Static).update(Content("\n".join(plain(line) for line in lines)))
 
@@ -275,6 +281,7 @@ def spec_of(scale: Scale, sources: dict[str, Source]) -> FormSpec:
         Field("use", "For", Kind.CHOICE, Use.HOME.value, tuple(use.value for use in Use), keep=True),
         Field("tare", "Tare", Kind.MASS, keep=True, hint="weight of the empty bowl, taken off", zero_ok=True),
         Field("number", "Count", Kind.COUNT, hint="pieces, bunches or fish, if counted"),
+        Field("dressed", "Dressed", Kind.MASS, hint="gutted, if weighed", blamed=("dressed",)),
         Field("note", "Note", Kind.TEXT),
     )
     setting = Setting(scale.farm.measures, scale.on)
@@ -330,6 +337,7 @@ def _save(
         use=Use(values["use"]),
         note=values["note"],
         sure=hand.sure,
+        dressed=values.get("dressed"),
     )
     booked = record_harvest(store, entry, by=hand.by, operation=operation, through=Through.SCREEN)
     where = booked.bed or booked.unit

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from datetime import datetime
 
 from farmops.library.incident_steps import AIR
@@ -28,7 +30,7 @@ def lines_of(found: Standing, now: datetime) -> list[Line | Heading]:
     """The lines under their headings; those of air say what is left of the time of their unit."""
     times = {time.unit.id: time for time in found.times}
     during, after = found.of(Phase.DURING), found.of(Phase.AFTER)
-    aired = sorted((one for one in during if one.step.key == AIR), key=lambda one: _hurry(one, found))
+    aired = sorted((one for one in during if one.step.key == AIR), key=lambda one: _hurry(one, times))
     items: list[Line | Heading] = [Heading("Air first, the least time first")] if aired else []
     items += [_air(one, times.get(one.unit.id) if one.unit else None, found, now) for one in aired]
     items.append(Heading("Then"))
@@ -39,9 +41,10 @@ def lines_of(found: Standing, now: datetime) -> list[Line | Heading]:
     return items
 
 
-def _hurry(one: StepLine, found: Standing) -> int:
-    codes = [time.unit.code for time in found.times]
-    return codes.index(one.unit.code) if one.unit and one.unit.code in codes else len(codes)
+def _hurry(one: StepLine, times: Mapping[int, UnitTime]) -> float:
+    """The minutes of its unit, whether air runs by now or not: what is ticked stays where the eye left it."""
+    time = times.get(one.unit.id) if one.unit else None
+    return math.inf if time is None else time.minutes or 0.0
 
 
 def _air(one: StepLine, time: UnitTime | None, found: Standing, now: datetime) -> Line:
