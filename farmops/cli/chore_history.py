@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from farmops import clock
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import answer_options, span_options
+from farmops.cli.options import answer_options, chart_options, span_options
 from farmops.cli.output import emit, line, say, table, terminal_width
 from farmops.cli.settled import read_with, settled_object
 from farmops.exchange.month_text import hours, month_text
@@ -18,6 +18,9 @@ from farmops.reports.history import ChoreHistory, Histories, histories
 from farmops.reports.load import DayLoad, Expected, Load, load_of
 from farmops.reports.month import Month, MonthDay, month_of
 from farmops.reports.reasons import next_of
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
 
 NO_CHORE = 'No chore yet. Add one: farmops chores add "Sweep the path" --every "14 days after"'
 WIDEST_BAR = 24
@@ -139,7 +142,7 @@ def history_object(one: ChoreHistory) -> dict[str, object]:
 @unit_option
 @click.option("--for", "person", metavar="NAME", help="Only what falls to one person.")
 @click.option("--people", "by_person", is_flag=True, help="Minutes of each person besides.")
-@answer_options
+@chart_options
 @pass_desk
 def load(
     desk: Desk, days: int, on: str | None, unit: str | None, person: str | None, by_person: bool, as_json: bool
@@ -157,11 +160,18 @@ def load(
     first = desk.day_or_none(on, ahead=True)
     found = load_of(desk.store, first, days=days, unit=unit, person=_person(desk, person))
     if as_json:
-        emit(load_object(found))
+        emit(load_object(found), lambda: _drawn(found, unit))
     elif not found.minutes and not lists.chores(desk.store):
         say(NO_CHORE)
     else:
         _print_load(found, by_person=by_person)
+
+
+def _drawn(found: Load, unit: str | None) -> Chart:
+    from farmops.exchange.chart_of import load_chart
+
+    whose = f", for {found.person.name}" if found.person else ""
+    return load_chart(found, f"Minutes of chores ahead, {unit or found.farm.name}{whose}")
 
 
 def _person(desk: Desk, name: str | None) -> Person | None:

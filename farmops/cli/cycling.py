@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import answer_options, on_option
+from farmops.cli.options import chart_options, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.quantities.readings import show_value
 from farmops.reports import names
 from farmops.reports.cycling import CURVES, DAYS_ASKED, NEAR_NOTHING_MG_PER_L, Cycling, cycling_of
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
 
 LAW_FIRST = "Before fish come: local fish law and permits first, a few hardy fish, tempered slowly, and daily tests."
 
@@ -27,7 +31,7 @@ LAW_FIRST = "Before fish come: local fish law and permits first, a few hardy fis
     help="For how many days ammonia and nitrite must be near nothing.",
 )
 @on_option
-@answer_options
+@chart_options
 @pass_desk
 def cycling(desk: Desk, unit: str, days: int, on: str | None, as_json: bool) -> None:
     """Ready for fish? Only when the readings say so, with an instrument that passed its check.
@@ -40,7 +44,7 @@ def cycling(desk: Desk, unit: str, days: int, on: str | None, as_json: bool) -> 
     if found is None:
         raise Refused(f"{place.code} is not cycling. Say when it does: farmops units state {place.code} cycling")
     if as_json:
-        emit(plain_cycling(found))
+        emit(plain_cycling(found), lambda: _drawn(desk, found))
         return
     line(f"{found.unit}, day {found.day} of cycling, since {found.since}")
     rows = [[str(day), *(_cell(desk, found, day, at) for at in range(len(CURVES)))] for day in days_read(found)]
@@ -50,6 +54,12 @@ def cycling(desk: Desk, unit: str, days: int, on: str | None, as_json: bool) -> 
         line(words)
     if not rows:
         say(f"Nothing read yet: farmops water add {found.unit} ammonia 2 nitrite 0 nitrate 0")
+
+
+def _drawn(desk: Desk, found: Cycling) -> Chart:
+    from farmops.exchange.chart_of import cycling_chart
+
+    return cycling_chart(found, desk.measures)
 
 
 def days_read(found: Cycling) -> list[date]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import answer_options, on_option
+from farmops.cli.options import chart_options, on_option
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.trees import EVERY, only_in_json, plain_figure, tree, why_one_option, whys
 from farmops.figures import Figure
@@ -15,6 +17,9 @@ from farmops.reports import lists, names
 from farmops.reports.fish import LotOnDay, lot_on_day
 from farmops.reports.growth import Ahead, Reached
 from farmops.reports.shown import shown
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
 
 MG_PER_G = 1_000
 KEYS = {
@@ -40,7 +45,7 @@ KEYS = {
 @click.option("--to", "target", metavar="WEIGHT", help="Say when one fish weighs so much.")
 @why_one_option(list(KEYS))
 @on_option
-@answer_options
+@chart_options
 @pass_desk
 def grow(desk: Desk, lot: str, target: str | None, name: str | None, on: str | None, as_json: bool) -> None:
     """Tell how a LOT stands on a day: number, weight, biomass, survival, feed conversion, growth, and what is ahead.
@@ -60,9 +65,15 @@ def grow(desk: Desk, lot: str, target: str | None, name: str | None, on: str | N
         _opened(desk, found.figure(name), name, as_json)
     elif as_json:
         figures = {KEYS[each][0]: one for each, one in found.figures.items()}
-        emit({**_plain(found), **whys(name == EVERY, figures)})
+        emit({**_plain(found), **whys(name == EVERY, figures)}, lambda: _drawn(found))
     else:
         _print(desk, found)
+
+
+def _drawn(found: LotOnDay) -> Chart:
+    from farmops.exchange.chart_of import growth_chart
+
+    return growth_chart(found.lot, found.weighed, found.ahead, found.on, found.farm.measures)
 
 
 def _opened(desk: Desk, figure: Figure, name: str, as_json: bool) -> None:

@@ -35,9 +35,33 @@ def span_options(command: F) -> F:
 
 def answer_options(command: F) -> F:
     """--json; and --out, which puts what --json prints into a file, with --replace."""
-    for option in reversed(ANSWER_OPTIONS):
-        command = option(command)
-    return command
+    return _answered(command, ".csv, .json or .xlsx", _take)
+
+
+def chart_options(command: F) -> F:
+    """The same for a command that has a curve: --out takes .svg, too."""
+    return _answered(command, ".csv, .json, .xlsx; or .svg, the chart", _take_drawn)
+
+
+def _answered(command: F, endings: str, take: Callable[[click.Context, click.Parameter, bool], bool]) -> F:
+    file = click.option(
+        "--out",
+        metavar="FILE",
+        is_eager=True,
+        expose_value=False,
+        callback=_keep(OUT),
+        help=f"The same as a file: {endings}.",
+    )
+    replace = click.option(
+        "--replace",
+        is_flag=True,
+        is_eager=True,
+        expose_value=False,
+        callback=_keep(REPLACE),
+        help="Write over a file that is there.",
+    )
+    json = click.option("--json", "as_json", is_flag=True, callback=take, help="One JSON object on stdout.")
+    return json(file(replace(command)))
 
 
 def _keep(key: str) -> Callable[[click.Context, click.Parameter, Any], None]:
@@ -48,32 +72,15 @@ def _keep(key: str) -> Callable[[click.Context, click.Parameter, Any], None]:
     return keep
 
 
-def _answered(ctx: click.Context, parameter: click.Parameter, as_json: bool) -> bool:
+def _take(ctx: click.Context, parameter: click.Parameter, as_json: bool, *, drawn: bool = False) -> bool:
     """Whether the command makes its object, for stdout or for a file; what is wrong with the file is said first."""
     place = ctx.meta.get(OUT)
     if place is not None and not ctx.resilient_parsing:
         from farmops.exchange.answers import check
 
-        check(place, replace=REPLACE in ctx.meta)
+        check(place, replace=REPLACE in ctx.meta, drawn=drawn)
     return as_json or place is not None
 
 
-ANSWER_OPTIONS = (
-    click.option("--json", "as_json", is_flag=True, callback=_answered, help="One JSON object on stdout."),
-    click.option(
-        "--out",
-        metavar="FILE",
-        is_eager=True,
-        expose_value=False,
-        callback=_keep(OUT),
-        help="The same as a file: .csv, .json or .xlsx.",
-    ),
-    click.option(
-        "--replace",
-        is_flag=True,
-        is_eager=True,
-        expose_value=False,
-        callback=_keep(REPLACE),
-        help="Write over a file that is there.",
-    ),
-)
+def _take_drawn(ctx: click.Context, parameter: click.Parameter, as_json: bool) -> bool:
+    return _take(ctx, parameter, as_json, drawn=True)

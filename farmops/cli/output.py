@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from farmops.cli.options import OUT, REPLACE
 from farmops.model.codec import to_plain
+from farmops.model.errors import Refused
 from farmops.model.text import plain, width
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
 
 SCHEMA = 1
 GAP = "  "
@@ -21,17 +25,30 @@ def say(words: str) -> None:
     click.echo(plain_lines(words), err=True)
 
 
-def emit(value: dict[str, Any]) -> None:
-    """One JSON object on stdout, with the number of its schema; in a file where --out names one."""
+def emit(value: dict[str, Any], chart: Callable[[], Chart] | None = None) -> None:
+    """One JSON object on stdout, with the number of its schema; in a file, or as its chart, where --out names one."""
     kept = click.get_current_context().meta
     if OUT in kept:
-        from farmops.exchange.answers import write_answer
-
-        say(write_answer(kept[OUT], {"schema": SCHEMA, **value}, replace=REPLACE in kept).told)
+        _write(kept[OUT], {"schema": SCHEMA, **value}, chart, replace=REPLACE in kept)
         return
     import json
 
     click.echo(json.dumps({"schema": SCHEMA, **to_plain(value)}, ensure_ascii=False))
+
+
+def _write(place: str, value: dict[str, Any], chart: Callable[[], Chart] | None, *, replace: bool) -> None:
+    from farmops.exchange.tables import SVG
+
+    if not place.lower().endswith(SVG):
+        from farmops.exchange.answers import write_answer
+
+        say(write_answer(place, value, replace=replace).told)
+    elif chart is None:
+        raise Refused("There is no chart of this. Let the file end in .csv, .json or .xlsx.")
+    else:
+        from farmops.exchange.charts import write_chart
+
+        say(f"Written: {write_chart(place, chart(), replace=replace)}, a chart.")
 
 
 def line(words: str = "") -> None:

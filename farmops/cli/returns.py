@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import click
 
 from farmops.cli.desk import Desk, pass_desk
-from farmops.cli.options import answer_options, span_options, word
+from farmops.cli.options import chart_options, span_options, word
 from farmops.cli.output import emit, line, say, table, table_width, terminal_width
 from farmops.cli.trees import only_in_json, why_option, whys
 from farmops.figures import Figure, Number
@@ -17,6 +18,10 @@ from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, yearly
 from farmops.reports.returns import returns as unit_returns
 from farmops.reports.shown import shown, shown_bare
 from farmops.reports.yields import By, YieldLine, Yields, yields
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
+    from farmops.reports.spans import Span
 
 BASES = [basis.value for basis in Basis]
 MG_PER_G = 1_000
@@ -35,7 +40,7 @@ HEADS = ["", "state", "produce", "per area", "cost per weight", "fish", "value",
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
 @why_option
-@answer_options
+@chart_options
 @pass_desk
 def returns(
     desk: Desk,
@@ -70,7 +75,8 @@ def returns(
 def _units(desk: Desk, found: Returns, as_json: bool, with_why: bool) -> None:
     if as_json:
         units = [plain_returns(one, with_why) for one in found.units]
-        emit({**_head(found), "units": units, "farm": plain_returns(found.farm, with_why)})
+        told = {**_head(found), "units": units, "farm": plain_returns(found.farm, with_why)}
+        emit(told, lambda: _units_drawn(desk, found))
     else:
         print_returns(desk, found)
 
@@ -171,7 +177,8 @@ def _spans(desk: Desk, found: tuple[Returns, ...], each: str, as_json: bool, wit
             {each: f"{one.span.first:{SHORT[each]}}", **_head(one), "farm": plain_returns(one.farm, with_why)}
             for one in found
         ]
-        emit({"basis": found[0].basis, "currency": found[0].settings.measures.currency, f"{each}s": lines})
+        told = {"basis": found[0].basis, "currency": found[0].settings.measures.currency, f"{each}s": lines}
+        emit(told, lambda: _prices_drawn(desk, found))
         return
     rows = [[f"{one.span.first:{NAMED[each]}}", *_row(desk, one.farm)[2:]] for one in found]
     table(["", *HEADS[2:]], rows, right=[1, 2, 3, 4, 5, 6, 7])
@@ -180,9 +187,8 @@ def _spans(desk: Desk, found: tuple[Returns, ...], each: str, as_json: bool, wit
 def _yields(desk: Desk, found: Yields, as_json: bool, with_why: bool) -> None:
     if as_json:
         lines = [_plain_yield(found.by, one, with_why) for one in found.lines]
-        emit(
-            {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency, f"{found.by}s": lines}
-        )
+        told = {"from": found.span.first, "to": found.span.last, "currency": desk.measures.currency}
+        emit({**told, f"{found.by}s": lines}, lambda: _yields_drawn(desk, found))
         return
     line(f"{found.span.first} to {found.span.last}, by {found.by}")
     mass, area = main_mass_unit(desk.measures), main_area_unit(desk.measures)
@@ -194,6 +200,36 @@ def _yields(desk: Desk, found: Yields, as_json: bool, with_why: bool) -> None:
     if found.by is By.LOT:
         heads, rows = _without_area([heads, *rows])
     table(heads, rows, right=range(1, len(heads)))
+
+
+def _units_drawn(desk: Desk, found: Returns) -> Chart:
+    from farmops.exchange.chart_of import yields_chart
+    from farmops.reports.spread import sure_of_units
+
+    rows = [(one.unit, {"per area": one.yield_per_area}) for one in (*found.units, found.farm)]
+    sure = sure_of_units(desk.store, found.span)
+    return yields_chart(rows, sure.spreads, f"Produce per area, {_span_words(found.span)}", desk.measures)
+
+
+def _yields_drawn(desk: Desk, found: Yields) -> Chart:
+    from farmops.exchange.chart_of import yields_chart
+    from farmops.reports.spread import sure_of_names
+
+    rows = [(one.name, {"per area": one.yield_per_area}) for one in found.lines]
+    names = [one.name for one in found.lines if one.marketable.value and found.by is By.BED]
+    sure = sure_of_names(desk.store, found.span, names)
+    title = f"Produce per area by {found.by}, {_span_words(found.span)}"
+    return yields_chart(rows, sure.spreads, title, desk.measures)
+
+
+def _prices_drawn(desk: Desk, found: tuple[Returns, ...]) -> Chart:
+    from farmops.exchange.chart_of import prices_chart
+
+    return prices_chart(found, None, desk.farm.name, desk.measures)
+
+
+def _span_words(span: Span) -> str:
+    return f"{span.first} to {span.last}"
 
 
 def _without_area(rows: list[list[str]]) -> tuple[list[str], list[list[str]]]:

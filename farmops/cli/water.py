@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -14,7 +14,7 @@ from farmops.cli.cycling import cycling
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.drift import drift
 from farmops.cli.entries import NOTHING
-from farmops.cli.options import answer_options, json_option, note_option, on_option, span_options
+from farmops.cli.options import answer_options, chart_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.own_limits import limits
 from farmops.cli.readings import (
@@ -38,6 +38,9 @@ from farmops.quantities.readings import typed_reading
 from farmops.reports import lists, names
 from farmops.reports.markers import Marker, concerns, markers_of
 from farmops.reports.water import WaterLine, judged_lines, series_of, waters_of
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
 
 NO_READING = "No reading here. Book some: farmops water add WREN pH 7.2 temperature 72F ammonia 0.25"
 at_option = click.option("--at", "hour", metavar="HH:MM", help="The time of day it was read.")
@@ -126,7 +129,7 @@ def _tell(desk: Desk, booked: tuple[Reading, ...], done: str, as_json: bool) -> 
 @click.option("--unit", metavar="CODE", help="Only of one unit.")
 @click.option("--measure", metavar="NAME", help="Only of one measure.")
 @span_options
-@answer_options
+@chart_options
 @pass_desk
 def list_readings(
     desk: Desk, unit: str | None, measure: str | None, first: str | None, last: str | None, as_json: bool
@@ -144,13 +147,26 @@ def list_readings(
     found = series_of(desk.store, *span, place, what)
     changed = _markers(desk, found, what, unit)
     if as_json:
-        emit({"readings": [judged_object(one) for one in found], "changes": [marker_object(one) for one in changed]})
+        told = {"readings": [judged_object(one) for one in found], "changes": [marker_object(one) for one in changed]}
+        emit(told, lambda: _drawn(desk, found, changed))
     elif not found:
         say(NO_READING)
     else:
         rows = [*((one.day, _marker_row(one)) for one in changed), *((x.reading.day, _row(desk, x)) for x in found)]
         heads = ["no.", "day", "time", "unit", "measure", "value", "verdict", "with", "note"]
         table(heads, [row for _, row in sorted(rows, key=lambda row: row[0])], right=[0])
+
+
+def _drawn(desk: Desk, found: list[WaterLine], changed: list[Marker]) -> Chart:
+    """The curve of one measure of one unit. Raises NotUnderstood for several."""
+    from farmops.exchange.chart_of import readings_chart
+
+    curves = {(one.reading.unit_id, one.reading.unit, one.reading.measure) for one in found}
+    if len(curves) > 1:
+        raise NotUnderstood("A chart is of one measure of one unit: name them with --unit and --measure.")
+    (unit_id, unit, measure) = next(iter(curves), (0, "", Measure.PH))
+    band = waters_of(desk.store).band(unit_id, measure) if found else (None, None)
+    return readings_chart(found, band, changed, unit, desk.measures)
 
 
 def _markers(desk: Desk, found: list[WaterLine], measure: Measure | None, unit: str | None) -> list[Marker]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from farmops.exchange.files import check_place
-from farmops.exchange.tables import CSV, Table, Value, ending_of, write_tables
+from farmops.exchange.tables import CSV, KINDS, SVG, Table, Value, ending_of, write_tables
 from farmops.model.codec import to_plain
 
 SCHEMA, ANSWER, WHY = "schema", "answer", "why"
@@ -50,9 +50,9 @@ def write_answer(place: str, answer: Record, *, replace: bool = False) -> Wrote:
     return Wrote(file, len(main.rows), left_out if ending_of(place) == CSV else ())
 
 
-def check(place: str, *, replace: bool = False) -> None:
-    """Raises what `write_answer` would for this place, before anything is asked of the farm."""
-    ending_of(place)
+def check(place: str, *, replace: bool = False, drawn: bool = False) -> None:
+    """Raises what writing to this place would, before anything is asked of the farm; `drawn` takes charts, too."""
+    ending_of(place, (*KINDS, SVG) if drawn else KINDS)
     check_place(place, replace=replace)
 
 

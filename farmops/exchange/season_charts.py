@@ -5,11 +5,10 @@ from __future__ import annotations
 from base64 import b64encode
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from io import BytesIO
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
+from farmops.exchange.charts import FIRST, HATCH, INK, SECOND, SHADES, drawn
 from farmops.figures import Figure
-from farmops.model.errors import Refused
 from farmops.quantities import MASS, Measures, in_unit, main_area_unit, main_mass_unit
 from farmops.quantities.money import currency_decimals
 from farmops.reports.costs import Kind
@@ -19,21 +18,6 @@ from farmops.reports.shown import price_in_farm_units, yield_in_farm_units
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-
-FIRST, SECOND, INK = "#2f6f5e", "#d9a441", "#333333"
-HATCH = "///"
-SHADES = (("#2f6f5e", ""), ("#8fb8a8", "///"), ("#d9a441", ""), ("#f0d9a8", "..."), ("#7a6a9b", "xx"))
-"""Looks of the kinds of cost, in their order."""
-LOOKS: Any = {
-    "font.size": 9,
-    "svg.hashsalt": "farmops",
-    "svg.fonttype": "path",
-    "axes.spines.top": False,
-    "axes.spines.right": False,
-    "text.parse_math": False,
-}
-WIDE, HIGH = 7.2, 2.6
-NOT_INSTALLED = "Charts need matplotlib. Install it: pip install 'farmops[report]'"
 
 
 def yields(season: Season) -> str:
@@ -154,16 +138,4 @@ def _months(axes: Axes, months: Sequence[Returns]) -> None:
 
 def _drawn(draw: Callable[[Axes], None]) -> str:
     """A chart as the address of an image that carries itself. Raises Refused without matplotlib."""
-    try:
-        import matplotlib as mpl
-        from matplotlib.backends.backend_svg import FigureCanvasSVG
-        from matplotlib.figure import Figure as Sheet
-    except ImportError:
-        raise Refused(NOT_INSTALLED) from None
-    with mpl.rc_context(LOOKS):
-        sheet = Sheet(figsize=(WIDE, HIGH), layout="constrained")
-        FigureCanvasSVG(sheet)
-        draw(sheet.add_subplot())
-        file = BytesIO()
-        sheet.savefig(file, format="svg", metadata={"Date": None})
-    return f"data:image/svg+xml;base64,{b64encode(file.getvalue()).decode('ascii')}"
+    return f"data:image/svg+xml;base64,{b64encode(drawn(draw)).decode('ascii')}"

@@ -14,6 +14,7 @@ from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import example, tidy
 from farmops.quantities.showing import Step, show, show_finer
 from farmops.quantities.tables import Unit
+from farmops.quantities.worded import Worded
 from farmops.quantities.wording import TooFarError, UnclearError, not_understood, out_of_range, quoted
 
 EXACT_PLACES = 3
@@ -70,10 +71,12 @@ class Dimension:
         except TooFarError as error:
             raise out_of_range(text, str(error), self.examples(measures)) from None
 
-    def show(self, value: int, measures: Measures) -> str:
+    def show(self, value: int, measures: Measures) -> Worded:
         """The amount as a person reads it, rounded to the digits that mean something."""
         customs = self._customs(measures)
-        return show(value, customs.steps, measures) if value else f"0 {customs.vocabulary.main.name}"
+        main = customs.vocabulary.main
+        words = show(value, customs.steps, measures) if value else f"0 {main.name}"
+        return Worded(words, value / main.size, main.name)
 
     def show_exact(self, value: int, measures: Measures) -> str:
         """A text, in the farm's units where they can, that `parse` reads back as the very same amount."""

@@ -8,6 +8,7 @@ from fractions import Fraction
 from farmops.quantities.currencies import CURRENCIES, SIGN_OF
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import tidy
+from farmops.quantities.worded import Worded
 from farmops.quantities.wording import TooFarError, UnclearError, not_understood, out_of_range
 
 LARGEST_MINOR = 10**12
@@ -101,13 +102,14 @@ def _ungrouped(whole: str, measures: Measures) -> str:
     return whole
 
 
-def show_money(minor: int, measures: Measures) -> str:
+def show_money(minor: int, measures: Measures) -> Worded:
     """The sum as a person reads it: `$1,234.50`, `-$3.00`, `1.234,50 €`, `CHF 12.50`."""
     places = currency_decimals(measures)
     whole, rest = divmod(abs(minor), 10**places)
     grouped = f"{whole:,}".replace(",", measures.grouping_mark)
     number = grouped + (f"{measures.decimal_mark}{rest:0{places}d}" if places else "")
-    return ("-" if minor < 0 else "") + with_currency(number, measures)
+    words = ("-" if minor < 0 else "") + with_currency(number, measures)
+    return Worded(words, major(minor, measures), measures.currency)
 
 
 def with_currency(number: str, measures: Measures) -> str:
@@ -118,12 +120,12 @@ def with_currency(number: str, measures: Measures) -> str:
     return f"{sign}{number}" if sign else f"{measures.currency} {number}"
 
 
-def show_money_exact(minor: int, measures: Measures) -> str:
+def show_money_exact(minor: int, measures: Measures) -> Worded:
     """The sum as `parse_money` reads it back, without currency or thousands: `1234.50`."""
     places = currency_decimals(measures)
     whole, rest = divmod(abs(minor), 10**places)
     decimals = f"{measures.decimal_mark}{rest:0{places}d}" if places else ""
-    return f"{'-' if minor < 0 else ''}{whole}{decimals}"
+    return Worded(f"{'-' if minor < 0 else ''}{whole}{decimals}", major(minor, measures), measures.currency)
 
 
 def major(minor: int, measures: Measures) -> Fraction:

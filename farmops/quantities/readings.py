@@ -25,6 +25,7 @@ from farmops.quantities.dimensions import VOLUME
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import example, read_decimal, show_decimal, tidy
 from farmops.quantities.temperature import TEMPERATURE
+from farmops.quantities.worded import Worded
 from farmops.quantities.wording import TooFarError, UnclearError, not_understood, out_of_range, quoted
 
 BOUNDS = ("<", ">")
@@ -212,10 +213,10 @@ def _shown(value: float, measure: Measure, measures: Measures) -> str:
     if measure in TEMPERATURES:
         return TEMPERATURE.show(value, measures)
     if measure is Measure.FLOW:
-        size = VOLUME.unit(measures.volume).size / ML_PER_L
-        return f"{_digits(Fraction(value) / size, measures)} {measures.volume}/h"
+        hourly = Fraction(value) / (VOLUME.unit(measures.volume).size / ML_PER_L)
+        return Worded(f"{_digits(hourly, measures)} {measures.volume}/h", hourly, f"{measures.volume}/h")
     unit = READ_IN[measure] + (" as N" if measure in NITROGEN else "")
-    return f"{_digits(Fraction(value), measures)} {unit}".strip()
+    return Worded(f"{_digits(Fraction(value), measures)} {unit}".strip(), value, unit)
 
 
 def show_number(value: float, measures: Measures) -> str:

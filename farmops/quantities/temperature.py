@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from farmops.quantities.measures import Measures
 from farmops.quantities.numbers import example, read_decimal, show_decimal, tidy
+from farmops.quantities.worded import Worded
 from farmops.quantities.wording import TooFarError, UnclearError, not_understood, out_of_range
 
 COLDEST_C, HOTTEST_C = -60, 100
@@ -40,7 +41,8 @@ class Temperature:
         if not math.isfinite(c):
             return "no temperature"
         degrees = Fraction(c) if measures.temperature == "C" else Fraction(c) * 9 / 5 + 32
-        return f"{show_decimal(degrees, 1, measures)} °{measures.temperature}"
+        unit = f"°{measures.temperature}"
+        return Worded(f"{show_decimal(degrees, 1, measures)} {unit}", degrees, unit)
 
     def examples(self, measures: Measures) -> tuple[str, ...]:
         """What would be understood on this farm."""

@@ -15,10 +15,12 @@ from farmops.quantities import (
     main_area_unit,
     main_mass_unit,
     main_volume_unit,
+    major,
     show_money,
     show_money_exact,
 )
 from farmops.quantities.numbers import show_decimal
+from farmops.quantities.worded import Worded
 
 MG_PER_G, MG_PER_KG, MM2_PER_M2, WH_PER_KWH = 1_000, 1_000_000, 1_000_000, 1_000
 
@@ -33,13 +35,23 @@ def shown(figure: Figure, measures: Measures) -> str:
 def shown_value(value: Number, unit: str, measures: Measures) -> str:
     """A number in one of the units of storage as a person reads it."""
     show = UNITS.get(unit)
-    return show(value, measures) if show else f"{value} {unit}"
+    return _worded(show(value, measures) if show else f"{value} {unit}", value, unit, measures)
 
 
 def shown_bare(figure: Figure, measures: Measures) -> str:
     """The same without its currency and without what it is per: for a column whose head says them."""
     show = BARE.get(figure.unit)
-    return show(figure.value, measures) if show and figure.value is not None else shown(figure, measures)
+    if show is None or figure.value is None:
+        return shown(figure, measures)
+    return _worded(str(show(figure.value, measures)), figure.value, figure.unit, measures)
+
+
+def _worded(words: str, value: Number, unit: str, measures: Measures) -> str:
+    """Words that know their number, where the farm has a unit for it."""
+    if isinstance(words, Worded) or unit not in IN_FARM_UNITS:
+        return words
+    size, name = IN_FARM_UNITS[unit](measures)
+    return Worded(words, Fraction(value) * size, name)
 
 
 def yield_in_farm_units(value: Number, measures: Measures) -> Fraction:
@@ -63,11 +75,11 @@ def _size(dimension: object, unit: str) -> Fraction:
 
 
 def _mass(value: Number, measures: Measures) -> str:
-    return MASS.show(round(value), measures) if value else f"0 {main_mass_unit(measures)}"
+    return MASS.show(round(value), measures)
 
 
 def _area(value: Number, measures: Measures) -> str:
-    return AREA.show(round(value), measures) if value else f"0 {main_area_unit(measures)}"
+    return AREA.show(round(value), measures)
 
 
 def _money(value: Number, measures: Measures) -> str:
@@ -195,6 +207,35 @@ def _strength(value: Number, measures: Measures) -> str:
 def _strength_a_week(value: Number, measures: Measures) -> str:
     return f"{show_decimal(Fraction(value), 1, measures)} mg/L a week"
 
+
+def _sum(measures: Measures) -> Fraction:
+    return major(1, measures)
+
+
+IN_FARM_UNITS: dict[str, Callable[[Measures], tuple[Fraction, str]]] = {
+    "minor": lambda farm: (_sum(farm), farm.currency),
+    "mg per mm2": lambda farm: (yield_in_farm_units(1, farm), f"{main_mass_unit(farm)} per {main_area_unit(farm)}"),
+    "minor per mg": lambda farm: (
+        _sum(farm) * price_in_farm_units(1, farm),
+        f"{farm.currency} per {main_mass_unit(farm)}",
+    ),
+    "minor per mm2": lambda farm: (
+        _sum(farm) * per_area_in_farm_units(1, farm),
+        f"{farm.currency} per {main_area_unit(farm)}",
+    ),
+    "minor per minute": lambda farm: (_sum(farm) * 60, f"{farm.currency} per hour"),
+    "Wh": lambda farm: (Fraction(1, WH_PER_KWH), "kWh"),
+    "mg a day": lambda farm: (Fraction(1, MG_PER_G), "g a day"),
+    "mg per mm2 a day": lambda farm: (Fraction(MG_PER_G), "g per m2 a day"),
+    "share": lambda farm: (Fraction(100), "%"),
+    "minutes": lambda farm: (Fraction(1), "min"),
+    "ratio": lambda farm: (Fraction(1), ""),
+    **{
+        unit: lambda farm, unit=unit: (Fraction(1), unit)  # type: ignore[misc]
+        for unit in ("years", "days", "fish", "% a day")
+    },
+}
+"""How many of a unit of the farm one of a unit of storage is, and that unit, for numbers that go out."""
 
 UNITS: dict[str, Callable[[Number, Measures], str]] = {
     "mg": _mass,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from openpyxl import load_workbook
@@ -103,6 +104,36 @@ def test_on_an_empty_farm_it_writes_a_file_or_says_why_not(command: Leaf, bare: 
         assert not any(sign in said.err for sign in NOT_WORDS)
         assert file.exists() == (said.code != 1)
         assert said.out == ""
+
+
+DRAWN = (
+    ("returns",),
+    ("returns", "--by", "bed"),
+    ("returns", "--by", "month"),
+    ("water", "list", "--unit", "TEAL", "--measure", "temperature"),
+    ("water", "cycling", "SISKIN"),
+    ("fish", "grow", "PERCH-25"),
+    ("chores", "load"),
+)
+
+
+@pytest.mark.parametrize("words", DRAWN, ids=" ".join)
+def test_what_has_a_curve_is_drawn(
+    words: tuple[str, ...], invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "chart.svg"
+    said = Hand(invented, capsys)(*words, "--out", str(file))
+    assert said.err == f"Written: {file}, a chart.\n"
+    assert ElementTree.parse(file).getroot().tag.endswith("svg")  # noqa: S314 - written just now
+    assert file.stat().st_mode & 0o777 == OWNER_ALONE
+
+
+def test_a_chart_is_of_one_measure_of_one_unit_and_of_something(farm: Hand, tmp_path: Path) -> None:
+    file = str(tmp_path / "chart.svg")
+    assert farm.refused("water", "list", "--out", file) == "There is nothing to draw here yet.\n"
+    farm("water", "add", "WREN", "pH", "7.2", "nitrite", "0")
+    assert "name them with --unit and --measure" in farm.refused("water", "list", "--out", file)
+    assert "Understood: .csv, .json, .xlsx." in farm.refused("units", "list", "--out", file)
 
 
 def test_the_file_is_refused_before_anything_is_asked(farm: Hand, tmp_path: Path) -> None:
