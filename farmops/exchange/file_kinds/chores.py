@@ -26,7 +26,7 @@ def _chore(cells: Cells, take: Take) -> NewChore:
     rule = cells.note("rule")
     if rule is None:
         raise RowRefusedError("rule", "no rule; say when it is due, such as 14 days after, Mon Thu, month on the 1st")
-    minutes = cells.whole("minutes")
+    minutes, place = cells.whole("minutes"), take.names.somewhere(cells)
     return NewChore(
         cells.name("chore"),
         rule,
@@ -44,7 +44,9 @@ def _chore(cells: Cells, take: Take) -> NewChore:
         states=_listed(cells, "states", UnitState),
         with_fish=cells.yes("with-fish") or False,
         person_id=None if cells.empty("person") else take.names.person(cells, "person"),
-        **take.names.somewhere(cells),
+        unit_id=place.get("unit_id"),
+        bed_id=place.get("bed_id"),
+        fish_lot_id=place.get("fish_lot_id"),
     )
 
 

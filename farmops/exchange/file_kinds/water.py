@@ -24,7 +24,7 @@ def _measure_column(measure: Measure) -> Column:
 def values_read(cells: Cells, take: Take) -> Iterator[tuple[str, NewReading]]:
     """Long rows name a measure and its value, wide ones have a column for each; a row may do both."""
     measure, value = cells.text("measure"), cells.text("value")
-    pairs = [(name, name, cells.with_unit(name)) for name in Measure if not cells.empty(name)]
+    pairs = [(one.value, one.value, cells.with_unit(one)) for one in Measure if not cells.empty(one)]
     if (measure and value) or (pairs and (measure or value)):
         with in_column("measure"):
             pairs.append(("value", measure_called(measure).value, cells.numbers("value")))
