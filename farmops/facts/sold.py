@@ -10,15 +10,23 @@ from farmops.model.frozen import dataclass
 from farmops.model.sales import SaleLine
 from farmops.records.reading import Reader
 
-OF_SPAN = """
-    SELECT {origin} FROM harvest
-    WHERE {origin} IS NOT NULL AND use = 'sold' AND day BETWEEN :first AND :last
-    UNION
-    SELECT {origin} FROM sale_line JOIN sale ON sale.id = sale_line.sale_id
-    WHERE {origin} IS NOT NULL AND sale.day BETWEEN :first AND :last
+TOUCHED_SOURCES = """
+    SELECT {source}.id FROM {source}
+    WHERE EXISTS (SELECT 1 FROM sale_line WHERE sale_line.{source}_id = {source}.id) AND (
+        EXISTS (
+            SELECT 1 FROM harvest WHERE harvest.{source}_id = {source}.id AND harvest.use = 'sold'
+                AND harvest.day BETWEEN :first AND :last
+        ) OR EXISTS (
+            SELECT 1 FROM sale_line JOIN sale ON sale.id = sale_line.sale_id
+            WHERE sale_line.{source}_id = {source}.id AND sale.day BETWEEN :first AND :last
+        )
+    )
 """
-"""Plantings, or lots, from which something was marked sold or sold in a span."""
-PLANTINGS, LOTS = OF_SPAN.format(origin="planting_id"), OF_SPAN.format(origin="fish_lot_id")
+"""Plantings, or lots, with lines of sales from which something was marked sold or sold in a span.
+
+Each is asked for by itself through an index: a farm that books no sales looks at no weighing.
+"""
+PLANTINGS, LOTS = TOUCHED_SOURCES.format(source="planting"), TOUCHED_SOURCES.format(source="fish_lot")
 TOUCHED = f"(sale_line.planting_id IN ({PLANTINGS}) OR sale_line.fish_lot_id IN ({LOTS}))"
 HEADS = f"""
     SELECT sale_line.id, sale.day, sale.buyer FROM sale_line JOIN sale ON sale.id = sale_line.sale_id
@@ -28,13 +36,7 @@ MARKED = f"""
     SELECT harvest.id, harvest.day, unit.id AS unit_id, bed.id AS bed_id, crop.id AS crop_id, fish_lot.species,
         harvest.planting_id, harvest.fish_lot_id, harvest.mass_mg, price.price_minor, price.per_mg
     {SOURCES} {PRICED}
-    WHERE harvest.use = 'sold' AND (
-        harvest.planting_id IN (
-            SELECT sale_line.planting_id FROM sale_line WHERE sale_line.planting_id IN ({PLANTINGS})
-        ) OR harvest.fish_lot_id IN (
-            SELECT sale_line.fish_lot_id FROM sale_line WHERE sale_line.fish_lot_id IN ({LOTS})
-        )
-    )
+    WHERE harvest.use = 'sold' AND (harvest.planting_id IN ({PLANTINGS}) OR harvest.fish_lot_id IN ({LOTS}))
     ORDER BY harvest.id
 """
 

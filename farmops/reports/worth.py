@@ -145,11 +145,12 @@ def coverage(sums: Sequence[HarvestTotal], sold: Sold) -> str | None:
     marked_mg = sum(one.sold_mg for one in sums)
     if not marked_mg:
         return None
-    marked, covered = (MASS.show(mass, sold.measures) for mass in (marked_mg, sold.covered_mg))
+    marked = MASS.show(marked_mg, sold.measures)
     if not sold.covers:
         return f"No sale covers the {marked} marked sold: valued at the price list."
     if marked_mg - sold.covered_mg < SLIGHT_MG:
         return f"Sales cover all of the {marked} marked sold."
+    covered = MASS.show(sold.covered_mg, sold.measures)
     return f"Sales cover {covered} of the {marked} marked sold; the rest is valued at the price list."
 
 
