@@ -44,7 +44,7 @@ def _price(cells: Cells, take: Take) -> OfDay[NewPowerPrice]:
 
 
 DEVICES = (
-    Column("device", needed=True, also=("name", "what")),
+    Column("device", needed=True, also=("name",)),
     Column("watts", needed=True, also=("rated", "rated typed", "power", "w"), unit_of=unit_in(POWER)),
     Column("hours", also=("hours a day",), unit_of=unit_in(A_DAY)),
     Column("minutes", also=("minutes a day",)),

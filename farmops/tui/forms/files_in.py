@@ -15,7 +15,7 @@ from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 if TYPE_CHECKING:
-    from farmops.exchange.customs import Order
+    from farmops.exchange.customs import Decimals, Order
 
 WEIGHINGS = "weighings"
 KINDS = (WEIGHINGS, *FILE_WORDS)
@@ -24,9 +24,11 @@ OF_RECORDS = {
     "fish": "fish lots",
     "bought supplies": "supplies bought",
     "used supplies": "supplies used",
+    "recurring": "recurring costs",
 }
 AS_SHOWN = "as the file shows"
 ORDERS = (AS_SHOWN, "day first", "month first")
+MARKS = (AS_SHOWN, "point", "comma")
 MOST_TOLD = 3
 
 
@@ -55,6 +57,7 @@ def take_in(record: str | None, context: Context) -> FormSpec:
             blamed=("has no head", "is no column"),
         ),
         Field("dates", "Days", Kind.CHOICE, AS_SHOWN, ORDERS),
+        Field("decimals", "Decimals", Kind.CHOICE, AS_SHOWN, MARKS),
         Field("sure", "Unlikely too", Kind.YES, "no"),
         Field("make", "Make missing", Kind.YES, "no", hint="units, beds, crops"),
     )
@@ -82,12 +85,12 @@ def _taken(store: Store, values: dict[str, Any], hand: Hand, operation: str | No
         return _weighings(store, values, hand, operation, context)
     from farmops.exchange.file_imports import Said, carry_out, foresee, read_rows
 
-    said = Said(values["meant"], _order(values), sure=values["sure"])
-    read = read_rows(store, values["kind"], values["file"], said, today=context.setting.today)
+    said = Said(values["meant"], _order(values), _decimals(values), sure=values["sure"])
+    read = read_rows(store, values["kind"], values["file"], said, today=context.setting.today, watch=hand.watch)
     if operation is None:
-        found = foresee(store, read, said, by=hand.by)
+        found = foresee(store, read, said, by=hand.by, watch=hand.watch)
     else:
-        found = carry_out(store, read, said, by=hand.by, operation=operation)
+        found = carry_out(store, read, said, by=hand.by, operation=operation, watch=hand.watch)
     asked = [f"look again at {one}" for one in found.asked]
     counts = _counts(found.booked, found.already, len(found.refused), len(asked), would=operation is None)
     return _told(counts, [*read.told], [*map(str, found.refused), *asked], found.booked, operation)
@@ -102,8 +105,13 @@ def _weighings(store: Store, values: dict[str, Any], hand: Hand, operation: str 
         create_missing=values["make"],
         today=context.setting.today,
         order=_order(values),
+        decimals=_decimals(values),
+        watch=hand.watch,
     )
-    found = foresee(planned) if operation is None else carry_out(store, planned, by=hand.by, operation=operation)
+    if operation is None:
+        found = foresee(planned)
+    else:
+        found = carry_out(store, planned, by=hand.by, operation=operation, watch=hand.watch)
     counts = _counts(found.booked, found.already, len(found.refused), 0, would=operation is None)
     asked = [f"look again at {one}" for one in found.questioned]
     return _told(counts, [*planned.told], [*map(str, found.refused), *asked], found.booked, operation)
@@ -113,6 +121,12 @@ def _order(values: dict[str, Any]) -> Order | None:
     from farmops.exchange.customs import Order
 
     return None if values["dates"] == AS_SHOWN else Order(values["dates"].replace(" ", "-"))
+
+
+def _decimals(values: dict[str, Any]) -> Decimals | None:
+    from farmops.exchange.customs import Decimals
+
+    return None if values["decimals"] == AS_SHOWN else Decimals(values["decimals"])
 
 
 def _counts(booked: int, already: int, refused: int, asked: int, *, would: bool) -> str:
