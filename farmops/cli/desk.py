@@ -48,17 +48,17 @@ class Desk:
         return lists.farm(self.store)
 
     def leave(self) -> None:
-        """After the last word of a command that booked something: the backup of the day, where none was made yet."""
+        """After the last word of a command that booked something: the backup of the day, a word on a wrong clock."""
         if "store" in self.__dict__ and self.store.wrote and self.thrown_away is None:
             import sys
 
             from farmops.cli.output import say
-            from farmops.farm.daily import keep_daily
+            from farmops.farm.daily import clock_set_back, keep_daily
 
             sys.stdout.flush()
-            trouble = keep_daily(self.store)
-            if trouble is not None:
-                say(trouble)
+            for trouble in (keep_daily(self.store), clock_set_back(self.store)):
+                if trouble is not None:
+                    say(trouble)
 
     def damage(self) -> StoreUnavailable | None:
         """What is to be said of a fault where the store that was worked on is damaged; else None."""

@@ -1,4 +1,4 @@
-"""The backup that is made by itself, with the first booking of a day, and the thinning of those made before."""
+"""What comes by itself after a booking: the backup of the day, the thinning of older ones, a word on a wrong clock."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from datetime import date, datetime, timedelta
 
 from farmops import clock
 from farmops.facts import farm as farm_facts
+from farmops.facts import journal as journal_facts
 from farmops.model.backups import Backup, Made
+from farmops.model.errors import FarmopsError
 from farmops.records import copies
 from farmops.records.location import is_url
 from farmops.records.store import Store
@@ -16,6 +18,27 @@ from farmops.schedule.thinning import kept
 VARIABLE = "FARMOPS_DAILY_BACKUP"
 OFF = ("off", "no", "0")
 LEFT_BEHIND = timedelta(days=1)
+SKEW = timedelta(minutes=10)
+"""By how much the clocks of two computers that write to one farm may differ without a word."""
+
+
+def clock_set_back(store: Store) -> str | None:
+    """What to say where the last booking bears an earlier time than the one before it; None where all is well.
+
+    Call it when what was booked has been acknowledged. It is said once: the next booking has this one before it.
+    """
+    try:
+        with store.reading() as reader:
+            farm, lines = farm_facts.farm(reader), journal_facts.lines(reader, 2)
+    except FarmopsError:
+        return None  # what is wrong with the store is said where it is read
+    if len(lines) < 2 or lines[0].at >= lines[1].at - SKEW:
+        return None
+    now, before = (f"{one.at.astimezone(clock.time_zone(farm.time_zone)):%Y-%m-%d %H:%M}" for one in lines)
+    return (
+        f"Booked, but by this computer it is {now} now, and what was booked before that bears {before}. "
+        "One of them is wrong: look at the clock, then at the days of what was booked: farmops journal"
+    )
 
 
 def keep_daily(store: Store) -> str | None:
@@ -34,8 +57,6 @@ def keep_daily(store: Store) -> str | None:
 
 
 def _words(error: Exception) -> str:
-    from farmops.model.errors import FarmopsError
-
     return str(error) if isinstance(error, FarmopsError) else f"Try: farmops backup ({type(error).__name__})"
 
 

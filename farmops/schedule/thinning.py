@@ -2,31 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
 
-ALL_DAYS = 14
-WEEKLY_DAYS = 91
-MONTHLY_DAYS = 731
+DAYS, WEEKS, MONTHS = 14, 13, 24
 
 
 def kept(days: Iterable[date], today: date) -> set[date]:
     """Of the days that have a backup, those whose backup stays.
 
-    Every one of the last 14 days; before that the first of each week (Monday to Sunday) for 13 weeks, the first of each
-    month for two years, the first of each year for ever. A day that lies ahead stays: the clock may have been wrong.
+    Each of the last 14; before that the first of each of 13 weeks (Monday to Sunday), the first of each of 24 months,
+    the first of each year for ever. Weeks and months without a backup do not count, so that a farm at rest keeps its
+    own, and a clock that once ran far ahead takes next to nothing away. A day that lies ahead stays.
     """
-    first: dict[tuple[int, ...], date] = {}
-    for day in sorted(days):
-        first.setdefault(_span_of(day, today), day)
-    return set(first.values())
+    found = sorted(set(days), reverse=True)
+    ahead = [day for day in found if day > today]
+    left = found[len(ahead) :]
+    staying = {*ahead, *left[:DAYS]}
+    left = left[DAYS:]
+    for span, most in ((_week, WEEKS), (_month, MONTHS), (_year, len(left))):
+        first, left = _first_of_each(left, span, most)
+        staying |= first
+    return staying
 
 
-def _span_of(day: date, today: date) -> tuple[int, ...]:
-    """What a day shares its one place with."""
-    age = today - day
-    if age < timedelta(days=ALL_DAYS):
-        return (day.year, day.month, day.day)
-    if age < timedelta(days=WEEKLY_DAYS):
-        return (day - timedelta(days=day.weekday())).timetuple()[:3]
-    return (day.year, day.month) if age < timedelta(days=MONTHLY_DAYS) else (day.year,)
+def _first_of_each(days: Sequence[date], span: Callable[[date], date], most: int) -> tuple[set[date], list[date]]:
+    """The first day of each of the last spans, and the days before those; `days` begin with the last."""
+    first = {span(day): day for day in days}
+    taken = list(first)[:most]
+    return {first[one] for one in taken}, [day for day in days if span(day) not in taken]
+
+
+def _week(day: date) -> date:
+    return day - timedelta(days=day.weekday())
+
+
+def _month(day: date) -> date:
+    return day.replace(day=1)
+
+
+def _year(day: date) -> date:
+    return day.replace(month=1, day=1)

@@ -52,11 +52,12 @@ class Broken(Message):
 
 def _keep_daily(app: App[Any], store: Store) -> None:
     """The backup of the day, apart from all work: what is booked next does not wait for it, and a form may be gone."""
-    from farmops.farm.daily import keep_daily
+    from farmops.farm.daily import clock_set_back, keep_daily
 
-    trouble = keep_daily(store) if store.wrote else None
-    if trouble is not None:
-        app.notify(trouble, severity="warning", timeout=TROUBLE_SECONDS, markup=False)
+    for look in (keep_daily, clock_set_back) if store.wrote else ():
+        trouble = look(store)
+        if trouble is not None:
+            app.notify(trouble, severity="warning", timeout=TROUBLE_SECONDS, markup=False)
 
 
 def _broken(store: Store, error: Exception) -> Message:

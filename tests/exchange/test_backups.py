@@ -353,14 +353,15 @@ def test_only_those_made_by_themselves_are_thinned(growing: Store) -> None:
         asked = backup(growing).backup
         daily.keep_daily(growing)
     file = made_daily(growing)[0].file
-    for number in range(5, 11):
+    for number in range(5, 31):
         shutil.copy(file, file.with_name(f"farm-202605{number:02}T160000Z-daily.db"))
     (file.parent / "farm-notes.txt").write_text("mine")
     left = file.parent / ".farm-20260504T120000Z-daily.db.part"
     left.write_text("half")
     with frozen("2026-10-14"):
-        assert len(daily.thin(growing.place, date(2026, 10, 14), "America/New_York")) == 6
-    assert {one.file for one in backups(growing)} == {asked.file, file}
+        assert len(daily.thin(growing.place, date(2026, 10, 14), "America/New_York")) == 11
+    assert [one.at.day for one in made_daily(growing)] == [*range(30, 16, -1), 11, 4]
+    assert {asked.file, file} < {one.file for one in backups(growing)}
     assert (file.parent / "farm-notes.txt").read_text() == "mine"
 
 

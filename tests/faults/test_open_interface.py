@@ -19,7 +19,7 @@ from tests.faults.children import Log, be_ready, edit_note, pay_all, run_errands
 from tests.faults.errands import DAY, UNITS
 from tests.faults.soundness import assert_sound, assert_whole, operations
 from tests.profiles import count
-from tests.tui.demo import LARGE, PLACE_KEYS, Driver, frame_of, on_screen, press, running, until, until_seen
+from tests.tui.demo import LARGE, PLACE_KEYS, Driver, frame_of, on_screen, running, until, until_seen
 from tests.tui.stillness import be_still
 
 be_still()
@@ -52,15 +52,17 @@ async def test_four_processes_book_while_the_interface_reads_along(busy: Store) 
 
 async def look_on(pilot: Driver, store: Store, children: Sequence[BaseProcess]) -> list[float]:
     """Walk about and weigh until the others are done; after how many seconds it showed what they had booked."""
-    lags, places = [], list(PLACE_KEYS.values())
+    lags, places = [], list(PLACE_KEYS)
     while not lags or any(child.is_alive() for child in children):
         there, since = len(operations(store)), time.monotonic()
         await until(pilot, lambda there=there: shown(pilot) >= there, "what others booked")  # type: ignore[misc]
         lags.append(time.monotonic() - since)
-        await press(pilot, places[len(lags) % len(places)])
-        await press(pilot, "h", "0", "space", "3", "enter")
+        place = places[len(lags) % len(places)]
+        await pilot.press(PLACE_KEYS[place])
+        await until(pilot, lambda place=place: frame_of(pilot.app).open_place == place, place)  # type: ignore[misc]
+        await pilot.press("h", "0", "space", "3", "enter")
         await until_seen(pilot, "Booked: 3 oz")
-        await press(pilot, "escape")
+        await pilot.press("escape")
         told = on_screen(pilot.app)
         assert not any(word in told for word in TROUBLE), told
     return lags

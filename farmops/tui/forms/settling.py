@@ -35,7 +35,7 @@ def skip(record: Sequence[Chore], context: Context) -> FormSpec:
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         reason = values["reason"]
-        entries = [Settling(one.id, SettledAs.SKIPPED, context.today, reason=reason) for one in record]
+        entries = [Settling(one.id, SettledAs.SKIPPED, context.farm.today(), reason=reason) for one in record]
         _settle(store, entries, hand, operation)
         return f"Left out: {_called(record)}, {reason}. u takes it back."
 
@@ -57,7 +57,7 @@ def defer(record: Sequence[Chore], context: Context) -> FormSpec:
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         until = values["until"]
-        entries = [Settling(one.id, SettledAs.DEFERRED, context.today, until=until) for one in record]
+        entries = [Settling(one.id, SettledAs.DEFERRED, context.farm.today(), until=until) for one in record]
         _settle(store, entries, hand, operation)
         return f"Put off: {_called(record)}, until {day_words(until)}. u takes it back."
 

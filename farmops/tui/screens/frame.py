@@ -28,6 +28,8 @@ from farmops.tui.widgets.say import SayLine
 from farmops.tui.work import Broken, Failed, WorkMixin
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from farmops.reports.round import Round
     from farmops.reports.row import Card, Row
     from farmops.reports.scale import Scale
@@ -56,7 +58,7 @@ class Frame(Screen[None], WorkMixin):
         self.warm = False
         self.lost = False
         self.stirred = False
-        self.store_watch = Watch(lambda: self.app.store, self._stir)  # type: ignore[attr-defined]
+        self.store_watch = Watch(lambda: self.app.store, self._stir, self._day)  # type: ignore[attr-defined]
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
@@ -182,8 +184,12 @@ class Frame(Screen[None], WorkMixin):
             self.lost = self.store_watch.restless = False
             self.query_one(SayLine).hush()
             self.read_row()
-        elif self.row is not None and seq != self.row.seq:
+        elif self.row is not None and (seq, self._day()) != (self.row.seq, self.row.on):
             self.read_row()
+
+    def _day(self) -> date | None:
+        """The day it is on the farm by now; what is on the screen may be of the day before."""
+        return self.row.farm.today() if self.row else None
 
     def _lost(self, error: FarmopsError) -> None:
         self.lost = self.store_watch.restless = True

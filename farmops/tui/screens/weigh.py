@@ -328,7 +328,7 @@ def _save(
     gross: Gross = values["weight"]
     weighed, tare = gross.weighed, values["tare"]
     entry = NewHarvest(
-        scale.on,
+        scale.farm.today(),
         Measured(weighed.net_mg, gross.typed),
         planting_id=source.planting_id,
         fish_lot_id=source.fish_lot_id,
