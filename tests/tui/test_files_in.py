@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import asyncio
+import threading
 from datetime import date
 from pathlib import Path
+from typing import Any
 
+import pytest
+
+from farmops.exchange import file_imports
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.forms import kept_form, load_context
 from tests.farmhand import everything_stored, take_back
+from tests.tui.demo import PATIENCE_S
 from tests.tui.stage import WIDE, Stage, book, fill, last_entry, settle_down, shown
 
 
@@ -55,6 +62,57 @@ async def test_weighings_make_what_is_missing_when_told_and_nothing_booked_keeps
         await fill(pilot, make="yes")
         await book(pilot)
     assert stage.said == ["1 booked, 0 already there, 0 refused. u takes the whole file back."]
+
+
+async def test_a_long_file_tells_how_far_it_has_come_and_is_stopped_leaving_nothing_behind(
+    stage_store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "paid.csv"
+    path.write_text("date,what,amount\n" + "".join(f"2026-05-01,nail {at},0.{at % 90 + 10}\n" for at in range(1200)))
+    before = everything_stored(stage_store)
+    shown_yet, go_on = threading.Event(), threading.Event()
+    taken = file_imports.carry_out
+
+    def slowly(*given: Any, watch: Any, **more: Any) -> Any:
+        def told(done: int, total: int) -> None:
+            watch(done, total)
+            if done >= 500:
+                shown_yet.set()
+                go_on.wait(PATIENCE_S)
+
+        return taken(*given, watch=told, **more)
+
+    monkeypatch.setattr(file_imports, "carry_out", slowly)
+    stage = Stage(stage_store, kept_form("take in", "costs", load_context(stage_store, None)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await fill(pilot, file=str(path))
+        await settle_down(pilot)
+        await pilot.press("f2")
+        await asyncio.to_thread(shown_yet.wait, PATIENCE_S)
+        await pilot.pause()
+        assert "[########............] 500 of 1,200 gone through. Esc stops it." in " ".join(stage.top.split())
+        await pilot.press("escape")
+        go_on.set()
+        await settle_down(pilot)
+        assert not stage.closed
+        assert "Stopped. Nothing of it was booked" in stage.top
+        assert everything_stored(stage_store) == before
+        monkeypatch.setattr(file_imports, "carry_out", taken)
+        await book(pilot)
+    (said,) = stage.said
+    assert said is not None
+    assert said.startswith("1200 booked")
+
+
+async def test_a_comma_before_decimals_can_be_said(stage_store: Store, tmp_path: Path) -> None:
+    path = tmp_path / "paid.csv"
+    path.write_text('date,what,amount\n2026-05-13,string,1.200\n')
+    stage = Stage(stage_store, kept_form("take in", "costs", load_context(stage_store, None)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await fill(pilot, file=str(path), decimals="comma")
+        await book(pilot)
+    (paid,) = lists.costs(stage_store, date(2026, 5, 13), date(2026, 5, 13))
+    assert paid.amount_minor == 120_000
 
 
 async def test_the_kind_is_that_of_the_list_and_another_is_found_by_its_first_letters(

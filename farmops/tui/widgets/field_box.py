@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any, ClassVar
 
 from rich.cells import cell_len
@@ -23,6 +23,8 @@ from farmops.tui.widgets.words_line import Choice, WordsLine
 
 NARROW = 72
 LONG_NAME = 20
+LABEL, WIDEST_LABEL = 15, 25
+"""Columns for the label of a field, and how many they may become where a label is longer."""
 
 
 class FieldBox(Vertical):
@@ -85,10 +87,11 @@ class FieldBox(Vertical):
             self.box = box
             self.step = step
 
-    def __init__(self, field: Field, setting: Setting, *, text: str | None = None) -> None:
+    def __init__(self, field: Field, setting: Setting, *, text: str | None = None, labels: int = LABEL) -> None:
         super().__init__(id=f"field-{field.name.replace('_', '-')}", classes="roomy" if _long(field) else "")
         self.field = field
         self.setting = setting
+        self.labels = labels
         self.error = ""
         self.found: tuple[str, ...] = ()
         self.given = field.value
@@ -107,7 +110,11 @@ class FieldBox(Vertical):
         yield Static("", classes="under", markup=False)
 
     def on_mount(self) -> None:
-        """Say what the first text means."""
+        """Make room for a long label, and say what the first text means."""
+        if self.labels > LABEL:
+            self.query_one(".label").styles.width = self.labels
+            for below in (self.query_one(".found"), self.query_one(".under")):
+                below.styles.margin = (0, 0, 0, self.labels)
         self.show()
 
     def on_resize(self, event: events.Resize) -> None:
@@ -324,6 +331,11 @@ class FieldBox(Vertical):
         """A click anywhere in the field puts the cursor there."""
         if not self.has_focus_within:
             self.focus_input()
+
+
+def room_for_labels(fields: Iterable[Field]) -> int:
+    """Columns that hold the longest label of fields that stand below each other, and a blank."""
+    return min(WIDEST_LABEL, max([LABEL, *(cell_len(field.label) + 1 for field in fields)]))
 
 
 def _long(field: Field) -> bool:

@@ -12,10 +12,14 @@ from farmops.tui.widgets.fields import Field, Setting
 
 @dataclass(frozen=True, slots=True)
 class Hand:
-    """Who books; `sure` when they were asked about just this and booked it all the same."""
+    """Who books; `sure` when they were asked about just this and booked it all the same.
+
+    Long work tells `watch` how much of how much is done; what that raises stops it, and nothing of it is kept.
+    """
 
     by: str
     sure: bool = False
+    watch: Callable[[int, int], None] | None = None
 
 
 Save = Callable[[Store, dict[str, Any], Hand, str], str]

@@ -12,15 +12,16 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.screen import ModalScreen
 from textual.widgets import Button, Static
 
-from farmops.model.errors import FarmopsError, StoreUnavailable, Unlikely
+from farmops.model.errors import FarmopsError, Refused, StoreUnavailable, Unlikely
 from farmops.model.ids import checked_id, new_id
 from farmops.model.text import plain
 from farmops.model.values import KEEP
 from farmops.reports.store import Store
-from farmops.tui.widgets.field_box import NARROW, FieldBox
+from farmops.tui.widgets.field_box import LABEL, NARROW, FieldBox, room_for_labels
 from farmops.tui.widgets.fields import Field, Kind, Setting, same_text
 from farmops.tui.widgets.form_spec import FormSpec, Hand
 from farmops.tui.work import Broken, WorkMixin
@@ -30,8 +31,12 @@ __all__ = ["Field", "FieldBox", "FormScreen", "FormSpec", "Hand", "Kind", "Setti
 OPERATION = ""
 """Where a draft keeps the id of a booking that may have come through although the store did not answer."""
 LEAST_FIELDS = 3
+LONG_VERB = 8
+"""Signs of a verb from which the keys beside the buttons do without some of their words."""
 SAVING = "Saving …"
 PATIENCE_SECONDS = 2
+LONG, BAR_WIDTH = 1000, 20
+"""From how many rows on a form tells how far it has come, and how wide that is drawn."""
 
 
 class FormScreen(ModalScreen[str | None], WorkMixin):
@@ -56,7 +61,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         & #fields { height: auto; max-height: 12; scrollbar-size-vertical: 1; }
         & #buttons { height: 1; margin-top: 1; }
         & #buttons Button { min-width: 9; padding: 0 1; margin-right: 2; }
-        & #keys { width: 1fr; height: 1; color: $text-muted; text-align: right; text-wrap: nowrap; }
+        & #keys {
+            width: 1fr; height: 1; color: $text-muted; text-align: right; text-wrap: nowrap; text-overflow: ellipsis;
+        }
         &.narrow #keys { display: none; }
         &.wide .label { width: 38%; }
         &.wide Input { width: 3fr; max-width: 100%; }
@@ -65,6 +72,14 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
     }
     """
 
+    class Came(Message):
+        """Long work has gone through so many of so many."""
+
+        def __init__(self, done: int, total: int) -> None:
+            super().__init__()
+            self.done = done
+            self.total = total
+
     def __init__(self, spec: FormSpec) -> None:
         super().__init__(classes="wide" if spec.wide else None)
         self.spec = spec
@@ -72,6 +87,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self.operation = new_id()
         self.saving = False
         self.said: str | None = None
+        self.stoppable = False
+        self.stopping = False
+        self.foreseen = 0
         self.booked: dict[str, str] = {}
         self.asked: dict[str, str] | None = None
         self.begun_with = {field.name: field.value for field in spec.fields}
@@ -79,13 +97,14 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
     def compose(self) -> ComposeResult:
         """Title, fields, buttons; a draft of this form fills the fields in."""
         draft = self.drafts.get(self.spec.title, {})
+        labels = LABEL if self.spec.wide else room_for_labels(self.spec.fields)
         with Vertical(id="sheet"):
             yield Static(Content(plain(self.spec.title)), id="title")
             yield Static(Content(plain(self.spec.about)), id="about", classes="" if self.spec.about else "empty")
             yield Static("", id="top", classes="empty")
             with VerticalScroll(id="fields", can_focus=False):
                 for field in self.spec.fields:
-                    yield FieldBox(field, self.setting, text=draft.get(field.name))
+                    yield FieldBox(field, self.setting, text=draft.get(field.name), labels=labels)
             with Horizontal(id="buttons"):
                 yield Button(Content(self.spec.verb), id="book", variant="primary", compact=True)
                 yield Button("Leave", id="leave", compact=True)
@@ -117,7 +136,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         verb = self.spec.verb.lower()
         if len(self.spec.fields) == 1:
             return f"Enter {verb} · Esc leave"
-        return f"Enter next field · F2 {verb} at once · Esc leave"
+        crowded = len(verb) > LONG_VERB or self.spec.title in self.drafts
+        at_once = "" if crowded else " at once"
+        return f"Enter next field · F2 {verb}{at_once} · Esc leave"
 
     @property
     def drafts(self) -> dict[str, dict[str, str]]:
@@ -154,9 +175,11 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
 
     def _look_ahead(self) -> None:
         """Say what would come of booking what stands in the fields, as soon as all of it is understood."""
-        preview, hand = self.spec.preview, Hand(self.app.by)  # type: ignore[attr-defined]
+        preview = self.spec.preview
         if preview is None:
             return
+        self.foreseen += 1
+        hand = Hand(self.app.by, watch=partial(self._watch_ahead, self.foreseen))  # type: ignore[attr-defined]
         try:
             values = self._values()
         except FarmopsError:
@@ -233,14 +256,38 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self._say(SAVING)
         self.set_timer(PATIENCE_SECONDS, self._still_saving)
         self.booked = {box.field.name: box.text for box in self.boxes}
-        hand = Hand(self.app.by, sure=self.asked == self.booked)  # type: ignore[attr-defined]
+        hand = Hand(self.app.by, sure=self.asked == self.booked, watch=self._watch)  # type: ignore[attr-defined]
         work = partial(self._save, values=self._values(), hand=hand, operation=self.operation)
         self.work(work, self._saved, group="write", otherwise=self._refused)
         if self.spec.again:
             self._first_of_the_next().select()
 
+    def _watch(self, done: int, total: int) -> None:
+        """How far the booking has come; called from its thread. Raises Refused where it was stopped."""
+        if self.stopping:
+            raise Refused("Stopped. Nothing of it was booked; what you typed is kept.")
+        self.post_message(self.Came(done, total))
+
+    def _watch_ahead(self, foreseen: int, done: int, total: int) -> None:
+        """The same of what is only foreseen: it stops once the form is left, books, or holds something else."""
+        if foreseen != self.foreseen or self.saving or not self.is_attached:
+            raise Refused("Nothing was looked at to its end.")
+        self.post_message(self.Came(done, total))
+
+    def on_form_screen_came(self, message: FormScreen.Came) -> None:
+        """Show how far it has come, where that takes a while."""
+        message.stop()
+        if message.total < LONG:
+            return
+        words = f"{progress_words(message.done, message.total)} gone through."
+        if not self.saving:
+            self._tell(words)
+        elif not self.stopping:
+            self.stoppable = True
+            self._say(f"{words} Esc stops it.")
+
     def _still_saving(self) -> None:
-        if self.saving:
+        if self.saving and not self.stoppable:
             self._say(f"{SAVING} Another program is writing; this waits for its turn.")
 
     def _save(self, store: Store, *, values: dict[str, Any], hand: Hand, operation: str) -> str:
@@ -272,7 +319,7 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self._keep_draft()
 
     def _rest(self) -> None:
-        self.saving = False
+        self.saving = self.stoppable = self.stopping = False
         self.query_one("#book", Button).disabled = False
 
     def _refused(self, error: FarmopsError) -> None:
@@ -314,9 +361,13 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self._say("")
 
     def action_leave(self) -> None:
-        """Close; the draft stays. Not while something is being booked."""
+        """Close; the draft stays. What is being booked comes first: where it tells how far it has come, it stops."""
         if not self.saving:
+            self.foreseen += 1
             self.dismiss(self.said)
+        elif self.stoppable:
+            self.stopping = True
+            self._say("Stopping …")
 
     def _say(self, words: str, *, refused: bool = False) -> None:
         top = self.query_one("#top", Static)
@@ -324,3 +375,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         top.set_class(refused, "refused")
         top.set_class(not words, "empty")
         self.call_after_refresh(self._fit)
+
+
+def progress_words(done: int, total: int) -> str:
+    """`[#####...............] 2,500 of 10,000`."""
+    full = BAR_WIDTH * done // total
+    return f"[{'#' * full}{'.' * (BAR_WIDTH - full)}] {done:,} of {total:,}"
