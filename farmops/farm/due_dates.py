@@ -8,7 +8,6 @@ from typing import Any
 from farmops.facts import chores as chore_facts
 from farmops.facts.conditions import following_from
 from farmops.model.journal import Image
-from farmops.records.chores import ChoreRow
 from farmops.records.transaction import Transaction
 from farmops.schedule.due import next_due
 
@@ -20,14 +19,16 @@ def refresh(transaction: Transaction) -> None:
 
 def bring_up(transaction: Transaction, chores: set[int]) -> int:
     """Recompute the due day of those chores; returns how many had another one."""
-    changed = 0
-    for plan in chore_facts.plans(transaction.reader, chores):
-        day = next_due(plan.rule, plan.history, plan.activity)
-        if day != plan.next_due:
-            transaction.get(ChoreRow, plan.chore_id).next_due = day
-            changed += 1
-    transaction.session.flush()
-    return changed
+    plans = chore_facts.plans(transaction.reader, chores)
+    due = {plan.chore_id: next_due(plan.rule, plan.history, plan.activity) for plan in plans}
+    moved = [plan.chore_id for plan in plans if due[plan.chore_id] != plan.next_due]
+    if moved:
+        from farmops.records.chores import ChoreRow
+
+        for id in moved:
+            transaction.get(ChoreRow, id).next_due = due[id]
+        transaction.flush()
+    return len(moved)
 
 
 def touched_chores(transaction: Transaction) -> set[int]:

@@ -7,13 +7,13 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date, timedelta
 from functools import cached_property
-from importlib import import_module
 from typing import Any, Generic, TypeVar, cast, get_type_hints
 
 from farmops import clock
 from farmops.facts import farm as farm_facts
 from farmops.facts import journal as journal_facts
 from farmops.farm import due_dates
+from farmops.farm.ruled import load_rules
 from farmops.model.codec import from_plain, to_plain
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.farm import Farm
@@ -23,8 +23,8 @@ from farmops.model.text import name_of
 from farmops.records.base import Row
 from farmops.records.chain import FIRST_HASH, canonical, seal
 from farmops.records.reading import Reader
+from farmops.records.rows import row_of
 from farmops.records.store import Store
-from farmops.records.tables import BY_TABLE
 from farmops.records.transaction import Transaction
 from farmops.records.version import CURRENT
 
@@ -33,9 +33,6 @@ R = TypeVar("R")
 RowType = TypeVar("RowType", bound=Row)
 FIRST_DAY = date(1900, 1, 1)
 DAYS_AHEAD = 366
-
-EVERY_RULE = "farmops.farm.undo"
-"""Names every module that has rules; loaded late, for these modules need this one."""
 
 Rule = Callable[["Operation", Any], None]
 RULES: dict[type[Row], list[Rule]] = defaultdict(list)
@@ -149,12 +146,12 @@ class Operation:
 
     def check_rules(self, images: Sequence[Image] | None = None) -> None:
         """Hold every touched row, or those of some images, against the rules of its kind."""
-        import_module(EVERY_RULE)
         self._facts.clear()
         images = self.transaction.images if images is None else images
+        load_rules(image.table for image in images)
         for image in images:
             if image.after is not None:
-                kind = BY_TABLE[image.table]
+                kind = row_of(image.table)
                 for rule in RULES[kind]:
                     rule(self, self.get(kind, image.id))
         for tables, over in OVER:

@@ -6,48 +6,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from farmops.facts import journal as journal_facts
-from farmops.farm import (
-    absences,
-    beds,
-    chores,
-    costs,
-    doses,
-    farm,
-    fish,
-    fish_events,
-    forecasts,
-    harvests,
-    holds,
-    incidents,
-    instruments,
-    notes,
-    orders,
-    own_limits,
-    papers,
-    plantings,
-    populations,
-    power,
-    readings,
-    recurring,
-    removal,
-    sales,
-    sharing,
-    sources,
-    supplies,
-    treatments,
-    units,
-    usage,
-)
 from farmops.farm.operation import Operation, operation
 from farmops.model.errors import FarmopsError, NotFound, Refused
 from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
-
-RULES_KNOWN = (
-    *(doses, papers, instruments, own_limits, power, sources, supplies),
-    *(absences, beds, chores, costs, farm, fish, fish_events, forecasts, harvests, holds, incidents),
-    *(notes, orders, plantings, populations, readings, recurring, removal, sales, sharing, treatments, units, usage),
-)
 
 
 @operation("undo")

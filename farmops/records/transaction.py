@@ -16,7 +16,7 @@ from farmops.records.base import Row
 from farmops.records.dialects import Dialect
 from farmops.records.journal import JournalRow
 from farmops.records.reading import Reader
-from farmops.records.tables import BY_TABLE
+from farmops.records.rows import load_linked, row_of
 
 R = TypeVar("R", bound=Row)
 Values = dict[str, Any]
@@ -47,10 +47,15 @@ class Transaction:
         for row in rows:
             row.operation = self.operation
         self.session.add_all(rows)
-        self.session.flush()
+        self.flush()
         self._added += rows
         for row in rows:
             self._note(row, None, image(row))
+
+    def flush(self) -> None:
+        """Write what was changed in rows."""
+        load_linked(type(row) for row in (*self.session.new, *self.session.dirty, *self.session.deleted))
+        self.session.flush()
 
     def get(self, kind: type[R], id: int) -> R:
         """The row of that id. Raises NotFound."""
@@ -73,7 +78,7 @@ class Transaction:
             setattr(row, name, value)
         if image(row) != before:
             row.operation = self.operation
-        self.session.flush()
+        self.flush()
         self._note(row, before, image(row))
         return row
 
@@ -81,12 +86,12 @@ class Transaction:
         """Delete a row; its image stays in the journal."""
         before = image(row)
         self.session.delete(row)
-        self.session.flush()
+        self.flush()
         self._note(row, before, None)
 
     def restore(self, wanted: Image) -> None:
         """Bring a row to the image `after`, whatever operation it names; for undo and redo alone."""
-        table = BY_TABLE[wanted.table].__table__  # type: ignore[attr-defined]
+        table = row_of(wanted.table).__table__  # type: ignore[attr-defined]
         if wanted.after is None:
             self.connection.execute(table.delete().where(table.c.id == wanted.id))
         elif wanted.before is None:
@@ -134,11 +139,13 @@ class Transaction:
 
     def current(self, table: str, id: int) -> Values | None:
         """The image of a row as it stands, or None."""
-        row = self.session.get(BY_TABLE[table], id, populate_existing=True)
+        row = self.session.get(row_of(table), id, populate_existing=True)
         return image(row) if row is not None else None
 
     def pointing_at(self, table: str, id: int) -> list[tuple[str, int, str]]:
         """Rows that point to a row: table, id and the operation that last wrote them."""
+        from farmops.records.tables import BY_TABLE
+
         found = []
         for other in BY_TABLE.values():
             target: Table = other.__table__  # type: ignore[attr-defined]
@@ -150,7 +157,7 @@ class Transaction:
 
     def clashing_with(self, table: str, values: Mapping[str, Any], id: int) -> list[str]:
         """Operations that wrote another row with the same value where only one may have it."""
-        target: Table = BY_TABLE[table].__table__  # type: ignore[attr-defined]
+        target: Table = row_of(table).__table__  # type: ignore[attr-defined]
         typed = values_of(target, values)
         found: list[str] = []
         for constraint in target.constraints:
@@ -161,7 +168,8 @@ class Transaction:
 
     def missing_links(self, table: str, values: Mapping[str, Any]) -> list[tuple[str, int]]:
         """Table and id of every row that an image points to and that is not there."""
-        target: Table = BY_TABLE[table].__table__  # type: ignore[attr-defined]
+        load_linked([row_of(table)])
+        target: Table = row_of(table).__table__  # type: ignore[attr-defined]
         pointed = [(key.column.table.name, values.get(key.parent.name)) for key in target.foreign_keys]
         return [(name, id) for name, id in pointed if id is not None and self.current(name, id) is None]
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -17,11 +15,9 @@ from farmops.facts import harvests as harvest_facts
 from farmops.facts import treatments as treatment_facts
 from farmops.farm.fish import change_lot
 from farmops.farm.harvests import Batch, change_harvest, record_harvests
-from farmops.farm.operation import ALONE, OVER, RULES
 from farmops.farm.removal import remove_record
 from farmops.farm.transfers import move_lot, split, transfer
 from farmops.farm.treatments import book_treatment, change_treatment
-from farmops.farm.undo import RULES_KNOWN
 from farmops.model.beds import Bed
 from farmops.model.chores import Occasion
 from farmops.model.errors import FarmopsError, Refused, Unlikely
@@ -287,19 +283,6 @@ def test_the_scale_knows_what_is_held(place: Place) -> None:
     treat(place, on(10, 12), 7)
     held = {one.label: one.held for one in scale_of(place.store).sources if one.held}
     assert held == {"WREN-N · CHARD": "until Mon 19 Oct 16:00 after soap on Mon 12 Oct"}
-
-
-def test_every_module_with_a_rule_is_loaded_before_anything_is_booked() -> None:
-    """A command that books one kind of record imports that kind alone."""
-    ruled = {check.__module__ for rules in (RULES, ALONE) for checks in rules.values() for check in checks}
-    ruled |= {check.__module__ for _, check in OVER if check.__module__.startswith("farmops")}
-    assert {name for name in ruled if name.startswith("farmops")} <= {module.__name__ for module in RULES_KNOWN}
-    code = (
-        "import sys, farmops.farm.harvests as h, farmops.farm.operation as o;"
-        "assert 'farmops.farm.holds' not in sys.modules;"
-        "__import__(o.EVERY_RULE); assert 'farmops.farm.holds' in sys.modules"
-    )
-    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
 DAYS_OF_OCTOBER = st.integers(1, 13).map(lambda day: on(10, day))
