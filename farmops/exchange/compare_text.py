@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from farmops.economics.comparison import Verdict
+from farmops.model.text import cut, filled, plain, width
 from farmops.quantities import Measures, main_area_unit, main_mass_unit, show_money
 from farmops.quantities.numbers import show_decimal
 from farmops.reports.comparing import YIELD, Compared, Comparisons
@@ -29,18 +30,20 @@ BESIDE = (
     ("an hour of work", "per_hour"),
     ("pays at a price of", "break_even_price"),
 )
-WORDS, NUMBERS = 19, 20
+WORDS, NUMBERS, GAP = 19, 20, 2
 
 
-def beside_text(found: Comparisons) -> Iterator[str]:
+def beside_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
     """What two units brought and cost, side by side; `-` where there is no number."""
     if found.beside is None:
         return
-    yield "".ljust(WORDS) + "".join(one.unit.rjust(NUMBERS) for one in found.beside)
+    names = [plain(one.unit) for one in found.beside]
+    wide = max(NUMBERS, min(max(map(width, names)) + GAP, (columns - WORDS) // len(names)))
+    yield " " * WORDS + "".join(filled(cut(name, wide - GAP), wide, right=True) for name in names)
     for words, name in BESIDE:
         figures = [one.figures()[name] for one in found.beside]
         cells = ["-" if one.value is None else shown(one, found.settings.measures) for one in figures]
-        yield words.ljust(WORDS) + "".join(cell.rjust(NUMBERS) for cell in cells)
+        yield words.ljust(WORDS) + "".join(cell.rjust(wide) for cell in cells)
 
 
 def compare_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
@@ -49,7 +52,7 @@ def compare_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
     yield f"{found.first} against {found.second}, {found.span.first} to {found.span.last}"
     if found.beside is not None:
         yield ""
-        yield from beside_text(found)
+        yield from beside_text(found, columns)
     for one in found.lines:
         yield ""
         yield sentence(one, measures)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from textwrap import wrap
 
 from farmops.figures import Figure
+from farmops.model.text import filled, width
 from farmops.quantities import Measures, main_mass_unit
 from farmops.reports.investment import Investment, Investments
 from farmops.reports.ranking import Ranked, Ranking
@@ -33,8 +35,15 @@ def rank_text(found: Ranking, columns: int = 80) -> Iterator[str]:
         yield from aligned(rows)
         return
     for at in (1, 2):
-        yield from aligned([[row[0], row[at]] for row in rows])
+        narrow = [[row[0], row[at]] for row in rows]
+        yield from aligned(narrow) if sum(_widths(narrow)) + len(GAP) <= columns else _below_each_other(narrow, columns)
         yield ""
+
+
+def _below_each_other(rows: Sequence[Sequence[str]], columns: int) -> Iterator[str]:
+    """Each row as a sentence on as many lines as it needs, for names too long for a table."""
+    for words, units in rows:
+        yield from wrap(f"{words}: {units}" if words else units, columns, subsequent_indent=GAP, break_on_hyphens=False)
 
 
 def hangs_on(found: Ranking, order: str, words: str) -> str:
@@ -64,14 +73,14 @@ def _units(units: Sequence[str], usual: Sequence[str]) -> str:
 
 
 def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
-    return [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    return [max(width(row[at]) for row in rows) for at in range(len(rows[0]))]
 
 
 def aligned(rows: Sequence[Sequence[str]]) -> Iterator[str]:
     """Rows in columns, the first one named on the left."""
     widths = _widths(rows)
     for row in rows:
-        yield GAP.join(cell.ljust(wide) for cell, wide in zip(row, widths, strict=True)).rstrip()
+        yield GAP.join(filled(cell, wide) for cell, wide in zip(row, widths, strict=True)).rstrip()
 
 
 def investment_text(found: Investments, columns: int = 80) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from farmops.exchange.round_sheet import BOOK_BACK, Sheet, SheetLine
-from farmops.model.text import plain, width
+from farmops.model.text import filled, plain, width
 
 COLUMNS = 72
 BOX = "[ ]"
@@ -72,11 +72,6 @@ def _details(line: SheetLine, room: int) -> Iterator[str]:
     if line.instructions:
         yield from wrapped(line.instructions, room)
     yield from packed([*(f"{name} {BLANK}" for name in line.blanks), f"took {SHORT_BLANK} min"], room)
-
-
-def filled(text: str, columns: int) -> str:
-    """The text with blanks behind it, as wide as so many columns."""
-    return text + " " * (columns - width(text))
 
 
 def wrapped(text: str, columns: int) -> list[str]:

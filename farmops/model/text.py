@@ -27,6 +27,20 @@ def width(text: str) -> int:
     return sum(_columns(sign) for sign in text)
 
 
+def cut(text: str, columns: int) -> str:
+    """The text in at most so many columns, its end marked where something was left out."""
+    kept = text
+    while kept and width(kept) > columns - (kept != text):
+        kept = kept[:-1]
+    return kept if kept == text else f"{kept}…"
+
+
+def filled(text: str, columns: int, *, right: bool = False) -> str:
+    """The text with blanks up to so many columns, at its left side where it stands on the right."""
+    blanks = " " * (columns - width(text))
+    return blanks + text if right else text + blanks
+
+
 def _columns(sign: str) -> int:
     if unicodedata.combining(sign):
         return 0

@@ -33,7 +33,10 @@ class FarmApp(App[int]):
     ]
     ENABLE_COMMAND_PALETTE = True
     COMMAND_PALETTE_BINDING = "f9"
-    CSS = "CommandPalette SearchIcon { display: none; }"  # an emoji, wider in some terminals than in others
+    CSS = """
+    CommandPalette SearchIcon { display: none; } /* an emoji, wider in some terminals than in others */
+    Input > .input--placeholder, Input > .input--suggestion { color: $text-muted; text-style: italic; }
+    """
 
     def __init__(
         self,

@@ -11,6 +11,9 @@ from farmops.records.store import Store
 from tests.exchange.file_desk import Desk
 from tests.farmhand import TODAY, a_bed, a_crop, a_unit, stock
 from tests.frozen import frozen
+from tests.land import laid, land
+
+__all__ = ["laid", "land"]
 
 
 @pytest.fixture(scope="module")

@@ -59,7 +59,7 @@ def test_every_product_raises_something_that_is_read() -> None:
     }
 
 
-@common_practice("acids to water, goggles, never mixed; salt and plants; the label first")
+@common_practice("acids to water, goggles, never mixed; salt and plants; ammonia and fish; the label first")
 @pytest.mark.parametrize(
     ("what", "words"),
     [
@@ -70,12 +70,18 @@ def test_every_product_raises_something_that_is_read() -> None:
         ("sodium thiosulfate", "test for chlorine before fish"),
         ("Baking-soda", "measure ammonia first"),
         ("copper sulfate", "ask a vet first"),
+        ("ammonium chloride", "with fish in the water it poisons them"),
+        ("Calcium chloride", "heats up in water"),
         ("seaweed", "The label"),
     ],
 )
 def test_what_is_added_has_its_cautions_and_the_label_comes_with_all(what: str, words: str) -> None:
     assert any(words in caution for caution in dose_cautions(what))
     assert dose_cautions(what)[-1].startswith("The label, the safety data sheet and local rules come first")
+
+
+def test_a_caution_of_one_salt_is_not_said_of_another():
+    assert not any("Calcium" in caution for caution in dose_cautions("ammonium chloride"))
 
 
 @common_practice("chlorine and chloramine are taken out before fish meet the water")

@@ -33,7 +33,6 @@ class OwnSpan(ModalScreen[tuple[date, date] | None]):
             background: $panel; border-top: solid $accent;
         }
         & .words { color: $text-muted; }
-        & Input { border: none; height: 1; padding: 0; }
     }
     """
 
@@ -45,7 +44,7 @@ class OwnSpan(ModalScreen[tuple[date, date] | None]):
         """What to type, and the line for it."""
         with Vertical():
             yield Static(WORDS, classes="words", markup=False)
-            yield TextLine("")
+            yield TextLine("", compact=True)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Close with the days, or say what was not understood."""

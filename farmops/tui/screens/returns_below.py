@@ -28,6 +28,7 @@ TOO_FEW_WEEKS = "Nothing to draw: no whole week with a weighing in this span."
 NO_PRICES = "Nothing to draw: in no month of this span was there both a cost and a harvest."
 PART_OF_COST = "The cost is a part of what the units it grew in cost, by weight or by value, as w tells."
 NOT_BY_BED = "What the cost is made up of is told by unit, month and year; g shows them."
+NOT_BY_LOT = "Weeks are drawn of produce, not of fish; g shows units, beds and crops."
 NO_COSTS = "Nothing to draw: no costs are booked in this span."
 
 

@@ -71,12 +71,13 @@ class Told(ModalScreen[None], WorkMixin):
 
     def action_why(self) -> None:
         """Open the numbers behind the lines, or say in words how they come about."""
-        if self.figures is None or self.found is None:
+        figures = self.figures(self.found) if self.figures is not None and self.found is not None else ()
+        if not figures:
             self.query_one("#keys", Static).update(Content(plain(self.why)))
         else:
             from farmops.tui.screens.why import Why
 
-            self.app.push_screen(Why(self.figures(self.found), self.found.settings.measures, self.why))
+            self.app.push_screen(Why(figures, self.found.settings.measures, self.why))
 
     def on_resize(self, event: events.Resize) -> None:
         """As wide as there is room."""

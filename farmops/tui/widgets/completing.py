@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from difflib import get_close_matches
+from itertools import accumulate, islice
 from typing import TYPE_CHECKING
 
 from textual.suggester import Suggester
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from farmops.tui.widgets.fields import Field
 
 NAMED_AT_MOST = 8
+LISTED_SIGNS = 160
+"""Signs up to which names are listed in a sentence, so that long ones leave the field above it in sight."""
 
 
 def folded(text: str) -> str:
@@ -77,8 +80,11 @@ def _missing(field: Field, typed: str) -> str:
 
 
 def _listed(options: Sequence[str]) -> str:
-    shown = ", ".join(plain(one) for one in options[:NAMED_AT_MOST])
-    return f"{shown} and {len(options) - NAMED_AT_MOST} more" if len(options) > NAMED_AT_MOST else shown
+    """The first of them, fewer where they are long, and how many more there are."""
+    lengths = accumulate(len(one) for one in options)
+    many = max(1, sum(1 for used in islice(lengths, NAMED_AT_MOST) if used <= LISTED_SIGNS))
+    shown = ", ".join(plain(one) for one in options[:many])
+    return f"{shown} and {len(options) - many} more" if len(options) > many else shown
 
 
 class OnlyOne(Suggester):

@@ -14,7 +14,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from farmops.model.text import plain
-from farmops.tui.widgets.field_box import FieldBox
+from farmops.tui.widgets.field_box import FieldBox, room_for_labels
 from farmops.tui.widgets.fields import Field, Setting
 
 KEYS = "Enter goes on, empty for what was not read; Esc gives up, what you typed is kept"
@@ -76,7 +76,9 @@ class FieldLines(VerticalScroll, can_focus=False):
             await self.query(FieldBox).remove()
             self.key, self.setting = key, setting
             draft = self._drafts.get(key, {})
-            await self.mount(*(FieldBox(field, setting, text=draft.get(field.name)) for field in fields))
+            labels = room_for_labels(fields)
+            boxes = (FieldBox(field, setting, text=draft.get(field.name), labels=labels) for field in fields)
+            await self.mount(*boxes)
         self.query_one(".title", Static).update(Content(plain(title)))
         self._show(opened=True)
         self.focus_first()

@@ -66,7 +66,7 @@ def wrapped(words: Sequence[str], width: int) -> Iterator[str]:
     """Words side by side, as many on a line as there is room for, none of them cut."""
     line = ""
     for word in words:
-        if line and len(line) + 2 + len(word) > width:
+        if line and cell_len(line) + 2 + cell_len(word) > width:
             yield line
             line = ""
         line = f"{line}  {word}" if line else word

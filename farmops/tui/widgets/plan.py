@@ -67,7 +67,8 @@ class Plan(Widget):
             style = self._style("plan--crop" if bed.crops else "plan--free")
             words = crops_to_scale(bed.crops, inside) if bed.crops else fill("free", inside)
             return [Segment("│", edge), Segment(words, style), Segment("│ ", edge)]
-        words, left, right, name = (bed.code, "┌", "┐", "plan--code") if y == 0 else (bed.size, "└", "┘", "plan--edge")
+        size = bed.size if cell_len(bed.size) <= inside else bed.size.partition(" ")[0]
+        words, left, right, name = (bed.code, "┌", "┐", "plan--code") if y == 0 else (size, "└", "┘", "plan--edge")
         label = label_of(plain(words), inside)
         line = "─" * (inside - cell_len(label))
         return [Segment(left, edge), Segment(label, self._style(name)), Segment(f"{line}{right} ", edge)]

@@ -40,7 +40,12 @@ def pick_lines(picks: PickList) -> Iterator[Line | Heading]:
         yield Heading("Ready besides")
     for pick in picks.besides:
         for number, place in enumerate(pick.places):
-            yield Line(f"besides {pick.what} {number}", ("", f"{pick.what}: {place_words(place)}"), data=None)
+            yield Line(f"besides {pick.what} {number}", (_held(place), f"{pick.what}: {place_words(place)}"), data=None)
+
+
+def _held(place: Place) -> str:
+    """What must not be picked is marked where the line begins: its words may be cut behind a long name."""
+    return "HELD" if place.held else ""
 
 
 def _ordered(pick: Pick, measures: Measures) -> Iterator[Line]:
@@ -50,6 +55,8 @@ def _ordered(pick: Pick, measures: Measures) -> Iterator[Line]:
             f"order {one.order.id}", cells, look="done" if one.filled else "normal", data=Ordered(one, pick.places)
         )
     for number, place in enumerate(pick.places):
-        yield Line(f"place {pick.what} {number}", ("where", place_words(place)), look="quiet", data=None)
+        yield Line(
+            f"place {pick.what} {number}", (_held(place) or "where", place_words(place)), look="quiet", data=None
+        )
     if not pick.places:
         yield Line(f"nowhere {pick.what}", ("where", NOWHERE), look="quiet", data=None)
