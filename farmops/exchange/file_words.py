@@ -108,6 +108,16 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Contacts: columns name, phone, for (what they are called for); also note.",
         ("contacts numbers.csv --dry-run",),
     ),
+    "presence": FileWords(
+        "Who is here on a day: columns date, who; a row for each of them.",
+        ("presence rota.csv --dry-run",),
+        "Of a day of which nothing is said, whoever is not away is here.",
+    ),
+    "forecasts": FileWords(
+        "Forecasts: columns date, low, high; also note.",
+        ('forecasts week.csv --column "min C=low (C)"',),
+        "The newest word of a day counts.",
+    ),
     "absences": FileWords(
         "Absences: columns who, from, until; also stand-in and note.",
         ("absences holidays.csv --dry-run",),
@@ -161,7 +171,7 @@ FILE_WORDS: Mapping[str, FileWords] = {
     ),
     "sales": FileWords(
         "Sales, a row for each line: columns date, buyer, what, amount, and price (each) or paid (for all of it); also "
-        "unit, bed, unsold, returned, weighing, sale, note.",
+        "unit, bed, lot, unsold, returned, weighing, sale, note.",
         (
             "sales stall-2025.csv --dry-run",
             'sales market.csv --column "kg=amount (kg)" --column "per kilo=price (kg)"',
@@ -218,7 +228,7 @@ FILE_WORDS: Mapping[str, FileWords] = {
     ),
     "plantings": FileWords(
         "Plantings: columns bed, crop, started; also unit, cleared, by (sowing or transplanting), variety, plants, "
-        "note.",
+        "area, note.",
         ("plantings beds-2025.csv --dates day-first",),
     ),
 }

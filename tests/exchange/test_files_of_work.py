@@ -12,7 +12,8 @@ from farmops.exchange.file_imports import Said
 from farmops.facts import chores as chore_facts
 from farmops.model.chores import Chore, ChoreClass, PartOfDay, Settled, SettledAs
 from farmops.model.units import UnitState
-from farmops.reports import lists
+from farmops.reports import evidence, lists
+from farmops.reports.crew import crew_of
 from tests.exchange.file_desk import Desk
 from tests.farmhand import BOB, a_chore, a_unit, counted, everything_stored, on, settle, take_back
 
@@ -206,6 +207,26 @@ def test_who_is_away_moves_what_can_wait(desk: Desk) -> None:
     desk.book_once("absences", ABSENCES + "Ada,2026-10-20,2026-10-26,,holiday\nbob,2026-11-02,2026-11-03,Ada,\n", 2)
     found = [(one.person, one.from_day, one.until_day, one.stand_in) for one in lists.absences(desk.store)]
     assert sorted(found) == [("Ada", on(10, 20), on(10, 26), None), ("Bob", on(11, 2), on(11, 3), "Ada")]
+
+
+def test_who_is_here_a_row_for_each(desk: Desk) -> None:
+    desk.take("people", "name\nAda\nBob\nCai\n")
+    desk.book_once("presence", "date,who\n2026-10-20,Ada\n2026-10-20,cai\n2026-10-21,Bob\n", 3)
+    assert [one.name for one in crew_of(desk.store, on(10, 20)).here] == ["Ada", "Cai"]
+    who, day = desk.reasons("presence", "date,who\n2026-10-22,Dai\nsoon,Ada\n")
+    assert who.startswith("line 2, who: there is no person DAI (did you mean")
+    assert day.startswith("line 3, date: soon is no day")
+
+
+def test_the_newest_forecast_of_a_day_counts(desk: Desk) -> None:
+    text = "date,low (C),high (C),note\n2026-10-20,-1.5,8,frost\n2026-10-21,2,,\n"
+    desk.book_once("forecasts", text, 2)
+    assert desk.take("forecasts", "date,low (C)\n2026-10-20,-3\n2026-10-21,2\n").booked == 1
+    found = [(one.day, one.low_c, one.high_c, one.note) for one in evidence.forecasts(desk.store, on(10, 20))]
+    assert found == [(on(10, 20), -3.0, 8.0, "frost"), (on(10, 21), 2.0, None, None)]
+    cold, none = desk.reasons("forecasts", "date,low,high\n2026-10-20,cold,\n2026-10-22,,\n")
+    assert cold.startswith("line 2, low: ")
+    assert none == "line 3: a forecast names the low or the high of the day, or both."
 
 
 @pytest.mark.parametrize(

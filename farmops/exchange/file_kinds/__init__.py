@@ -21,6 +21,7 @@ from farmops.exchange.file_kinds import (
     treatments,
     units,
     water,
+    weather,
 )
 from farmops.exchange.file_kinds.kind import Kind, Take
 
@@ -37,6 +38,7 @@ ROOMS = (
     chores,
     people,
     incidents,
+    weather,
     money,
     power,
     supplies,

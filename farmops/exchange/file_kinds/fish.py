@@ -35,7 +35,7 @@ def _loss(cells: Cells, take: Take) -> NewLoss:
 FED = (
     DATE,
     LOT,
-    Column("feed", needed=True, also=("weight", "amount", "fed"), unit_of=mass_unit),
+    Column("feed", needed=True, also=("weight", "amount", "fed", "mass"), unit_of=mass_unit),
     Column("ate", also=("eaten",)),
     NOTE,
 )
@@ -43,7 +43,7 @@ WEIGHED = (
     DATE,
     LOT,
     Column("number", needed=True, also=("count",)),
-    Column("weight", needed=True, unit_of=mass_unit),
+    Column("weight", needed=True, also=("mass",), unit_of=mass_unit),
     NOTE,
 )
 LOST = (
@@ -52,7 +52,7 @@ LOST = (
     Column("number", needed=True, also=("count", "dead", "died")),
     Column("cause"),
     Column("disposal"),
-    Column("weight", unit_of=mass_unit),
+    Column("weight", also=("mass",), unit_of=mass_unit),
     NOTE,
 )
 KINDS = (

@@ -10,6 +10,7 @@ from farmops.farm.batches import Grown
 from farmops.farm.file_rows.growing import CropSaid
 from farmops.model.plantings import NewPlanting, StartedBy
 from farmops.model.text import plain
+from farmops.quantities import AREA
 
 
 def _crop(cells: Cells, _: Take) -> CropSaid:
@@ -37,6 +38,7 @@ def _planting(cells: Cells, take: Take) -> Grown:
         cells.word("by", StartedBy, StartedBy.TRANSPLANTING),
         variety=cells.note("variety"),
         plants=cells.number("plants"),
+        area=cells.measured("area", AREA),
         note=cells.note(),
     )
     return Grown(planting, None if cells.empty("cleared") else cells.day("cleared"))
@@ -50,13 +52,14 @@ CROPS = (
 )
 PLANTED = (
     UNIT,
-    Column("bed", needed=True),
-    Column("crop", needed=True),
-    Column("started", needed=True, also=("date", "planted", "sown", "day")),
-    Column("cleared", also=("end",)),
-    Column("by"),
+    Column("bed", needed=True, numbered=("bed id",)),
+    Column("crop", needed=True, numbered=("crop id",)),
+    Column("started", needed=True, also=("date", "planted", "sown", "day", "started day")),
+    Column("cleared", also=("end", "cleared day")),
+    Column("by", also=("started by",)),
     Column("variety"),
     Column("plants"),
+    Column("area", unit_of=lambda text: AREA.unit(text).name),
     NOTE,
 )
 KINDS = (

@@ -37,11 +37,12 @@ Read = Callable[[Cells, Take], Iterable[FileRow]]
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of rows: its columns and what a row of them books."""
+    """A kind of rows: its columns and what a row of them books; in an export, rows go on in the table `beside`."""
 
     name: str
     columns: tuple[Column, ...]
     read: Read
+    beside: tuple[tuple[str, str], ...] = ()
 
 
 DATE = Column("date", needed=True, also=("day",))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from farmops.exchange.cells import AN_AGE, Cells, RowRefusedError
 from farmops.exchange.columns import Column
 from farmops.exchange.file_kinds.kind import BEGINS, DATE, IN_BED, NOTE, UNIT, UNTIL, Kind, Take, each, unit_or_all
@@ -27,7 +29,7 @@ def _paper(cells: Cells, take: Take) -> NewPaper:
 
 def _note(cells: Cells, take: Take) -> NewNote:
     """A note on the farm, a unit, a bed, or a chore, which its place tells from others of the same title."""
-    where: dict[str, int] = {}
+    where: dict[str, Any] = {}
     if not cells.empty("chore"):
         where = {"chore_id": take.names.chore(cells).id}
     elif not cells.empty("bed"):

@@ -1,11 +1,11 @@
-"""Files about people: who works here, whom to call, who is away."""
+"""Files about people: who works here, whom to call, who is here and who is away."""
 
 from __future__ import annotations
 
 from farmops.exchange.cells import Cells
 from farmops.exchange.columns import Column
-from farmops.exchange.file_kinds.kind import NOTE, Kind, Take, each
-from farmops.farm.file_rows.people import PersonSaid
+from farmops.exchange.file_kinds.kind import DATE, NOTE, Kind, Take, each
+from farmops.farm.file_rows.people import PersonSaid, PresentSaid
 from farmops.model.absences import NewAbsence
 from farmops.model.contacts import NewContact
 
@@ -16,6 +16,10 @@ def _person(cells: Cells, _: Take) -> PersonSaid:
 
 def _contact(cells: Cells, _: Take) -> NewContact:
     return NewContact(cells.name("name"), cells.name("phone"), cells.name("for"), cells.note())
+
+
+def _present(cells: Cells, take: Take) -> PresentSaid:
+    return PresentSaid(cells.day(), take.names.person(cells, "who"))
 
 
 def _absence(cells: Cells, take: Take) -> NewAbsence:
@@ -35,6 +39,7 @@ CONTACTS = (
     Column("for", needed=True, also=("calls for", "called for", "what")),
     NOTE,
 )
+PRESENT = (DATE, Column("who", needed=True, also=("name", "person"), numbered=("person id",)))
 ABSENCES = (
     Column("who", needed=True, also=("name", "person"), numbered=("person id",)),
     Column("from", needed=True, also=("from day", "first day", "first")),
@@ -45,5 +50,6 @@ ABSENCES = (
 KINDS = (
     Kind("people", PEOPLE, each(_person)),
     Kind("contacts", CONTACTS, each(_contact)),
+    Kind("presence", PRESENT, each(_present)),
     Kind("absences", ABSENCES, each(_absence)),
 )

@@ -66,9 +66,11 @@ def _amount(cells: Cells) -> tuple[SoldBy, Measured]:
 
 
 def _back(cells: Cells, column: str, sold_by: SoldBy) -> int:
-    """What came back, in the unit of the amount where it names none."""
+    """What came back, in the unit of the amount where it names none; a line of an export has the exact number."""
     if cells.empty(column) or cells.text(column) == "0":
         return 0
+    if cells.by_number("sale") is not None:
+        return cells.whole(column) or 0
     with in_column(column):
         return part_of(cells.with_unit(column), sold_by, cells.customs.measures)
 
@@ -115,16 +117,17 @@ PAID = Column("paid", also=("total", "sum"))
 SOLD = (
     DATE,
     BUYER,
-    Column("what", needed=True, also=("crop", "product", "item")),
+    Column("what", needed=True, also=("crop", "product", "item"), numbered=("planting id",)),
     AMOUNT,
     PRICE,
     PAID,
     Column("unit"),
     Column("bed"),
+    Column("lot", numbered=("fish lot id",)),
     Column("unsold", unit_of=as_said),
     Column("returned", unit_of=as_said),
     Column("weighing", also=("mass typed",), unit_of=mass_unit),
-    Column("sale", also=("receipt", "slip", "invoice")),
+    Column("sale", also=("receipt", "slip", "invoice"), numbered=("sale id",)),
     NOTE,
 )
 ORDERED = (
@@ -146,7 +149,7 @@ LISTED = (
     Column("price", needed=True, also=PRICE.also, unit_of=_price_unit),
 )
 KINDS = (
-    Kind("sales", SOLD, each(_sold)),
+    Kind("sales", SOLD, each(_sold), beside=(("sale_id", "sale.csv"),)),
     Kind("orders", ORDERED, each(_order)),
     Kind("prices", LISTED, each(_worth)),
 )

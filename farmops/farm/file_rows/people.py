@@ -1,21 +1,25 @@
-"""Rows about people: who works here, whom to call, who is away."""
+"""Rows about people: who works here, whom to call, who is here and who is away."""
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from farmops.facts import absences as absence_facts
 from farmops.facts import contacts as contact_facts
 from farmops.facts import farm as farm_facts
+from farmops.facts import presence as presence_facts
 from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
 from farmops.farm.farm import add_person
 from farmops.farm.file_rows.booking import Booking, agrees, alike, named, refuse_other
 from farmops.farm.operation import Operation
+from farmops.farm.presence import say_who_is_here
 from farmops.model.absences import NewAbsence
 from farmops.model.contacts import NewContact
 from farmops.model.farm import NewPerson
 from farmops.model.frozen import dataclass
+from farmops.model.presence import NewPresence
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +29,14 @@ class PersonSaid:
     name: str
     minor: bool | None = None
     note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PresentSaid:
+    """Somebody is here on a day."""
+
+    day: date
+    person_id: int
 
 
 def _person_there(op: Operation, said: PersonSaid) -> bool:
@@ -63,8 +75,19 @@ def _absence_there(op: Operation, said: NewAbsence) -> bool:
     return bool(found)
 
 
+def _present_there(op: Operation, said: PresentSaid) -> bool:
+    return said.person_id in presence_facts.said_of(op.reader, said.day)
+
+
+def _book_present(op: Operation, said: PresentSaid) -> None:
+    """Say of somebody that they are here, beside those of whom it is said."""
+    others = presence_facts.said_of(op.reader, said.day)
+    say_who_is_here.body(op, NewPresence(said.day, (*others, said.person_id)))
+
+
 BOOKINGS: dict[str, Booking[Any]] = {
     "people": named(_person_there, _book_person),
     "contacts": named(_contact_there, add_contact.body),
+    "presence": named(_present_there, _book_present),
     "absences": named(_absence_there, go_away.body),
 }

@@ -23,6 +23,7 @@ from farmops.farm.file_rows import (
     treatments,
     units,
     water,
+    weather,
 )
 from farmops.farm.file_rows.booking import Booking
 from farmops.farm.file_rows.rows import Aside, FileRow, FileRows, RowsBooked
@@ -45,6 +46,7 @@ ROOMS = (
     chores,
     people,
     incidents,
+    weather,
     money,
     power,
     supplies,
