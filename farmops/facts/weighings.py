@@ -18,17 +18,27 @@ BOOKED = f"""
     JOIN journal ON journal.operation = harvest.operation
 """
 OF_LOT = "harvest.fish_lot_id = :source"
-OF_BED_AND_CROP = """
-    harvest.planting_id IN (
-        SELECT same.id FROM planting AS one
-        JOIN planting AS same ON same.bed_id = one.bed_id AND same.crop_id = one.crop_id WHERE one.id = :source)
+SAME = "one.id = :source AND same.bed_id = one.bed_id AND +same.crop_id = one.crop_id"
+"""The plantings of one's crop in its bed; the sign makes both stores look among those of the bed, which are few."""
+OF_BED_AND_CROP = (
+    f"harvest.planting_id IN (SELECT same.id FROM planting AS one CROSS JOIN planting AS same WHERE {SAME})"
+)
+LAST_OF_LOT = f"""
+    SELECT harvest.id FROM harvest WHERE {OF_LOT} AND harvest.day <= :on_day AND {COUNTS} AND harvest.number > 0
+    ORDER BY harvest.day DESC, harvest.id DESC LIMIT :most
 """
+LAST_OF_BED_AND_CROP = f"""
+    SELECT harvest.id FROM planting AS one CROSS JOIN planting AS same CROSS JOIN harvest
+    WHERE {SAME} AND harvest.id IN (
+        SELECT harvest.id FROM harvest WHERE harvest.planting_id = same.id AND harvest.day <= :on_day AND {COUNTS}
+        ORDER BY harvest.day DESC, harvest.id DESC LIMIT :most)
+    ORDER BY harvest.day DESC, harvest.id DESC LIMIT :most
+"""
+"""The last of each planting come in the order of an index, so that no more weighings are looked at than are told."""
 LATELY = """
     WHERE harvest.id IN (
-        SELECT last.id FROM (
-            SELECT harvest.id FROM harvest WHERE {of_the_kind} AND harvest.day <= :on_day AND {measured}
-            ORDER BY harvest.day DESC, harvest.id DESC LIMIT :most) AS last
-        UNION SELECT harvest.id FROM harvest WHERE {of_the_kind} AND harvest.day = :on_day)
+        SELECT last.id FROM ({last}) AS last
+        UNION SELECT harvest.id FROM harvest WHERE {kind} AND harvest.day = :on_day)
     ORDER BY harvest.day, harvest.id
 """
 
@@ -113,6 +123,6 @@ def lately(reader: Reader, planting: int | None, lot: int | None, on: date, most
 
     What is usual is told by what counts and, of fish, was counted; a booking looks at no more, however old the farm is.
     """
-    kind, measured = (OF_LOT, f"{COUNTS} AND harvest.number > 0") if planting is None else (OF_BED_AND_CROP, COUNTS)
-    query = BOOKED + LATELY.format(of_the_kind=kind, measured=measured)
+    kind, last = (OF_LOT, LAST_OF_LOT) if planting is None else (OF_BED_AND_CROP, LAST_OF_BED_AND_CROP)
+    query = BOOKED + LATELY.format(kind=kind, last=last)
     return reader.all(BookedWeighing, query, source=lot if planting is None else planting, on_day=on, most=most)
