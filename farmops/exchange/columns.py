@@ -11,6 +11,7 @@ from pathlib import Path
 
 from farmops.exchange.sheets import Line, Sheet, read_sheet
 from farmops.exchange.stored_cells import unguarded
+from farmops.exchange.tables_beside import joined
 from farmops.model.errors import NotUnderstood
 from farmops.model.frozen import dataclass
 from farmops.model.text import plain
@@ -19,6 +20,8 @@ BRACKETED = re.compile(r"(?P<name>.+?) *(?:\((?P<round>.+)\)|\[(?P<square>.+)\])
 BARE_UNIT = re.compile(r"[a-z ]+[23]?")
 TYPED = " typed"
 MOST_NAMED = 30
+LONGEST_HEAD = 200
+"""Signs of a head that may name a unit; to look for brackets in a longer one takes too long."""
 BY_NUMBER = "by number"
 """What stands for the unit of a column whose cells name records by their numbers on this farm."""
 
@@ -84,9 +87,11 @@ def read_table(
     columns: Sequence[Column],
     meant: Mapping[str, str] | None = None,
     wide: Callable[[Sequence[str]], Sequence[Column]] = lambda heads: (),
+    beside: Sequence[tuple[str, str]] = (),
 ) -> Table:
     """The rows of a file by its columns. `meant` says of heads of the file what they mean: `{"kilos": "weight (kg)"}`.
-    `wide` gives other columns for a sheet with such heads, in small letters, where it is made otherwise.
+    `wide` gives other columns for a sheet with such heads, in small letters, where it is made otherwise. `beside` names
+    tables of an export that go on with a row, by the head of their number.
 
     Raises:
         NotFound: there is no such file, or it cannot be read.
@@ -94,6 +99,7 @@ def read_table(
     """
     reading = _Heads(columns, meant or {})
     sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None or bool(wide([folded(head)])))
+    sheet = joined(Path(path), sheet, beside)
     others = wide([reading.meant.get(folded(head), folded(head)) for head in sheet.heads])
     reading = _Heads(others or columns, meant or {}, sheet.heads)
     reading.check(sheet)
@@ -159,7 +165,7 @@ class _Heads:
         if text in self.by_head:
             column = self.by_head[text]
             return column, BY_NUMBER if text in column.numbered else None
-        match = BRACKETED.fullmatch(text)
+        match = BRACKETED.fullmatch(text) if len(text) <= LONGEST_HEAD else None
         named = self.by_head.get(match["name"]) if match else None
         if match and named and named.unit_of:
             return named, match["round"] or match["square"]

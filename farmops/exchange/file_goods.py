@@ -57,8 +57,18 @@ class FileGoods:
 
     def to_sell(self, cells: Cells, day: date) -> Source:
         """The planting or fish lot from which was sold what is named there, in the bed beside it where one is."""
+        for column in ("what", "lot"):
+            number = cells.by_number(column)
+            if number is not None:
+                return self._source_numbered(column, number, day)
         bed = "" if cells.empty("bed") else cells.text("bed").upper()
         unit = "" if cells.empty("unit") else cells.text("unit").upper()
         where = bed if not unit or "-" in bed else f"{unit}-{bed}"
         with in_column("what"):
             return chosen(f"{where} {cells.name('what')}".strip(), self._shelf.on(day))
+
+    def _source_numbered(self, column: str, number: int, day: date) -> Source:
+        for one in self._shelf.on(day):
+            if number == (one.planting_id if column == "what" else one.fish_lot_id):
+                return one
+        raise RowRefusedError(column, f"there is nothing to sell of the number {number}")

@@ -89,7 +89,7 @@ def read_rows(
     refused: list[RefusedRow] = []
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
-        table = read_table(file, wanted.columns, said.meant)
+        table = read_table(file, wanted.columns, said.meant, beside=wanted.beside)
         customs, told = customs_of(table, farm.measures, today, said.order, said.decimals)
         customs = replace(customs, zone=farm.time_zone)
         told = (*told, *_told_of_numbers(table))

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from openpyxl import Workbook
 
-from farmops.exchange.file_imports import Said
+from farmops.exchange import packages
+from farmops.exchange.file_imports import Said, carry_out, read_rows
 from farmops.farm.sales import take_in_return
+from farmops.model.errors import NotUnderstood
 from farmops.model.sales import ComingBack, Sale, SoldBy
 from farmops.quantities import US, parse_money
 from farmops.reports import lists, selling
 from tests.exchange.file_desk import Desk
-from tests.farmhand import ADA, a_bed, counted, everything_stored, on, plant, take_back
+from tests.farmhand import ADA, TODAY, a_bed, counted, everything_stored, on, plant, take_back
 
 pytestmark = pytest.mark.usefixtures("stands_still")
 HEADS = "date,buyer,what,amount,price,paid\n"
@@ -30,6 +35,10 @@ def stall(desk: Desk) -> Desk:
 
 def _sales(desk: Desk) -> list[Sale]:
     return selling.sales(desk.store, date.min, date.max)
+
+
+def _without_numbers(found: list[Sale]) -> list[Sale]:
+    return [replace(one, id=0, lines=tuple(replace(line, id=0, sale_id=0) for line in one.lines)) for one in found]
 
 
 def test_rows_of_one_day_and_buyer_are_one_sale_whatever_stands_between_them(stall: Desk) -> None:
@@ -112,6 +121,41 @@ def test_nothing_of_a_whole_file_is_booked_where_one_line_cannot_be(stall: Desk)
     whole = stall.take("sales", text, Said(whole=True))
     assert (whole.booked, len(whole.refused), whole.exit_code) == (0, 1, 1)
     assert everything_stored(stall.store) == before
+
+
+def test_lines_of_an_export_find_their_day_and_buyer_in_the_table_beside_them(stall: Desk, tmp_path: Path) -> None:
+    text = "date,buyer,what,amount,price,returned,note\n" + (
+        "2026-05-05,the inn,CHARD,2 lb,3.50/lb,8 oz,early\n2026-05-05,the inn,PERCH-24,3 lb,for 21,,\n"
+        "2026-05-06,the gate,CHARD,12 bunches,at 2.50,2,\n"
+    )
+    stall.take("sales", text)
+    before = _without_numbers(_sales(stall))
+    packages.export(stall.store, str(tmp_path / "out"))
+    lines = tmp_path / "out" / "sale_line.csv"
+    take_back(stall.store)
+    assert _sales(stall) == []
+    for booked in (3, 0):
+        read = read_rows(stall.store, "sales", lines, Said(), today=TODAY)
+        assert carry_out(stall.store, read, Said(), by=ADA).booked == booked
+    assert _without_numbers(_sales(stall)) == before
+    (tmp_path / "out" / "sale.csv").unlink()
+    with pytest.raises(NotUnderstood, match=r"sale_line\.csv has no column date and no column buyer"):
+        read_rows(stall.store, "sales", lines, Said(), today=TODAY)
+
+
+def test_a_workbook_with_real_days_and_numbers(stall: Desk, tmp_path: Path) -> None:
+    book = Workbook()
+    sheet = book.active
+    assert sheet is not None
+    sheet.append(["Date", "Buyer", "What", "Amount (lb)", "Price (lb)", "Paid"])
+    sheet.append([on(5, 5), "the inn", "CHARD", 2.5, 3.5, None])
+    sheet.append([on(5, 5), "the inn", "CHARD", 1, None, 1234.5])
+    book.save(tmp_path / "stall.xlsx")
+    for booked in (2, 0):
+        read = read_rows(stall.store, "sales", tmp_path / "stall.xlsx", Said(), today=TODAY)
+        taken = carry_out(stall.store, read, Said(), by=ADA)
+        assert (taken.booked, taken.refused) == (booked, ())
+    assert [[line.paid_minor for line in one.lines] for one in _sales(stall)] == [[875, 123450]]
 
 
 LINE = st.tuples(
