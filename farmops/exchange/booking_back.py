@@ -7,19 +7,24 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
+from farmops.exchange.plain_files import content_of
 from farmops.exchange.sheet_lines import How, chore_number, settling_of
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
 from farmops.farm.sheets import BookedLine, RefusedLine, Sheet, SheetLine, SheetRefused, book_sheet
 from farmops.model.chores import Chore
-from farmops.model.errors import CheckFailed, FarmopsError, NotFound, NotUnderstood, Refused
+from farmops.model.errors import CheckFailed, FarmopsError, NotUnderstood, Refused
 from farmops.model.frozen import dataclass
 from farmops.model.journal import Through
 from farmops.model.readings import Form
 from farmops.model.text import plain
 
 PIPED = "-"
+LONGEST_LINE = 2_000
+LARGEST = 500_000
+"""Bytes of a sheet: the chores of a farm, each on a line, take a hundredth of it."""
+ADVICE = "A sheet has a line for each chore."
 Row = tuple[int, str]
 """A line of a sheet and its number."""
 
@@ -44,12 +49,16 @@ def text_of(place: str) -> str:
     """The text of a file, or of what is piped in for `-`. Raises NotFound or NotUnderstood in words."""
     name = "What is piped in" if place == PIPED else plain(place)
     try:
-        content = sys.stdin.buffer.read() if place == PIPED else Path(place).read_bytes()
-        return content.decode("utf-8-sig")
+        return (_piped() if place == PIPED else content_of(Path(place), LARGEST, ADVICE)).decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise NotUnderstood(f"{name} is no text in UTF-8.") from None
-    except (OSError, ValueError) as error:
-        raise NotFound(f"{name} cannot be read: {getattr(error, 'strerror', None) or error}.") from None
+        raise NotUnderstood(f"{name} is no text in UTF-8. Save it as plain text, UTF-8.") from None
+
+
+def _piped() -> bytes:
+    content = sys.stdin.buffer.read(LARGEST + 1)
+    if len(content) > LARGEST:
+        raise NotUnderstood(f"More than {LARGEST:,} bytes are piped in. {ADVICE}")
+    return content
 
 
 def rows_of(text: str) -> list[Row]:
@@ -118,12 +127,18 @@ def _understood(
     refused: list[RefusedLine] = []
     for number, text in rows:
         try:
+            _refuse_endless(text)
             settling = settling_of(text, chores, how)
             _refuse_twice(lines.get(settling.chore_id), settling.chore_id)
             lines[settling.chore_id] = SheetLine(number, settling)
         except FarmopsError as error:
             refused.append(RefusedLine(number, None, str(error)))
     return list(lines.values()), refused
+
+
+def _refuse_endless(text: str) -> None:
+    if len(text) > LONGEST_LINE:
+        raise NotUnderstood(f"The line has {len(text):,} signs; at most {LONGEST_LINE:,} are read. {ADVICE}")
 
 
 def _refuse_twice(before: SheetLine | None, chore_id: int) -> None:

@@ -7,25 +7,14 @@ import io
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from farmops.exchange.sheet_rows import LARGEST_FILE, Line, Sheet, filled, shown
-from farmops.model.errors import NotFound, NotUnderstood
-from farmops.model.text import plain
+from farmops.exchange.sheet_rows import Line, Sheet, filled, shown
+from farmops.model.errors import NotUnderstood
 
 DELIMITERS = (",", ";", "\t")
 SAVE_AS = "Save it as CSV, UTF-8."
 UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 LOOKED_AT = 400
 """Bytes from whose zeros UTF-16 without a mark is told."""
-
-
-def content_of(path: Path) -> bytes:
-    """What a file holds. Raises NotFound, or NotUnderstood for one that is too large."""
-    try:
-        if path.stat().st_size > LARGEST_FILE:
-            raise NotUnderstood(f"{shown(path)} is larger than {LARGEST_FILE // 1_000_000} MB. Part it into several.")
-        return path.read_bytes()
-    except OSError as error:
-        raise NotFound(f"{plain(str(path))} cannot be read: {error.strerror or error}.") from None
 
 
 def read_csv(path: Path, content: bytes, known: Callable[[str], bool]) -> Sheet:

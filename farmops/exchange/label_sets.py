@@ -26,7 +26,7 @@ def label_set(file: str | None, name: str | None = None) -> NewLabels:
     if "label" not in heads:
         raise NotUnderstood(f"{sheet.name} has no column `label`. Understood: label; and category, parted by `;`.")
     rows = [dict(zip(heads, line.cells, strict=False)) for line in sheet.lines]
-    labels = tuple(LabelToLoad(row["label"].strip(), _categories(row.get("category", ""))) for row in rows)
+    labels = tuple(LabelToLoad(row.get("label", "").strip(), _categories(row.get("category", ""))) for row in rows)
     return NewLabels(name or path.stem, labels)
 
 

@@ -8,6 +8,7 @@ import json
 import os
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -35,7 +36,9 @@ PROFILE = "https://datapackage.org/profiles/2.0/datapackage.json"
 FILES = "files"
 ENDING = ".xlsx"
 LARGEST_DESCRIPTOR = 10_000_000
-LARGEST_CELL = 1 << 30
+LARGEST_CELL = 1 << 29
+"""Signs of a cell: the journal has the rows of a whole file that was taken in in one."""
+MOST_GIVEN = 1 << 62
 TYPES = (
     (bool, "boolean"),
     (int, "integer"),
@@ -200,7 +203,9 @@ def take_in(store: Store, place: str) -> int:
             "Take it in with the farmops that made it; its store is upgraded when it is next opened."
         )
     _refuse_altered(folder, told)
-    given = {name: int(number) for name, number in ours["numbers_given"].items() if name in TABLES}
+    given = {name: number for name, number in ours["numbers_given"].items() if name in TABLES}
+    if not all(isinstance(number, int) and 0 <= number < MOST_GIVEN for number in given.values()):
+        raise Refused(f"Not taken in: {DESCRIPTOR} names numbers that no records have. Export the farm again.")
     count = lay_farm(store, {name: _read_table(folder, table) for name, table in TABLES.items()}, given)
     with store.reading() as reader:
         files_along.copy_all(folder / FILES, kept_files.folder_of(store), files_named(reader))
@@ -228,9 +233,16 @@ def _refuse_altered(folder: Path, told: Mapping[str, Any]) -> None:
         path = folder / f"{name}.csv"
         if not path.is_file() or path.name not in hashes:
             raise Refused(f"Not taken in: {path.name} is missing from the package.")
+        if hashes[path.name] != f"sha256:{_sum_of(path)}":
+            raise Refused(f"Not taken in: {path.name} was altered after it was written.")
+
+
+def _sum_of(path: Path) -> str:
+    try:
         with path.open("rb") as file:
-            if hashes[path.name] != f"sha256:{hashlib.file_digest(file, 'sha256').hexdigest()}":
-                raise Refused(f"Not taken in: {path.name} was altered after it was written.")
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError as error:
+        raise Refused(f"Not taken in: {plain(str(path))} cannot be read: {error.strerror}.") from None
 
 
 def _read_table(folder: Path, table: Table) -> Iterator[dict[str, Any]]:
@@ -238,7 +250,7 @@ def _read_table(folder: Path, table: Table) -> Iterator[dict[str, Any]]:
     before = csv.field_size_limit(LARGEST_CELL)
     try:
         with path.open(encoding="utf-8", newline="") as file:
-            reader = csv.reader(file, strict=True)
+            reader = csv.reader(iter(partial(file.readline, LARGEST_CELL), ""), strict=True)
             if next(reader, None) != [*columns]:
                 raise Refused(f"Not taken in: {path.name} has other columns than this program knows.")
             for row in reader:

@@ -11,6 +11,8 @@ from farmops.model.text import plain
 
 MOST_COLUMNS = 1_000
 MOST_ROWS = 500_000
+MOST_CELLS = 4_000_000
+"""Of all rows together: as many rows as may be, of eight cells each."""
 LONGEST_CELL = 32_767
 """Signs in a cell; no spreadsheet takes more."""
 LARGEST_FILE = 40_000_000
@@ -47,6 +49,7 @@ def shown(path: Path) -> str:
 
 def filled(path: Path, rows: Iterable[tuple[int, Sequence[str]]]) -> Iterator[Line]:
     """The rows that are not blank. Raises NotUnderstood for a sheet that is too large."""
+    filled_cells = 0
     for count, (number, cells) in enumerate(rows):
         if count > MOST_ROWS:
             raise NotUnderstood(f"{shown(path)} has more than {MOST_ROWS:,} rows. Part it into several files.")
@@ -57,4 +60,7 @@ def filled(path: Path, rows: Iterable[tuple[int, Sequence[str]]]) -> Iterator[Li
             raise NotUnderstood(f"{shown(path)}, line {number}, has more than {MOST_COLUMNS:,} columns.")
         if max(map(len, cells)) > LONGEST_CELL:
             raise NotUnderstood(f"{shown(path)}, line {number}, has a cell of more than {LONGEST_CELL:,} signs.")
+        filled_cells += last + 1
+        if filled_cells > MOST_CELLS:
+            raise NotUnderstood(f"{shown(path)} has more than {MOST_CELLS:,} cells. Part it into several files.")
         yield Line(number, tuple(cells[: last + 1]))

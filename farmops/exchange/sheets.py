@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from farmops.exchange.csv_files import content_of, read_csv
-from farmops.exchange.sheet_rows import Line, Sheet
+from farmops.exchange.csv_files import read_csv
+from farmops.exchange.plain_files import content_of
+from farmops.exchange.sheet_rows import LARGEST_FILE, Line, Sheet
 
 __all__ = ["Line", "Sheet", "read_sheet"]
 
@@ -19,9 +20,9 @@ def read_sheet(path: Path, known: Callable[[str], bool]) -> Sheet:
 
     Raises:
         NotFound: there is no such file, or it cannot be read.
-        NotUnderstood: it is neither text nor a workbook, is empty, or larger than any file of records.
+        NotUnderstood: it is no plain file, neither text nor a workbook, empty, or larger than any file of records.
     """
-    content = content_of(path)
+    content = content_of(path, LARGEST_FILE, "Part it into several.")
     if content.startswith(ZIPPED):
         from farmops.exchange.xlsx_files import read_workbook
 

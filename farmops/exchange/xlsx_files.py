@@ -3,21 +3,33 @@
 from __future__ import annotations
 
 import io
+import re
 import zipfile
-from collections.abc import Callable, Iterator
+import zlib
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date, datetime, time
+from functools import partial
 from itertools import islice
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 from farmops.exchange.sheet_rows import MOST_COLUMNS, Line, Sheet, filled, shown
 from farmops.model.errors import NotUnderstood
 from farmops.model.text import plain
 
 LARGEST_UNPACKED = 200_000_000
-LARGEST_PART = 50_000_000
-"""Bytes unpacked of a part that is held in memory at once; sheets are read row by row."""
+LARGEST_STRINGS = 50_000_000
+"""Bytes unpacked of the texts that the cells share, which are held in memory at once."""
+LARGEST_PART = 2_000_000
+"""Bytes unpacked of any other part that is read whole, such as the styles; pictures are not read."""
+MOST_TAGS = 10_000_000
+MOST_TAGS_OF_A_ROW = 50_000
+"""Of a sheet, whose rows are read one by one, and what stands outside of rows as a whole."""
+BLOCK = 1 << 20
+ROW = re.compile(rb"<(?:[\w.-]+:)?row[\s/>]")
+OTHER_LETTERS = re.compile(rb"encoding\s*=\s*[\"'](?!utf-8[\"'])", re.IGNORECASE)
 MOST_PARTS = 1_000
+STRINGS = "xl/sharedStrings.xml"
 MOST_SHEETS = 50
 HEAD_WITHIN = 100
 LONGEST_GAP = 1_000
@@ -42,14 +54,41 @@ def read_workbook(path: Path, content: bytes, known: Callable[[str], bool]) -> S
 def _check_parts(path: Path, content: bytes) -> None:
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as parts:
-            sizes = {one.filename: one.file_size for one in parts.infolist()}
-    except (zipfile.BadZipFile, OSError, ValueError) as error:
+            _check_sizes(path, {one.filename: one.file_size for one in parts.infolist()})
+            for name in parts.namelist():
+                if _is_sheet(name):
+                    _check_sheet(path, parts.open(name))
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, RuntimeError, EOFError, zlib.error) as error:
         raise NotUnderstood(f"{shown(path)} is a damaged workbook. {SAVE_AS}") from error
-    held = [size for name, size in sizes.items() if not name.startswith("xl/worksheets/")]
-    if len(sizes) > MOST_PARTS or sum(sizes.values()) > LARGEST_UNPACKED or max(held, default=0) > LARGEST_PART:
+
+
+def _is_sheet(name: str) -> bool:
+    return name.startswith("xl/worksheets/") and name.endswith(".xml")
+
+
+def _check_sizes(path: Path, sizes: Mapping[str, int]) -> None:
+    kept = {name: size for name, size in sizes.items() if name.endswith((".xml", ".rels")) and not _is_sheet(name)}
+    strings = kept.pop(STRINGS, 0)
+    too_large = strings > LARGEST_STRINGS or max(kept.values(), default=0) > LARGEST_PART
+    if len(sizes) > MOST_PARTS or sum(sizes.values()) > LARGEST_UNPACKED or too_large:
         raise NotUnderstood(f"{shown(path)} unpacks to more than a file of records holds. {SAVE_AS}")
     if "xl/workbook.xml" not in sizes:
         raise NotUnderstood(f"{shown(path)} is no workbook of records. {SAVE_AS}")
+
+
+def _check_sheet(path: Path, part: IO[bytes]) -> None:
+    """What its reader would make of a sheet is bounded by its tags, which are counted before it begins."""
+    tags = of_row = 0
+    for number, block in enumerate(iter(partial(part.read, BLOCK), b"")):
+        if b"<!DOCTYPE" in block or b"\0" in block or (number == 0 and OTHER_LETTERS.search(block[:200])):
+            raise NotUnderstood(f"{shown(path)} is a damaged workbook. {SAVE_AS}")
+        first, *rest = (one.count(b"<") for one in ROW.split(block))
+        longest, of_row = max(of_row + first, *rest, 0), rest[-1] if rest else of_row + first
+        tags += first + sum(rest)
+        if longest > MOST_TAGS_OF_A_ROW:
+            raise NotUnderstood(f"{shown(path)} has a row of more than {MOST_COLUMNS:,} columns. {SAVE_AS}")
+        if tags > MOST_TAGS:
+            raise NotUnderstood(f"{shown(path)} has more cells than are read at once. Part it into several files.")
 
 
 def _read(path: Path, content: bytes, known: Callable[[str], bool]) -> Sheet:

@@ -8,16 +8,33 @@ from farmops.records.reading import Reader
 
 KNOWN = ("0001", "0002", "0003", "0004", "0005")
 CURRENT = KNOWN[-1]
+NEEDED = ("farm", "journal")
+"""Tables that every version has."""
+NOT_OURS = "SELECT name FROM sqlite_master WHERE type IN ('view', 'trigger') LIMIT 1"
 
 
 def version_of(reader: Reader) -> str | None:
     """The schema version of a store, or None when it is empty. Raises StoreUnavailable for a foreign database."""
     tables = _tables(reader)
     if "alembic_version" in tables:
-        return str(reader.value("SELECT version_num FROM alembic_version"))
+        version = str(reader.value("SELECT version_num FROM alembic_version"))
+        if version in KNOWN:
+            _refuse_impostor(reader, tables)
+        return version
     if tables:
         raise StoreUnavailable(f"{reader.dialect.place} is a database, but not a farm's store.")
     return None
+
+
+def _refuse_impostor(reader: Reader, tables: set[str]) -> None:
+    """A view stands in for a table and a trigger writes unseen: a file with them was made by someone else."""
+    lacking = [name for name in NEEDED if name not in tables]
+    foreign = isinstance(reader.dialect, Sqlite) and reader.value(NOT_OURS)
+    if lacking or foreign:
+        why = f"lacks the table {lacking[0]}" if lacking else "holds a view or a trigger, which no store of ours has"
+        raise StoreUnavailable(
+            f"{reader.dialect.place} is not a sound farm's store: it {why}. Put a backup back: farmops restore FILE"
+        )
 
 
 def _tables(reader: Reader) -> set[str]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -11,6 +10,7 @@ from textual.binding import Binding
 
 from farmops.model.errors import NotUnderstood
 from farmops.model.frozen import dataclass
+from farmops.tui.settings import settings_in
 
 ANYWHERE = "anywhere"
 LIST = "list"
@@ -113,6 +113,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("season", "Write a season report to carry away", ("P",), "returns", "season"),
     Action("why", "Why is it so: open the number", ("w",), ANYWHERE, "why", "why"),
     Action("copy", "Copy the line, the cell or the table", ("y",), LIST, "copy", None),
+    Action("write-out", "Write the list, or its picture, into a file", ("Y",), LIST, "write_out", None),
     Action("redo", "Do again what you took back", ("U", "f10"), ANYWHERE, "redo", None),
     Action("help", "Help with what is in focus", ("?", "f1"), ANYWHERE, "help", "help"),
     Action("palette", "All actions by name", ("f9", ":"), ANYWHERE, "palette", None),
@@ -191,13 +192,8 @@ def refuse_clashes(actions: Iterable[Action]) -> None:
 
 
 def keys_from(path: Path) -> dict[str, str]:
-    """The `[keys]` table of a TOML file: action id to keys parted by commas. Raises NotUnderstood."""
-    if not path.exists():
-        return {}
-    try:
-        table = tomllib.loads(path.read_text(encoding="utf-8")).get("keys", {})
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise NotUnderstood(f"{path} cannot be read: {error}.") from error
+    """The `[keys]` table of a TOML file: action id to keys parted by commas. Raises NotFound or NotUnderstood."""
+    table = settings_in(path).get("keys", {})
     if not isinstance(table, dict) or not all(isinstance(value, str) for value in table.values()):
         raise NotUnderstood(f'{path}: [keys] holds lines such as  weigh = "h"')
     return dict(table)

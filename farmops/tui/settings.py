@@ -7,10 +7,13 @@ import re
 from pathlib import Path
 from typing import Any
 
+from farmops.exchange.plain_files import content_of
 from farmops.model.errors import FarmopsError, NotUnderstood
 from farmops.tui.themes import FIRST, THEMES
 
 VARIABLE = "FARMOPS_SETTINGS"
+LARGEST = 1_000_000
+ADVICE = "Mend it, or put it aside to have the keys and colours there were."
 FIRST_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 THEME_LINE = re.compile(r"^theme[ \t]*=.*$", re.MULTILINE)
 
@@ -30,15 +33,17 @@ def settings_path() -> Path:
 
 
 def settings_in(path: Path) -> dict[str, Any]:
-    """What the file says, nothing when there is none. Raises NotUnderstood when it cannot be read."""
+    """What the file says, nothing when there is none. Raises NotFound or NotUnderstood when it cannot be read."""
     if not path.exists():
         return {}
     import tomllib
 
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise NotUnderstood(f"{path} cannot be read: {error}.") from error
+        return tomllib.loads(content_of(path, LARGEST, ADVICE).decode())
+    except RecursionError:
+        raise NotUnderstood(f"{path} cannot be read: lists within lists without end. {ADVICE}") from None
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise NotUnderstood(f"{path} cannot be read: {error}. {ADVICE}") from error
 
 
 def theme_from(path: Path) -> str:

@@ -5,17 +5,21 @@ from __future__ import annotations
 import unicodedata
 from importlib.resources import as_file, files
 from itertools import groupby
+from pathlib import Path
 from typing import cast
 from xml.sax.saxutils import escape
 
 from reportlab.pdfbase import pdfmetrics
-from reportlab.pdfbase.ttfonts import TTFError, TTFont
+from reportlab.pdfbase.ttfonts import TTFont
 
+from farmops.exchange.plain_files import must_be_plain
 from farmops.model.errors import NotUnderstood
 from farmops.model.text import plain
 
 REGULAR, BOLD, OWN = "farmops", "farmops-bold", "farmops-own"
 FACES = {REGULAR: "Roboto-Regular.ttf", BOLD: "Roboto-Bold.ttf"}
+LARGEST_FONT = 100_000_000
+"""Bytes of a font file: one with all signs of the world has a third of it."""
 STAND_IN = "\N{REPLACEMENT CHARACTER}"
 """What is drawn for a sign that cannot be drawn."""
 RIGHT_TO_LEFT = ("R", "AL", "AN")
@@ -74,8 +78,9 @@ def _register_packaged() -> None:
 
 def _register_own(file: str) -> None:
     try:
+        must_be_plain(Path(file), LARGEST_FONT)
         pdfmetrics.registerFont(TTFont(OWN, file))
-    except (TTFError, OSError, ValueError) as error:
+    except Exception as error:  # what a damaged font raises is anything: its reader trusts what it reads
         raise NotUnderstood(
             f"{plain(file)} is no font that can be printed: {plain(str(error))}. A TrueType file ends in .ttf or .ttc."
         ) from None
