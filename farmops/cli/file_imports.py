@@ -24,6 +24,7 @@ LONG = 2_000
 """Rows from which on a bar shows how far an import has come."""
 MARKS = ("comma", "point")
 ORDERS = ("day-first", "month-first")
+OF_KITS = ("readings", "water sources")
 HELP_WIDTH = 76
 TWICE = "The same file twice adds nothing."
 EXITS = "Exit 1: nothing was booked. Exit 4: some rows booked, some not."
@@ -78,7 +79,7 @@ def taking(kind: str, words: FileWords) -> click.Command:
     command.__doc__ = _help(words)
     for option in (booking_options, sure_option, reading_options, file_argument):
         command = option(command)
-    if kind == "readings":
+    if kind in OF_KITS:
         command = click.option(
             "--as-n/--as-ion", "as_n", default=None, help="What kits report where a cell does not say."
         )(command)

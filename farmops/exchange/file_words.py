@@ -49,7 +49,8 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "A lot that is not there yet is made in the unit of the row; rows below it can name it.",
     ),
     "doses": FileWords(
-        "Doses: columns date, unit, what, amount (a weight or a volume); also why and note.",
+        "Doses: columns date, unit, what, amount (a weight or a volume); also why, supply (what it is taken "
+        "from) and note.",
         ('doses added.csv --column "grams=amount (g)"',),
         "Labels and local rules come first.",
     ),

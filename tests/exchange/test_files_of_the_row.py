@@ -139,6 +139,15 @@ def test_heads_are_what_the_grower_says(desk: Desk) -> None:
     assert [(one.unit.code, one.unit.tank_ml) for one in lists.units(desk.store)][-1] == ("SWIFT", 950_000)
 
 
+def test_all_or_nothing_keeps_out_the_rows_that_could_be_booked(desk: Desk) -> None:
+    text = UNITS + "SWIFT,2026-04-01,running,,,,,\nSWIFT,2026-05-01,asleep,,,,,\n"
+    before = everything_stored(desk.store)
+    whole = desk.take("units", text, Said(whole=True))
+    assert (whole.booked, [one.line for one in whole.refused], whole.exit_code) == (0, [3], 1)
+    assert everything_stored(desk.store) == before
+    assert desk.take("units", text).exit_code == 4
+
+
 def test_an_apostrophe_that_keeps_a_cell_from_being_a_formula_is_no_part_of_it(desk: Desk) -> None:
     desk.take("units", "unit,from,note,valve\nSWIFT,2026-04-01,'=sum(A1),'tis red\nFINCH,2026-04-01,''-,\n")
     found = {one.unit.code: (one.unit.note, one.unit.valve) for one in lists.units(desk.store)}

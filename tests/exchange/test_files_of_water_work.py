@@ -15,6 +15,7 @@ from farmops.model.usage import Counter
 from farmops.model.water import SourceKind
 from farmops.quantities import US, VOLUME
 from farmops.reports import evidence, lists
+from farmops.reports.supplies_held import supplies_held
 from farmops.reports.treatments import treatments_of
 from tests.exchange.file_desk import Desk
 from tests.farmhand import ADA, mass, on, plant
@@ -39,6 +40,17 @@ def test_doses_by_weight_and_by_volume(desk: Desk) -> None:
         ("iron chelate", HeldBy.VOLUME, 30, None),
         ("potassium bicarbonate", HeldBy.MASS, 65_000, "pH falls"),
     ]
+
+
+def test_a_dose_is_taken_from_the_supply_that_it_names(desk: Desk) -> None:
+    desk.take("supplies", "supply\nlime\n")
+    desk.take("supplies bought", "date,supply,amount\n2026-05-01,lime,1 kg\n")
+    heads = DOSES.replace("why", "why,supply")
+    desk.book_once("doses", heads + "2026-05-03,WREN,lime,65 g,,Lime\n", 1)
+    (stock,) = supplies_held(desk.store)
+    assert stock.held == 935_000
+    (said,) = desk.reasons("doses", heads + "2026-05-03,WREN,lime,66 g,,chalk\n")
+    assert said.startswith("line 2, supply: there is no supply chalk")
 
 
 def test_top_ups_from_a_source(desk: Desk) -> None:

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, time
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from openpyxl import Workbook
 
-from farmops.exchange.file_imports import Said
+from farmops.exchange.file_imports import Said, carry_out, read_rows
 from farmops.facts import chores as chore_facts
 from farmops.model.chores import Chore, ChoreClass, PartOfDay, Settled, SettledAs
 from farmops.model.units import UnitState
 from farmops.reports import evidence, lists
 from farmops.reports.crew import crew_of
 from tests.exchange.file_desk import Desk
-from tests.farmhand import BOB, a_chore, a_unit, counted, everything_stored, on, settle, take_back
+from tests.farmhand import BOB, TODAY, a_chore, a_unit, counted, everything_stored, on, settle, take_back
 
 pytestmark = pytest.mark.usefixtures("stands_still")
 CHORES = "chore,rule,start,for,class,part,minutes,months,states,with-fish,adults-only,person,readings,confirmation\n"
@@ -281,3 +282,24 @@ def test_power_cuts_one_after_the_other(desk: Desk) -> None:
 def test_power_cuts_that_are_refused(desk: Desk, row: str, reason: str) -> None:
     (said,) = desk.reasons("incidents", f"began,ended,all-running,kind\n{row}\n")
     assert said.startswith(reason)
+
+
+def test_a_workbook_of_work_with_days_hours_numbers_and_ticks_of_its_own(round_desk: Desk) -> None:
+    book = Workbook()
+    sheet = book.active
+    sheet.append(["date", "chore", "for", "minutes", "who"])
+    sheet.append([datetime.combine(on(5, 3), time(7, 30)), "Clean the pump", "WREN", 25.0, "Bob"])
+    sheet.append([date(2026, 5, 9), "Sweep the path", None, 10, None])
+    place = round_desk.path.with_suffix(".xlsx")
+    book.save(place)
+    read = read_rows(round_desk.store, "chores done", place, Said(), today=TODAY)
+    assert carry_out(round_desk.store, read, Said(), by="Ada").booked == 2
+    found = [(one.on_day, one.minutes, one.actor) for one in _settled(round_desk)]
+    assert sorted(found) == [(on(5, 3), 25, BOB), (on(5, 9), 10, "Ada")]
+    again = Workbook()
+    again.active.append(["name", "minor"])
+    again.active.append(["Cai", True])
+    again.save(place)
+    read = read_rows(round_desk.store, "people", place, Said(), today=TODAY)
+    assert carry_out(round_desk.store, read, Said(), by="Ada").booked == 1
+    assert [(one.name, one.minor) for one in lists.people(round_desk.store)] == [("Cai", True)]

@@ -15,7 +15,8 @@ from farmops.quantities.doses import parse_amount
 
 def _dose(cells: Cells, take: Take) -> NewDose:
     unit = take.names.unit(cells)
-    return NewDose(unit, cells.day(), cells.name("what"), _amount(cells), cells.note("why"), cells.note())
+    supply = None if cells.empty("supply") else take.goods.supply(cells).id
+    return NewDose(unit, cells.day(), cells.name("what"), _amount(cells), cells.note("why"), cells.note(), supply)
 
 
 def _amount(cells: Cells) -> Amount:
@@ -52,6 +53,7 @@ DOSES = (
     Column("what", needed=True, also=("product", "added")),
     Column("amount", needed=True, also=("dose", "how much", "amount typed"), unit_of=_amount_unit),
     Column("why", also=("reason",)),
+    Column("supply", also=("out of",), numbered=("supply id",)),
     NOTE,
 )
 TOP_UPS = (
