@@ -38,7 +38,8 @@ LAST_OF_BED_AND_CROP = f"""
 LATELY = """
     WHERE harvest.id IN (
         SELECT last.id FROM ({last}) AS last
-        UNION SELECT harvest.id FROM harvest WHERE {kind} AND harvest.day = :on_day)
+        UNION SELECT harvest.id FROM harvest
+        WHERE {kind} AND harvest.day = :on_day AND harvest.mass_mg = :mass_mg)
     ORDER BY harvest.day, harvest.id
 """
 
@@ -118,11 +119,13 @@ def of_the_kind(reader: Reader, planting: int | None, lot: int | None) -> list[B
     return reader.all(BookedWeighing, query, source=lot if planting is None else planting)
 
 
-def lately(reader: Reader, planting: int | None, lot: int | None, on: date, most: int) -> list[BookedWeighing]:
-    """Of the same kind, those of the day and the `most` last that tell what is usual up to it, in their order.
+def lately(
+    reader: Reader, planting: int | None, lot: int | None, on: date, mass_mg: int, most: int
+) -> list[BookedWeighing]:
+    """Of the same kind, those of the day and weight, and the `most` last that tell what is usual then, in their order.
 
     What is usual is told by what counts and, of fish, was counted; a booking looks at no more, however old the farm is.
     """
     kind, last = (OF_LOT, LAST_OF_LOT) if planting is None else (OF_BED_AND_CROP, LAST_OF_BED_AND_CROP)
-    query = BOOKED + LATELY.format(kind=kind, last=last)
-    return reader.all(BookedWeighing, query, source=lot if planting is None else planting, on_day=on, most=most)
+    query, source = BOOKED + LATELY.format(kind=kind, last=last), lot if planting is None else planting
+    return reader.all(BookedWeighing, query, source=source, on_day=on, mass_mg=mass_mg, most=most)

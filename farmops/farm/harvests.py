@@ -41,7 +41,7 @@ def record_harvest(op: Operation, entry: NewHarvest) -> Harvest:
 
 def _ask_about(op: Operation, row: HarvestRow) -> None:
     """Raises Unlikely for what another person booked already, and for what is far from the usual."""
-    alike = lately(op.reader, row.planting_id, row.fish_lot_id, row.day, LATELY)
+    alike = lately(op.reader, row.planting_id, row.fish_lot_id, row.day, row.mass_mg, LATELY)
     stands = ground(op.reader, row.planting_id, row.day) if row.planting_id is not None else None
     new = New(row.day, row.mass_mg, row.mass_typed, row.number, op.by, row.tare_mg, stands)
     told = doubt(new, alike, op.farm.measures)

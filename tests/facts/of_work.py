@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import fields
 from datetime import date
 from fractions import Fraction
+from itertools import product
 from math import floor
 
 from farmops.facts import costs, harvest_totals, harvests, plantings, weighings
@@ -304,10 +305,10 @@ def weighings_that_tell_what_is_usual_now(rows: Tables) -> Iterator[Answer]:
         every = [row for row in _by_day(rows) if (row.planting_id in own if lot is None else row.fish_lot_id == lot)]
         for day in days_around(row.day for row in every):
             counting = [row for row in every if row.day <= day and Use(row.use).counts and (lot is None or row.number)]
-            for most in (0, 1, 30):
+            for most, mass_mg in product((0, 1, 30), {1, *(row.mass_mg for row in every)}):
                 last = counting[max(len(counting) - most, 0) :]
-                found = [_booked(rows, row) for row in every if row in last or row.day == day]
-                yield (planting, lot, day, most), found
+                wanted = [row for row in every if row in last or (row.day, row.mass_mg) == (day, mass_mg)]
+                yield (planting, lot, day, mass_mg, most), [_booked(rows, row) for row in wanted]
 
 
 def _same_bed_and_crop(rows: Tables, planting: int) -> set[int]:
