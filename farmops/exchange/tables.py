@@ -77,6 +77,12 @@ def content_of(ending: str, tables: Sequence[Table], whole: Mapping[str, Any], m
     return as_workbook(tables)
 
 
+def as_object(title: str, tables: Sequence[Table]) -> dict[str, Any]:
+    """Tables as one object: each a list of rows, by the heads."""
+    rows = {one.name: [dict(zip(one.heads, row, strict=True)) for row in one.rows] for one in tables}
+    return {"schema": 1, "title": title, **rows}
+
+
 def as_csv(table: Table) -> bytes:
     """One table as CSV: UTF-8, a comma between cells, decimal points, days as 2026-05-03."""
     text = io.StringIO(newline="")

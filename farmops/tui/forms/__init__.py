@@ -25,6 +25,7 @@ from farmops.tui.forms import (
     held_papers,
     incidents,
     instruments,
+    lists_out,
     notes,
     orders,
     own_limits,
@@ -203,6 +204,7 @@ FILES: Mapping[str, Callable[[Any, Context], FormSpec]] = {
     "card": papers.wall_card,
     "care": papers.care_sheet,
     "season": papers.season,
+    "list": lists_out.list_out,
 }
 
 KEPT: Mapping[str, Callable[[Any, Context], FormSpec]] = {

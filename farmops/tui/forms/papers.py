@@ -90,8 +90,8 @@ def season(asked: Asked, context: Context) -> FormSpec:
         Field("first", "From", Kind.DAY, str(asked.first or ""), hint="empty: the first record"),
         Field("last", "To", Kind.DAY, str(asked.last or ""), hint="empty: today", blamed=("before it begins",)),
         Field("basis", "Costs", Kind.CHOICE, asked.basis.value, tuple(basis.value for basis in Basis)),
-        _replace(),
-        _file(SEASON),
+        replace_field(),
+        file_field(SEASON),
     )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
@@ -123,8 +123,8 @@ def _paper_fields(context: Context, name: str) -> tuple[Field, ...]:
     return (
         Field("paper", "Paper", Kind.CHOICE, paper_of(context.farm.measures).value, papers),
         _path("font", "Font file", hint="empty, or a .ttf for signs ours lacks", blamed=("is no font",)),
-        _replace(),
-        _file(f"{name}.pdf", follows=("paper",), guess=lambda typed: offered_place(f"{name}{_ending(typed)}")),
+        replace_field(),
+        file_field(f"{name}.pdf", follows=("paper",), guess=lambda typed: offered_place(f"{name}{_ending(typed)}")),
     )
 
 
@@ -142,8 +142,8 @@ def calendar(person: Person | None, context: Context) -> FormSpec:
     """Every chore as a to-do in an iCalendar file, whoever does it."""
     fields = (
         Field("days", "Days back", Kind.COUNT, "14", required=True, hint="those settled go along", read=_days),
-        _replace(),
-        _file(FEED),
+        replace_field(),
+        file_field(FEED),
     )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
@@ -163,11 +163,13 @@ def _days(text: str, setting: Setting) -> int:
     return int(digits)
 
 
-def _replace() -> Field:
+def replace_field() -> Field:
+    """Whether a file that is there may be written over."""
     return Field("replace", "Write over", Kind.YES, "no")
 
 
-def _file(name: str, **more: Any) -> Field:
+def file_field(name: str, **more: Any) -> Field:
+    """Where the file goes, among a person's documents unless told otherwise."""
     blamed = ("is there already", "There is no folder", "is no file", "cannot be written")
     return _path("file", "File", offered_place(name), required=True, blamed=blamed, **more)
 

@@ -17,18 +17,21 @@ from farmops.reports.balance import Balance, BalanceLine, balance_of
 from farmops.reports.balance_words import PLACES, range_words, verdict_words
 from farmops.reports.shown import shown
 from farmops.science.balance import Place
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.why import Why
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
 COLUMNS = (Column("what", "what"), Column("place", "verdict"), Column("value", "", grow=True))
 
 
-class BalanceScreen(ModalScreen[None], WorkMixin):
+class BalanceScreen(GoesOutAsFile, ModalScreen[None], WorkMixin):
     """Line by line; Enter opens a number down to the records."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WRITE_OUT,
         Binding("escape,backspace,q", "dismiss", "Back", show=False),
         Binding("w", "why", "Why is it so", show=False),
     ]
@@ -67,6 +70,10 @@ class BalanceScreen(ModalScreen[None], WorkMixin):
         self.query_one(Listing).show(
             COLUMNS, [self._line(one, found) for one in found.lines], empty="Nothing is known."
         )
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The lines, called by the unit."""
+        return GoesOut(f"Balance of {self.unit}", lambda: [self.query_one(Listing).table()])
 
     def _line(self, one: BalanceLine, found: Balance) -> Line:
         place = PLACES[one.place] if one.place else ""

@@ -20,6 +20,7 @@ from farmops.model.text import plain
 from farmops.reports.history import LOOK_BACK, ChoreHistory, Histories, histories
 from farmops.reports.store import Store
 from farmops.reports.water import readings_of
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
@@ -59,17 +60,19 @@ class OnePast:
 WHY_WORDS = "Counted from the doings of the chore in these weeks: Enter lists them. Late is done after its day."
 
 
-class ChorePast(SaysWhy, ModalScreen[None], WorkMixin):
+class ChorePast(GoesOutAsFile, SaysWhy, ModalScreen[None], WorkMixin):
     """Opens with one chore, or with all; Enter goes into one, Esc comes back."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         WHY,
+        WRITE_OUT,
         Binding("escape,backspace", "back", "Back", show=False),
         Binding("q,t,T", "dismiss", "Close", show=False),
         Binding("left,comma", "step(-1)", "Thirteen weeks earlier", show=False),
         Binding("right,full_stop", "step(1)", "Thirteen weeks later", show=False),
     ]
     why_words = WHY_WORDS
+    file_title = "How chores went"
     DEFAULT_CSS = """
     ChorePast {
         & > Vertical { width: 100%; height: 100%; background: $surface; padding: 0 1; }

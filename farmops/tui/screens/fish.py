@@ -229,7 +229,8 @@ def moving_lines(drift: Sequence[DriftLine], latest: Sequence[Reading], measures
 def reading_line(one: WaterLine, measures: Measures) -> Line:
     """The latest reading of a measure as a line, with what it means."""
     read = one.reading
-    value = f"{read.bound}{show_value(read.value, read.measure, measures)}"
+    value = show_value(read.value, read.measure, measures)
+    value = f"{read.bound}{value}" if read.bound else value
     verdict = ", ".join(part for part in (one.judged.brief, read.doubtful) if part)
     cells = (read.unit, read.measure.value, verdict, value, "", str(read.day), read.note or "")
     return Line(f"reading {read.id}", cells, look="late" if one.judged.bad else "normal", data=read)

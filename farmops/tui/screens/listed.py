@@ -16,8 +16,10 @@ from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from datetime import date
 
+    from farmops.exchange.charts import Chart
     from farmops.reports.behind import Behind
     from farmops.reports.store import Store
 
@@ -170,12 +172,30 @@ class ListedPlace(Place):
             await self.mount(Finder(self.listing))
         self.query_one(Finder).open()
 
+    @property
+    def file_title(self) -> str:
+        """What the list is called in a file."""
+        return f"{self.title} {self.unit}" if self.unit else self.title
+
+    def picture(self) -> Callable[[], Chart] | None:
+        """What makes the picture that is shown, where there is one."""
+        return None
+
+    def action_write_out(self) -> None:
+        """Write the list into a file, or its picture."""
+        from farmops.tui.screens.goes_out import ask_where_to
+        from farmops.tui.widgets.listing_tables import GoesOut
+
+        listing = self.listing
+        out = GoesOut(self.file_title, lambda: [listing.table()], self.picture())
+        ask_where_to(self, out if listing.columns else None, lambda words: self.say(words) if words else None)
+
     def action_copy(self) -> None:
         """Copy the line, the table, or one cell of the line."""
         from farmops.tui.screens.choose import Choose
 
-        heads = [column.head or column.key for column in self.listing.columns[:9]]
-        cells = {str(at): f"the {head}" for at, head in enumerate(heads, start=1)}
+        heads = [column.head for column in self.listing.columns[:9]]
+        cells = {str(at): f"the {head}" for at, head in enumerate(heads, start=1) if head}
         self.app.push_screen(Choose("Copy what?", {"l": "the line", "t": "the table", **cells}), self._copy)
 
     def _copy(self, chosen: str | None) -> None:

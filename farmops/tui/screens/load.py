@@ -16,13 +16,16 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from farmops.exchange.month_text import hours
+from farmops.exchange.tables import Table
 from farmops.model.farm import Person
 from farmops.model.text import plain
 from farmops.reports.load import DayLoad, Load, load_of
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.details import Details
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.widgets.sparks import Bar
 from farmops.tui.work import Failed, WorkMixin
 
@@ -39,11 +42,12 @@ COLUMNS = (
 WHY_WORDS = "The minutes are those each chore is given; e in Chores changes them, t there shows how long it took."
 
 
-class LoadAhead(SaysWhy, ModalScreen[None], WorkMixin):
+class LoadAhead(GoesOutAsFile, SaysWhy, ModalScreen[None], WorkMixin):
     """A fortnight, a day on a line."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         WHY,
+        WRITE_OUT,
         Binding("escape,q,o", "dismiss", "Back", show=False),
         Binding("left,comma", "step(-1)", "The fortnight before", show=False),
         Binding("right,full_stop", "step(1)", "The next fortnight", show=False),
@@ -85,6 +89,16 @@ class LoadAhead(SaysWhy, ModalScreen[None], WorkMixin):
         self.load = load
         self.query_one("#title", Static).update(Content(plain(title_of(load, self.unit))))
         self.query_one(Listing).show(COLUMNS, lines_of(load), empty=NOTHING)
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The days with their minutes, and the bars."""
+        if self.load is None:
+            return None
+        from farmops.exchange.chart_of import load_chart
+
+        title = f"Minutes of chores ahead, {title_of(self.load, self.unit)}"
+        table = Table("days", DAYS_HEADS, [day_row(day) for day in self.load.days])
+        return GoesOut(title.partition(" from")[0], lambda: [table], partial(load_chart, self.load, title))
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """What is expected on the day under the cursor."""
@@ -145,6 +159,14 @@ def lines_of(load: Load) -> list[Line]:
         )
         for day in load.days
     ]
+
+
+DAYS_HEADS = ("day", "chores", "minutes", "late")
+
+
+def day_row(day: DayLoad) -> tuple[date, int, int, int]:
+    """What is expected on a day, in numbers."""
+    return day.day, len(day.expected), day.minutes, day.late
 
 
 def details(day: DayLoad) -> Iterator[str]:

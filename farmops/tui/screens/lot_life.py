@@ -22,8 +22,10 @@ from farmops.reports.fish_book import KIND_OF, Booked, book, words_of
 from farmops.reports.growth import Ahead, Weighed
 from farmops.reports.shown import shown
 from farmops.reports.store import Store
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Cell, Column, Heading, Line
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.widgets.sparks import Bar
 from farmops.tui.work import Failed, WorkMixin
 
@@ -34,14 +36,16 @@ COLUMNS = (
 )
 KEYS = "Enter opens a number or corrects an entry   x removes an entry   Esc back"
 TWO_SD = 2
+MG_PER_KG = 1_000_000
 EVERY = 2
 """Of the weeks ahead, every second is drawn."""
 
 
-class LotLife(ModalScreen[str | None], WorkMixin):
+class LotLife(GoesOutAsFile, ModalScreen[str | None], WorkMixin):
     """One lot; its result is what was changed last, in words."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WRITE_OUT,
         Binding("escape,backspace,q", "back", "Back", show=False),
         Binding("w", "open", "Open the number", show=False),
         Binding("e", "open", "Correct the entry", show=False),
@@ -60,6 +64,7 @@ class LotLife(ModalScreen[str | None], WorkMixin):
         super().__init__()
         self.lot = lot
         self.measures: Measures | None = None
+        self.found: LotOnDay | None = None
         self.said: str | None = None
 
     def compose(self) -> ComposeResult:
@@ -79,11 +84,21 @@ class LotLife(ModalScreen[str | None], WorkMixin):
 
     def _show(self, found: tuple[LotOnDay, Sequence[Booked]]) -> None:
         on_day, entries = found
-        self.measures = on_day.farm.measures
+        self.found, self.measures = on_day, on_day.farm.measures
         where = f", in {on_day.unit}" if on_day.unit else ""
         title = f"{self.lot.code}, {self.lot.species}{where}, on {on_day.on}"
         self.query_one("#title", Static).update(Content(plain(title)))
         self.query_one(Listing).show(COLUMNS, list(items_of(on_day, entries)), empty="")
+
+    def what_goes_out(self) -> GoesOut | None:
+        """Its numbers, growth and book, and the curve of growth."""
+        if self.found is None:
+            return None
+        from farmops.exchange.chart_of import growth_chart
+
+        found, listing = self.found, self.query_one(Listing)
+        draw = partial(growth_chart, found.lot, found.weighed, found.ahead, found.on, found.farm.measures)
+        return GoesOut(f"Lot {self.lot.code}", lambda: [listing.table()], draw)
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
         """Enter opens what stands there."""
@@ -185,14 +200,17 @@ def _growth(found: LotOnDay, measures: Measures) -> Iterator[Line | Heading]:
     for one in drawn:
         ahead = isinstance(one, Ahead)
         words = f"{one.day}  {'expected' if ahead else 'known'}"
-        cells: tuple[Cell, ...] = (words, MASS.show(one.mean_mg, measures), _bar(one, largest))
+        cells: tuple[Cell, ...] = (words, MASS.show(one.mean_mg, measures), _bar(one, largest, measures))
         yield Line(f"weight {one.day} {ahead}", cells, look="quiet" if ahead else "normal")
 
 
-def _bar(one: Weighed | Ahead, largest: float) -> Bar:
+def _bar(one: Weighed | Ahead, largest: float, measures: Measures) -> Bar:
+    """The weight and where it may lie, in the unit that a farm weighs in."""
+    size = float(MASS.show(MG_PER_KG, measures).number) / MG_PER_KG
+    low, high = (None, None)
     if isinstance(one, Ahead):
-        return Bar(one.mean_mg, low=one.low_mg, high=one.high_mg, largest=largest)
-    if one.se_mg is None:
-        return Bar(one.mean_mg, largest=largest)
-    doubt = TWO_SD * one.se_mg
-    return Bar(one.mean_mg, low=max(0.0, one.mean_mg - doubt), high=one.mean_mg + doubt, largest=largest)
+        low, high = one.low_mg, one.high_mg
+    elif one.se_mg is not None:
+        low, high = max(0.0, one.mean_mg - TWO_SD * one.se_mg), one.mean_mg + TWO_SD * one.se_mg
+    ends = (None if edge is None else edge * size for edge in (low, high))
+    return Bar(one.mean_mg * size, *ends, largest=largest * size)

@@ -16,9 +16,11 @@ from farmops.model.lot_codes import read_lot_code
 from farmops.model.text import plain
 from farmops.reports.store import Store
 from farmops.reports.trace import WORK, Trace, trace
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
 COLUMNS = (
@@ -32,11 +34,12 @@ KEYS = "c with or without chores   Esc back"
 WHY_WORDS = "Every line is a record as it was booked; F7 lists them by kind and day."
 
 
-class LotTrace(SaysWhy, ModalScreen[None], WorkMixin):
+class LotTrace(GoesOutAsFile, SaysWhy, ModalScreen[None], WorkMixin):
     """What happened to one lot and around it."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         WHY,
+        WRITE_OUT,
         Binding("escape,backspace,q", "back", "Back", show=False),
         Binding("c", "chores", "With or without chores", show=False),
     ]
@@ -84,6 +87,10 @@ class LotTrace(SaysWhy, ModalScreen[None], WorkMixin):
         chores = f" {left_out} chores are left out." if left_out else ""
         told = f"From {found.span.first} to {found.span.last}.{sold}{chores}"
         self.query_one("#meaning", Static).update(Content(told))
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The lines that are shown, called by the lot."""
+        return GoesOut(f"Lot {self.code}", lambda: [self.query_one(Listing).table()])
 
     def action_chores(self) -> None:
         """With the chores around it, or without."""

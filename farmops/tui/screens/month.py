@@ -16,23 +16,28 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from farmops.exchange.month_text import month_text
+from farmops.exchange.tables import Table
 from farmops.model.errors import FarmopsError
 from farmops.model.text import plain
 from farmops.reports.month import Month, month_of
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.says_why import WHY, SaysWhy
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
 LATE = re.compile(r"\d+ ?late|\d+!")
 TODAY = re.compile(r">\d+")
 KEYS = "Left, Right: other months   Home: this one   Esc back"
+DAYS_HEADS = ("day", "done", "minutes done", "expected", "minutes expected", "late")
 WHY_WORDS = "Counted from the chores that fall due on each day and their minutes; F2 shows a day's chores one by one."
 
 
-class MonthGlance(SaysWhy, ModalScreen[None], WorkMixin):
+class MonthGlance(GoesOutAsFile, SaysWhy, ModalScreen[None], WorkMixin):
     """The month as the command prints it, as wide as there is room."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         WHY,
+        WRITE_OUT,
         Binding("escape,q,m,enter", "dismiss", "Back", show=False),
         Binding("left,comma,pageup", "step(-1)", "The month before", show=False),
         Binding("right,full_stop,pagedown", "step(1)", "The next month", show=False),
@@ -68,6 +73,18 @@ class MonthGlance(SaysWhy, ModalScreen[None], WorkMixin):
     def _take(self, month: Month) -> None:
         self.month = month
         self._draw()
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The days of the month in numbers."""
+        if self.month is None:
+            return None
+        first = self.month.days[0].day
+        rows = [
+            (one.day, one.done, one.done_minutes, one.expected, one.expected_minutes, one.late)
+            for one in self.month.days
+        ]
+        where = f" {self.unit}" if self.unit else ""
+        return GoesOut(f"Chores of {first:%B %Y}{where}", lambda: [Table("days", DAYS_HEADS, rows)])
 
     def _draw(self) -> None:
         if self.month is not None:

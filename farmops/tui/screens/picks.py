@@ -17,9 +17,11 @@ from farmops.model.text import plain
 from farmops.reports.ordering import Filling, Wanted, filling_sale
 from farmops.reports.picks import PickList, picks
 from farmops.reports.store import Store
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.widgets.sale_lines import Ordered, pick_lines
 from farmops.tui.work import Failed, WorkMixin
 
@@ -34,11 +36,12 @@ WHY_WORDS = (
 )
 
 
-class Picks(SaysWhy, ModalScreen[str | None], WorkMixin):
+class Picks(GoesOutAsFile, SaysWhy, ModalScreen[str | None], WorkMixin):
     """One day; its result is what was booked last, in words."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         WHY,
+        WRITE_OUT,
         Binding("escape,q,k", "back", "Back", show=False),
         Binding("space", "fill", "Fill the order", show=False),
         Binding("left,comma", "step(-1)", "The day before", show=False),
@@ -46,6 +49,7 @@ class Picks(SaysWhy, ModalScreen[str | None], WorkMixin):
         Binding("home,0", "now", "Today", show=False, priority=True),
     ]
     why_words = WHY_WORDS
+    file_title = "Pick list"
     DEFAULT_CSS = """
     Picks {
         & > Vertical { width: 100%; height: 100%; background: $surface; padding: 0 1; }
@@ -103,7 +107,8 @@ class Picks(SaysWhy, ModalScreen[str | None], WorkMixin):
         """The order under the cursor that is to be filled, the day, and where it could come from."""
         line = self.query_one(Listing).current
         if self.found is None or line is None or not isinstance(line.data, Ordered):
-            self._say("Stand on an order to fill it.")
+            whole = f"{line.cells[-1]}. " if line else ""
+            self._say(f"{whole}Stand on an order to fill it.")
             return None
         wanted, places = line.data.wanted, line.data.places
         if wanted.filled:
@@ -144,6 +149,11 @@ class Picks(SaysWhy, ModalScreen[str | None], WorkMixin):
     def action_back(self) -> None:
         """Leave, and tell what was booked."""
         self.dismiss(self.said)
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The orders of the day and what is ready, called by the day."""
+        day = self.found and self.found.day
+        return day and GoesOut(f"Pick list {day}", lambda: [self.query_one(Listing).table()])
 
     def _say(self, words: str) -> None:
         self.query_one("#said", Static).update(plain(words))

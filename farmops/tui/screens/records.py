@@ -23,6 +23,12 @@ from farmops.tui.widgets.label_lines import LabelYears
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Line
 
+FOLLOWS = {
+    "conditions": "What holds follows from readings, plantings and papers: nothing is entered here.",
+    "keeping": "How long records are kept is told by rules: nothing is entered here.",
+}
+"""Lists that nothing is entered in, and where they come from."""
+
 
 class RecordsPlace(ListedPlace):
     """One kind at a time; , and . go through the kinds."""
@@ -63,6 +69,11 @@ class RecordsPlace(ListedPlace):
             measures = self.farm.measures
             self.show(self.kind.columns, [self.kind.line(one, measures) for one in found], self.kind.empty)
 
+    @property
+    def file_title(self) -> str:
+        """The kind that is open."""
+        return f"{self.kind.title} {self.unit}" if self.unit else self.kind.title
+
     def action_trace(self) -> None:
         """The lot of the weighing under the cursor, from seed or fingerling to the buyer."""
         from farmops.tui.screens.lot_trace import LotTrace
@@ -84,6 +95,8 @@ class RecordsPlace(ListedPlace):
             self.frame.action_weigh()
         elif self.kind.name == "journal":
             self.refuse("The journal writes itself.")
+        elif self.kind.name in FOLLOWS:
+            self.refuse(FOLLOWS[self.kind.name])
         elif self.kind.name == "instrument checks":
             self.refuse("A check is booked with k, on the line of an instrument in Fish & water.")
         elif self.kind.name == "incidents":
@@ -120,12 +133,12 @@ class RecordsPlace(ListedPlace):
             self.refuse("The journal is not edited. u takes back what you booked last.")
         elif self.kind.name == "labels":
             self.refuse("A label is changed by loading its set again: n. On a cost it stands in the cost's form.")
-        elif self.kind.name == "instrument checks":
-            self.refuse("A check is not edited: x removes it, k in Fish & water books another.")
         elif self.kind.name == "findings":
-            self.refuse("n puts right what needs no decision; anything else is looked at where it was booked.")
+            self.refuse(f"{_whole(line)} n puts right what needs no decision; all else, where it was booked.".strip())
         elif self.kind.name == "backups" and line is not None:
             self.open_form("kept", "put back", line.data)
+        elif self.kind.name in FOLLOWS and line is not None:
+            self.say(_whole(line))
         else:
             super().action_edit()
 
@@ -147,7 +160,9 @@ class RecordsPlace(ListedPlace):
             from farmops.model.soundness import Repair, repaired_in_words
 
             if not check(store, only_damage=True).can_be_mended:
-                raise Refused("Nothing here can be put right without a decision. Backups are one list back: ,")
+                raise Refused(
+                    "Nothing here can be put right without a decision. The list before this holds the backups."
+                )
             return repaired_in_words(repair(store, Repair(), by=by, through=Through.SCREEN))
 
         self.work(change, self.changed, group="write")
@@ -160,7 +175,7 @@ class RecordsPlace(ListedPlace):
         """The paper that follows the one under the cursor."""
         line = self.listing.current
         if line is None or self.kind.name != "papers":
-            self.refuse("Stand on a paper to renew it: , and . go there.")
+            self.refuse("Stand on a paper to renew it. The keys , and . go there.")
         else:
             self.open_form("edit", "renew", line.data)
 
@@ -172,7 +187,7 @@ class RecordsPlace(ListedPlace):
         elif isinstance(record, Absence):
             self.open_form("file", "care", record)
         else:
-            self.refuse("Stand on a unit for its wall card, or on an absence for its care sheet: , and . go there.")
+            self.refuse("Stand on a unit for its wall card, on an absence for its care sheet. Keys , and . go there.")
 
     def look_for(self, kind: str, id: int) -> None:
         """Open the kind first."""
@@ -186,6 +201,11 @@ class RecordsPlace(ListedPlace):
     def kind_of(self, line: Line) -> str:
         """The kind that is open."""
         return self.kind.name
+
+
+def _whole(line: Line | None) -> str:
+    """All a line says, none of it cut."""
+    return " · ".join(str(cell) for cell in line.cells if cell) if line else ""
 
 
 def kinds_words(titles: Sequence[str], chosen: int, room: int) -> str:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from functools import partial
 from string import ascii_lowercase, digits
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -31,6 +31,7 @@ from farmops.tui.screens.returns_lines import (
     HEADS,
     ORDERS,
     Found,
+    Row,
     cells,
     columns,
     largest_of,
@@ -43,14 +44,18 @@ from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Line
 from farmops.tui.widgets.sparks import ASCII, DRAWN
 
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
+
 SPANS = ("this year", "12 months", "last year", "everything")
 COSTS = {Basis.CASH: "cash paid", Basis.OPERATING: "operating cost", Basis.FULL: "full cost"}
+OTHERS = "  , . others"
 VIEWS = ("words", "cost", "weeks", "prices")
 LEAST_BELOW = 7
 TALL = 20
 """Lines below the list from which all pictures are shown one under the other."""
 KEYS = digits[1:] + ascii_lowercase
-EARNED = "Earned back"
+EARNED = "Earned back: what a unit left over, against what it cost to build"
 NOT_COMPARED = "These are not compared. g shows units, beds or crops; two of them are."
 
 
@@ -64,7 +69,7 @@ class ReturnsPlace(ListedPlace):
     ]
     DEFAULT_CSS = """
     ReturnsPlace {
-        & > #asked { height: 1; padding: 0 1; color: $text-muted; }
+        & > #asked { height: auto; padding: 0 1; color: $text-muted; }
         & > #below {
             height: 1fr; border-top: solid $foreground 40%;
             scrollbar-gutter: stable; scrollbar-size-vertical: 1;
@@ -85,7 +90,7 @@ class ReturnsPlace(ListedPlace):
         self.column = 0
         self.view = 0
         self.found: Found | None = None
-        self.sure = Sure({})
+        self.sure, self.sure_known = Sure({}), False
         self.months: tuple[Returns, ...] | None = None
 
     def compose(self) -> ComposeResult:
@@ -117,11 +122,12 @@ class ReturnsPlace(ListedPlace):
     def _show_asked(self) -> None:
         order = f" · most {ORDERS[self.sorted_by]} first" if self.sorted_by else ""
         span = f"{self.own_days[0]} to {self.own_days[1]}" if self.own_days else self.span
-        words = f"{span} · {COSTS[self.basis]} · by {self.group}{order} · w opens {HEADS[self.column]}  , . others"
-        self.query_one("#asked", Static).update(words)
+        words = f"{span} · {COSTS[self.basis]} · by {self.group}{order} · w opens {HEADS[self.column]}"
+        fits = len(words) + len(OTHERS) <= self.size.width - 2
+        self.query_one("#asked", Static).update(words + OTHERS if fits else words)
 
     def _show(self, found: Found) -> None:
-        self.found, self.sure = found, Sure({})
+        self.found, self.sure, self.sure_known = found, Sure({}), False
         self.months = found if isinstance(found, tuple) and self.group == "month" else None
         self._draw()
         if isinstance(found, tuple) or (isinstance(found, Returns) and found.units):
@@ -129,9 +135,11 @@ class ReturnsPlace(ListedPlace):
         elif isinstance(found, Yields) and found.by is not By.LOT:
             names = [one.name for one in found.lines if one.marketable.value]
             self.work(partial(sure_of_names, span=found.span, names=names), self._show_sure, group="sure")
+        else:
+            self._show_sure(self.sure)
 
     def _show_sure(self, sure: Sure) -> None:
-        self.sure = sure
+        self.sure, self.sure_known = sure, True
         self._draw()
 
     def _show_months(self, months: tuple[Returns, ...]) -> None:
@@ -141,9 +149,7 @@ class ReturnsPlace(ListedPlace):
     def _draw(self) -> None:
         if self.farm is None or self.found is None:
             return
-        rows = ordered(rows_of(self.found, self.group), ORDERS[self.sorted_by] if self.sorted_by else None)
-        if self.unit is not None and self.group == "unit":
-            rows = [row for row in rows if row[0] in (self.unit, FARM)]
+        rows = self._rows(self.found)
         measures, largest = self.farm.measures, largest_of(rows, self.sure.spreads)
         lines = [
             Line(row[0], cells(row, measures, largest, self.sure.spreads.get(row[0])), data=row[1]) for row in rows
@@ -152,19 +158,30 @@ class ReturnsPlace(ListedPlace):
         self._share_out(len(lines) + 1)
         self._draw_below()
 
+    def _rows(self, found: Found) -> list[Row]:
+        """The lines that are shown, in their order."""
+        rows = ordered(rows_of(found, self.group), ORDERS[self.sorted_by] if self.sorted_by else None)
+        return [row for row in rows if self.unit is None or self.group != "unit" or row[0] in (self.unit, FARM)]
+
+    @property
+    def _room(self) -> int:
+        """Lines for the list and what stands below it."""
+        return self.size.height - max(1, self.query_one("#asked").size.height)
+
     def _share_out(self, wanted: int) -> None:
         """The list takes what its lines need, as long as enough is left for what stands below."""
-        room = self.size.height - 1 - LEAST_BELOW
+        room = self._room - LEAST_BELOW
         self.listing.styles.height = max(4, min(max(wanted, 4), room))
 
     def on_resize(self, event: events.Resize) -> None:
         """As much as there is room for."""
+        self._show_asked()
         self._draw()
 
     def _draw_below(self) -> None:
         if self.farm is None or self.found is None:
             return
-        height = self.size.height - 1 - int(self.listing.styles.height.value if self.listing.styles.height else 0)
+        height = self._room - int(self.listing.styles.height.value if self.listing.styles.height else 0)
         shown = [*VIEWS[self.view :], *VIEWS[: self.view]] if height >= TALL else [VIEWS[self.view]]
         drawn = [lines for lines in map(self._section, shown) if lines]
         text = "\n\n".join("\n".join(plain(line) for line in lines) for lines in drawn)
@@ -180,9 +197,12 @@ class ReturnsPlace(ListedPlace):
         if view == "cost":
             return below.costs_drawn(found, self.group, self.unit, measures, width, signs)
         if view == "weeks":
+            if self.group == "lot":
+                return [below.NOT_BY_LOT]
             name = self._named()
             weekly = self.sure.weekly.get(name, ())
-            return below.weeks_drawn(weekly, name, span_of(found).first, measures, width, signs) if weekly else ()
+            drawn = below.weeks_drawn(weekly, name, span_of(found).first, measures, width, signs)
+            return drawn if self.sure_known else ()
         if self.months is None:
             self.work(partial(monthly, asked=self._asked()), self._show_months, group="months")
             return ()
@@ -191,7 +211,8 @@ class ReturnsPlace(ListedPlace):
     def _named(self) -> str:
         """Whose weeks are drawn: where one stands, else the line under the cursor, else the farm."""
         line = self.listing.current
-        return self.unit or (line.key if line is not None and line.key in self.sure.weekly else FARM)
+        here = line.key if line else FARM
+        return next((one for one in (self.unit, here, FARM) if one in self.sure.weekly), here)
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """The weeks are those of the line under the cursor."""
@@ -241,6 +262,21 @@ class ReturnsPlace(ListedPlace):
         """Another picture below the list."""
         self.view = (self.view + 1) % len(VIEWS)
         self._draw_below()
+
+    @property
+    def file_title(self) -> str:
+        """What is asked."""
+        return f"Returns by {self.group}, {COSTS[self.basis]}"
+
+    def picture(self) -> Callable[[], Chart] | None:
+        """The picture that is open below the list."""
+        if self.found is None or self.farm is None:
+            return None
+        from farmops.tui.screens.returns_charts import Shown, chart_of
+
+        found, asked = self.found, (self.unit, self._named(), span_of(self.found), self.farm.measures)
+        shown = Shown(VIEWS[self.view], found, self.group, self._rows(found), self.sure, self.months, *asked)
+        return partial(chart_of, shown)
 
     def action_beside(self) -> None:
         """The line under the cursor beside another one."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 from functools import partial
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -26,12 +26,17 @@ from farmops.reports.drift import drift_of
 from farmops.reports.markers import Marker, concerns, markers_of
 from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, series_of, waters_of
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Line
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.widgets.sparks import ASCII, DRAWN, Signs
 from farmops.tui.widgets.water_picture import Point, drawing, span_of
 from farmops.tui.work import Failed, WorkMixin
+
+if TYPE_CHECKING:
+    from farmops.exchange.charts import Chart
 
 COLUMNS = (
     Column("day", "day"),
@@ -46,11 +51,12 @@ WHY_WORDS = (
 )
 
 
-class Series(SaysWhy, ModalScreen[str | None], WorkMixin):
+class Series(GoesOutAsFile, SaysWhy, ModalScreen[str | None], WorkMixin):
     """The readings behind the latest one; its result is what was changed last, in words."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         WHY,
+        WRITE_OUT,
         Binding("escape,backspace,q", "back", "Back", show=False),
         Binding("e", "edit", "Correct the reading", show=False),
         Binding("x,delete", "remove", "Remove the reading", show=False),
@@ -114,6 +120,12 @@ class Series(SaysWhy, ModalScreen[str | None], WorkMixin):
     def signs(self) -> Signs:
         """The shapes that this terminal can draw."""
         return ASCII if getattr(self.app, "ascii", False) else DRAWN
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The readings with what was changed, and their curve."""
+        title = f"{self.latest.unit} {self.latest.measure}"
+        listing, past = self.query_one(Listing), self.past
+        return past and GoesOut(title, lambda: [listing.table()], partial(_chart, past, self.latest.unit))
 
     def on_resize(self, event: events.Resize) -> None:
         """As large as there is room for."""
@@ -217,6 +229,12 @@ def drawn(past: Past, width: int, height: int, signs: Signs) -> list[str]:
     return list(drawing(points, past.band, past.markers, width, height, (high, low), signs))
 
 
+def _chart(past: Past, unit: str) -> Chart:
+    from farmops.exchange.chart_of import readings_chart
+
+    return readings_chart(past.lines, past.band, past.markers, unit, past.measures)
+
+
 def _changed_line(at: int, one: Marker) -> Line:
     """What was changed, between the readings."""
     return Line(f"changed {at}", (str(one.day), "", "*", one.words, ""), look="quiet")
@@ -234,7 +252,8 @@ def _series(store: Store, *, latest: Reading) -> Past:
 
 def _line(one: WaterLine, measures: Measures) -> Line:
     read = one.reading
-    value = f"{read.bound}{show_value(read.value, read.measure, measures)}"
+    value = show_value(read.value, read.measure, measures)
+    value = f"{read.bound}{value}" if read.bound else value
     time = "" if read.minute is None else clock.show_minute(read.minute)
     verdict = ", ".join(part for part in (one.judged.brief, read.doubtful) if part)
     cells = (str(read.day), time, value, verdict, read.note or "")

@@ -16,8 +16,10 @@ from farmops.figures import Figure, Made, RecordLine
 from farmops.model.text import plain
 from farmops.quantities import Measures
 from farmops.reports.shown import shown, shown_value
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import WorkMixin
 
 LISTED = {
@@ -34,10 +36,11 @@ KEYS = "Enter opens a part or a record   Esc back   q close"
 COLUMNS = (Column("what", "", grow=True), Column("value", "", align="right"))
 
 
-class Why(ModalScreen[None], WorkMixin):
+class Why(GoesOutAsFile, ModalScreen[None], WorkMixin):
     """One level of a figure at a time; Enter goes into a part, Esc comes back. Several begin with a list of them."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
+        WRITE_OUT,
         Binding("escape,backspace,left", "back", "Back", show=False),
         Binding("q", "dismiss", "Close", show=False),
     ]
@@ -86,6 +89,11 @@ class Why(ModalScreen[None], WorkMixin):
         records = found.records if found else None
         if records is not None and records.count:
             self.work(lambda _store: tuple(records.lines()), self._show_lines)
+
+    def what_goes_out(self) -> GoesOut | None:
+        """The parts and records of the number that is open."""
+        listing, figure = self.query_one(Listing), self.figure
+        return GoesOut(figure.name if figure else self.title_of_several or "Numbers", lambda: [listing.table()])
 
     def _show_lines(self, records: tuple[RecordLine, ...]) -> None:
         found = self.figure

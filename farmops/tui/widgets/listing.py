@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Sequence
-from typing import ClassVar, Literal
+from typing import TYPE_CHECKING, ClassVar, Literal
 
 from rich.segment import Segment
 from rich.style import Style
@@ -22,6 +22,9 @@ from farmops.tui.widgets.listing_lines import NEARBY, Cell, Column, Heading, Ite
 from farmops.tui.widgets.listing_text import Scope, as_text
 from farmops.tui.widgets.listing_widths import Widths
 from farmops.tui.widgets.sparks import ASCII, DRAWN, Bar, Signs, Spark
+
+if TYPE_CHECKING:
+    from farmops.exchange.tables import Table
 
 __all__ = ["Bar", "Cell", "Column", "Heading", "Item", "Line", "Listing", "Look", "Scope", "Spark"]
 
@@ -185,6 +188,12 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
     def as_text(self, scope: Scope, column: int = 0) -> str:
         """The current cell or line, or the table as filtered: cells parted by tabs, safe to paste into a sheet."""
         return as_text(self._columns, self._view, self.current, scope, column)
+
+    def table(self) -> Table:
+        """All lines as filtered, with the values that they show."""
+        from farmops.tui.widgets.listing_tables import table_of
+
+        return table_of(self._columns, self._view)
 
     def _find(self, search: Search, wanted: str) -> None:
         worker = get_current_worker()
