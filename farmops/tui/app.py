@@ -116,8 +116,8 @@ class FarmApp(App[int]):
 
     def action_command_palette(self) -> None:
         """All actions of the place that is open, found by their words."""
-        if not isinstance(self.screen, CommandPalette):
-            self.push_screen(CommandPalette(placeholder="What to do, in a word or two", id="--command-palette"))
+        if not any(isinstance(screen, CommandPalette) for screen in self.screen_stack):
+            self.push_screen(CommandPalette(placeholder="What to do, in a word or two"))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the actions of the place that is open."""

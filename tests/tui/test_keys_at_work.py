@@ -70,6 +70,17 @@ async def test_the_palette_runs_an_action_by_its_name(demo_place: str, key: str)
         await until_seen(pilot, "Letters in the weight find another.")
 
 
+async def test_the_palette_opens_again_while_the_last_one_is_being_put_away_and_never_twice(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        app = pilot.app
+        await press(pilot, "f9")
+        app.pop_screen()
+        app.action_command_palette()
+        await until_seen(pilot, "What to do, in a word or two")
+        await press(pilot, "f11", "f9")
+        assert [type(screen).__name__ for screen in app.screen_stack].count("CommandPalette") == 1
+
+
 async def test_slash_finds_words_in_any_order_and_escape_shows_all_again(demo_place: str) -> None:
     async with running(demo_place) as pilot:
         await go_to(pilot, "money")
