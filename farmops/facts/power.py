@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from farmops.model.power import Device, MeterReading, PowerPrice
 from farmops.records.reading import Reader
 
@@ -14,7 +16,15 @@ DEVICES = """
 METERS = """
     SELECT meter.id, meter.day, meter.unit_id, unit.code AS unit, meter.shown_wh, meter.shown_typed, meter.note
     FROM meter LEFT JOIN unit ON unit.id = meter.unit_id
-    ORDER BY COALESCE(unit.position, -1), unit.id, meter.day, meter.id
+"""
+OWN = "COALESCE(meter.unit_id, 0) = :unit"
+AROUND = f"""
+    WHERE {OWN} AND meter.day IN (
+        :day,
+        (SELECT MAX(day) FROM meter WHERE {OWN} AND day < :day),
+        (SELECT MIN(day) FROM meter WHERE {OWN} AND day > :day)
+    )
+    ORDER BY meter.day, meter.id
 """
 PRICES = "SELECT id, from_day, price_minor, per_wh, typed FROM power_price ORDER BY from_day"
 
@@ -26,7 +36,13 @@ def devices(reader: Reader) -> list[Device]:
 
 def meters(reader: Reader) -> list[MeterReading]:
     """What meters showed, the farm's own first, then in walking order, by day."""
-    return reader.all(MeterReading, METERS)
+    order = "ORDER BY COALESCE(unit.position, -1), unit.id, meter.day, meter.id"
+    return reader.all(MeterReading, f"{METERS} {order}")
+
+
+def meters_around(reader: Reader, unit_id: int | None, day: date) -> list[MeterReading]:
+    """What the meter of a unit, or of the farm (None), showed on a day, when it was read before and when after."""
+    return reader.all(MeterReading, f"{METERS} {AROUND}", unit=unit_id or 0, day=day)
 
 
 def power_prices(reader: Reader) -> list[PowerPrice]:

@@ -81,12 +81,11 @@ def read_meter(op: Operation, entry: NewMeterReading) -> MeterReading:
     values: dict[str, Any] = {"note": note_of(entry.note), **measured(entry.shown, "shown_wh", "shown_typed")}
     known = _read_on(op, entry.unit_id, day)
     row = op.change(op.get(MeterRow, known.id), **values) if known else _new_reading(op, entry.unit_id, day, values)
-    return _numbered(power_facts.meters(op.reader), row.id)
+    return _numbered(power_facts.meters_around(op.reader, entry.unit_id, day), row.id)
 
 
 def _read_on(op: Operation, unit_id: int | None, day: date) -> MeterReading | None:
-    found = (one for one in power_facts.meters(op.reader) if (one.unit_id, one.day) == (unit_id, day))
-    return next(found, None)
+    return next((one for one in power_facts.meters_around(op.reader, unit_id, day) if one.day == day), None)
 
 
 def _new_reading(op: Operation, unit_id: int | None, day: date, values: dict[str, Any]) -> MeterRow:
@@ -103,8 +102,7 @@ def shows_a_number(op: Operation, row: MeterRow) -> None:
 @rule(MeterRow)
 def never_runs_backwards(op: Operation, row: MeterRow) -> None:
     """A meter shows no less than it did before, and is read once a day."""
-    own = [one for one in power_facts.meters(op.reader) if one.unit_id == row.unit_id]
-    for before, after in pairwise(own):
+    for before, after in pairwise(power_facts.meters_around(op.reader, row.unit_id, row.day)):
         if before.day == after.day and row.id in (before.id, after.id):
             raise Refused(f"Not booked: the meter is read once a day, and was on {row.day} already.")
         if after.shown_wh < before.shown_wh and row.id in (before.id, after.id):

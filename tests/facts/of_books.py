@@ -270,6 +270,19 @@ def every_meter(rows: Tables) -> Iterator[Answer]:
     yield (), [MeterReading(**columns(row, *names), unit=_code(rows, row.unit_id)) for row in ordered]
 
 
+@says(power.meters_around)
+def meters_read_around_each_day(rows: Tables) -> Iterator[Answer]:
+    names = ("id", "day", "unit_id", "shown_wh", "shown_typed", "note")
+    days = {row.day + timedelta(days=shift) for row in rows[MeterRow] for shift in (-1, 0, 1)}
+    for unit in {row.unit_id for row in rows[MeterRow]} | {None}:
+        own = [row for row in rows[MeterRow] if row.unit_id == unit]
+        for day in sorted(days):
+            before = max((row.day for row in own if row.day < day), default=None)
+            after = min((row.day for row in own if row.day > day), default=None)
+            near = sorted((row for row in own if row.day in (before, day, after)), key=lambda row: (row.day, row.id))
+            yield (unit, day), [MeterReading(**columns(row, *names), unit=_code(rows, unit)) for row in near]
+
+
 @says(power.power_prices)
 def every_power_price(rows: Tables) -> Iterator[Answer]:
     names = ("id", "from_day", "price_minor", "per_wh", "typed")

@@ -21,8 +21,8 @@ def _devices_held(reader: Reader, entries: Sequence[NewDevice]) -> list[Mark]:
 
 
 def _shown(op: Operation, entry: NewMeterReading) -> Standing | None:
-    for one in power_facts.meters(op.reader):
-        if (one.unit_id, one.day) == (entry.unit_id, entry.day):
+    for one in power_facts.meters_around(op.reader, entry.unit_id, entry.day):
+        if one.day == entry.day:
             shown = ENERGY.show_exact(one.shown_wh, op.farm.measures)
             words = f"the meter of {one.unit or 'the farm'} showed {shown} on {one.day}"
             return Standing(MeterRow, one.id, one.shown_wh == entry.shown.exact, words)
