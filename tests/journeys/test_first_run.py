@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from farmops.exchange.packages import export
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.screens.frame import Frame
+from tests.farmhand import a_unit, open_farm
 from tests.tui.demo import is_read, on_screen, press, running, until, until_seen
 
 FEW = 40
@@ -57,6 +59,24 @@ async def test_d_opens_an_invented_farm_and_leaves_the_place_empty(tmp_path: Pat
         await until(pilot, lambda: is_read(pilot.app), "the invented farm")
         await until_seen(pilot, "Quillet Bank", "(demo)", "Clear the pump intake")
     assert not (tmp_path / "farm.db").exists()
+
+
+async def test_t_takes_in_the_farm_of_an_export_and_says_why_where_there_is_none(tmp_path: Path) -> None:
+    there = Store(str(tmp_path / "there.db"))
+    open_farm(there)
+    a_unit(there, "LARK")
+    export(there, str(tmp_path / "out"))
+    there.close()
+    async with running(str(tmp_path / "farm.db"), read=False) as pilot:
+        await until_seen(pilot, "take in the farm that an export holds")
+        await press(pilot, "t")
+        await until_seen(pilot, "Take in a farm", "the folder, or the workbook")
+        await press(pilot, *str(tmp_path / "nowhere"), "enter")
+        await until_seen(pilot, "There is no")
+        pilot.app.screen.box("place").text = str(tmp_path / "out")
+        await press(pilot, "f2")
+        await until(pilot, lambda: is_read(pilot.app), "the farm of the export")
+        await until_seen(pilot, "Hollow Lane Holding", "LARK", "rows, its journal included")
 
 
 async def test_q_leaves_an_empty_place_with_nothing_made(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from textual.widgets import Static
 from farmops import clock
 from farmops.model.errors import NotUnderstood
 from farmops.model.farm import NewFarm
-from farmops.model.text import code_of
+from farmops.model.text import LONGEST_NOTE, code_of
 from farmops.model.units import NewUnit, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import LENGTH, METRIC, US, Measures
@@ -32,6 +32,7 @@ STATES = tuple(state.value for state in (UnitState.BUILDING, UnitState.CYCLING, 
 WELCOME = """There is no farm in this place yet.
 
   n   open your own farm, with its first unit
+  t   take in the farm that an export holds
   d   look around on an invented farm first
   q   leave
 
@@ -43,6 +44,7 @@ class FirstRun(ModalScreen[str | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("n,enter", "open_farm", "Open a farm", show=False),
+        Binding("t", "take_in", "Take in an export", show=False),
         Binding("d", "demo", "Look around", show=False),
         Binding("q,escape", "dismiss(None)", "Leave", show=False),
     ]
@@ -65,6 +67,10 @@ class FirstRun(ModalScreen[str | None]):
     def action_open_farm(self) -> None:
         """Ask for the farm and its first unit."""
         self.app.push_screen(FormScreen(spec_of()), self._opened)
+
+    def action_take_in(self) -> None:
+        """Ask where the export lies."""
+        self.app.push_screen(FormScreen(package_spec()), self._opened)
 
     def _opened(self, words: str | None) -> None:
         if words is not None:
@@ -115,6 +121,30 @@ def spec_of() -> FormSpec:
         Field("state", "It is", Kind.CHOICE, UnitState.BUILDING.value, STATES),
     )
     return FormSpec("Open your farm", fields, _save, Setting(US, clock.today(zone)), verb="Open")
+
+
+def package_spec() -> FormSpec:
+    """Where an export of a whole farm lies."""
+    where = Field(
+        "place",
+        "Export",
+        Kind.TEXT,
+        required=True,
+        hint="the folder, or the workbook",
+        longest=LONGEST_NOTE,
+        read=lambda text, _: str(Path(text.strip()).expanduser()),
+    )
+    about = "The whole farm that farmops export wrote, its journal included; photos come along out of a folder."
+    setting = Setting(US, clock.today(local_zone()))
+    return FormSpec("Take in a farm", (where,), _take_in, setting, about=about, verb="Take it in")
+
+
+def _take_in(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+    from farmops.exchange import packages
+    from farmops.reports import lists
+
+    rows = packages.take_in(store, values["place"])
+    return f"Taken in: {lists.farm(store).name}, {rows:,} rows, its journal included."
 
 
 def _currency(text: str, setting: Setting) -> str:
