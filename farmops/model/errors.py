@@ -39,6 +39,10 @@ class StoreUnavailable(FarmopsError):
     exit_code = 3
 
 
+class StoreDamaged(StoreUnavailable):
+    """The store is there and does not hold what was written to it."""
+
+
 class CheckFailed(FarmopsError):
     """A check ran to its end and found problems."""
 

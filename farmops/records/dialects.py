@@ -12,7 +12,7 @@ from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, OutOfRange, Refused, StoreUnavailable
+from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, OutOfRange, Refused, StoreDamaged, StoreUnavailable
 from farmops.records.location import is_url
 
 if TYPE_CHECKING:
@@ -34,6 +34,7 @@ SQLITE_WORDS = {
     sqlite3.SQLITE_CORRUPT: DAMAGED,
     sqlite3.SQLITE_IOERR: "The disk under {place} does not answer as it should: {said}.",
 }
+OF_DAMAGE = (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT)
 PLACEHOLDER = re.compile(r"(?<![:\w]):([a-z_][a-z0-9_]*)")
 
 
@@ -119,7 +120,7 @@ class Sqlite(Dialect):
     def connect(self) -> sqlite3.Connection:
         """A connection that refuses to write, inside a read transaction."""
         if not os.path.exists(self.place):
-            raise NoFarm(FIRST_STEP)
+            raise NoFarm(f"{FIRST_STEP}\nIt would lie in {self.place}; if that is on a disk or stick, put it in first.")
         connection = self._open("query_only = ON")
         connection.execute("BEGIN")
         return connection
@@ -240,7 +241,8 @@ class Sqlite(Dialect):
             return Refused(f"The store refuses this record: {said}.")
         code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
         words = SQLITE_WORDS.get(code)
-        return StoreUnavailable(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
+        kind = StoreDamaged if code in OF_DAMAGE else StoreUnavailable
+        return kind(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
 
 
 def _stamp_of(path: str) -> tuple[int, int, int] | None:

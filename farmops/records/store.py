@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from farmops.model.errors import FarmopsError
+from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
 from farmops.records.dialects import Dialect, Stamp, dialect_of
 from farmops.records.reading import Reader
 from farmops.records.version import is_current, version_of
@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from sqlalchemy import Engine
 
     from farmops.records.transaction import Transaction
+
+
+GONE = "{place} is not there any more. What was booked lies where it went: put its disk back, or restore a backup."
 
 
 class Store:
@@ -27,6 +30,7 @@ class Store:
         self._written: object = None
         self.wrote = False
         """Whether anything was written through this object."""
+        self._was_there = False
 
     @contextmanager
     def reading(self) -> Iterator[Reader]:
@@ -40,6 +44,7 @@ class Store:
                     self.upgrade()
                     connection = self.dialect.connect()
                     reader = Reader(connection, self.dialect)
+                self._was_there = True
                 yield reader
             finally:
                 connection.close()
@@ -98,8 +103,6 @@ class Store:
 
     def has_schema(self) -> bool:
         """Whether the store exists and is not empty."""
-        from farmops.model.errors import NoFarm
-
         with self._in_words():
             try:
                 connection = self.dialect.connect()
@@ -124,6 +127,10 @@ class Store:
     def _in_words(self) -> Iterator[None]:
         try:
             yield
+        except NoFarm as error:
+            if self._was_there and self.dialect.identity() is None:
+                raise StoreUnavailable(GONE.format(place=self.place)) from error
+            raise
         except FarmopsError:
             raise
         except Exception as error:

@@ -12,7 +12,7 @@ from farmops.facts import soundness as facts
 from farmops.facts.reading import Reader, Store
 from farmops.figures import Figure
 from farmops.model.costs import Basis
-from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, StoreUnavailable
+from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, StoreDamaged, StoreUnavailable
 from farmops.model.soundness import PARTS_IN_WORDS, Finding, Looked, Part
 from farmops.reports.returns import in_span
 from farmops.reports.spans import span_of
@@ -25,7 +25,8 @@ Probe = Callable[[Store, Reader], Iterator[Finding]]
 def look_through(store: Store) -> Looked:
     """Look through everything that can be wrong with a store; what rests on damaged ground is left out.
 
-    A store that cannot be read at all is a finding, too. Raises NoFarm.
+    That a store is so damaged that it cannot be read is a finding, too. Raises NoFarm, and StoreUnavailable where it
+    cannot be reached.
     """
     parts, found = [Part.PAGES, Part.LINKS, Part.NUMBERS, Part.JOURNAL, Part.ROWS], []
     try:
@@ -38,6 +39,10 @@ def look_through(store: Store) -> Looked:
                 found += _through(part, partial(_run, probe, store, reader))
     except NoFarm:
         raise
+    except StoreUnavailable as error:
+        if not isinstance(error, StoreDamaged):
+            raise
+        return Looked((Part.PAGES,), 0, (_unreadable(Part.PAGES, error),))
     except Exception as error:
         return Looked((Part.PAGES,), 0, (_unreadable(Part.PAGES, error),))
     return Looked(tuple(parts), operations, tuple(found))

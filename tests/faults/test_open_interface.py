@@ -26,7 +26,8 @@ be_still()
 EACH = count(ci=15, full=1_000)
 EDITS = count(ci=8, full=300)
 PATIENCE_S = 1_200
-TROUBLE = ("busy", "locked", "has a fault", "may be old", "does not answer", "Not ")
+TROUBLE = ("busy", "locked", "has a fault", "may be old", "does not answer")
+BOOKED, ASKED = "Booked: 5 lb", "Not booked yet"
 AT_THE_SCREEN = "Eve"
 
 
@@ -60,8 +61,11 @@ async def look_on(pilot: Driver, store: Store, children: Sequence[BaseProcess]) 
         place = places[len(lags) % len(places)]
         await pilot.press(PLACE_KEYS[place])
         await until(pilot, lambda place=place: frame_of(pilot.app).open_place == place, place)  # type: ignore[misc]
-        await pilot.press("h", "0", "space", "3", "enter")
-        await until_seen(pilot, "Booked: 3 oz")
+        await pilot.press("h", "5", "space", "0", "enter")
+        await until(pilot, lambda: any(words in on_screen(pilot.app) for words in (BOOKED, ASKED)), "an answer")
+        if ASKED in on_screen(pilot.app):
+            await pilot.press("enter")
+        await until_seen(pilot, BOOKED)
         await pilot.press("escape")
         told = on_screen(pilot.app)
         assert not any(word in told for word in TROUBLE), told
