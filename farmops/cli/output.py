@@ -11,7 +11,7 @@ import click
 from farmops.cli.options import OUT, REPLACE
 from farmops.model.codec import to_plain
 from farmops.model.errors import Refused
-from farmops.model.text import plain, width
+from farmops.model.text import plain, plain_json, width
 
 if TYPE_CHECKING:
     from farmops.exchange.charts import Chart
@@ -33,7 +33,7 @@ def emit(value: dict[str, Any], chart: Callable[[], Chart] | None = None) -> Non
         return
     import json
 
-    click.echo(json.dumps({"schema": SCHEMA, **to_plain(value)}, ensure_ascii=False))
+    click.echo(plain_json(json.dumps({"schema": SCHEMA, **to_plain(value)}, ensure_ascii=False)))
 
 
 def _write(place: str, value: dict[str, Any], chart: Callable[[], Chart] | None, *, replace: bool) -> None:

@@ -22,6 +22,18 @@ def _visible(sign: str) -> str:
     return sign
 
 
+def plain_json(text: str) -> str:
+    """JSON that means the same, its signs that a terminal would obey written as escapes; line ends stay."""
+    if text.isprintable():
+        return text
+    return "".join(sign if sign == "\n" or _visible(sign) == sign else _escaped(sign) for sign in text)
+
+
+def _escaped(sign: str) -> str:
+    units = sign.encode("utf-16-be", "surrogatepass")
+    return "".join(f"\\u{units[at]:02x}{units[at + 1]:02x}" for at in range(0, len(units), 2))
+
+
 def width(text: str) -> int:
     """How many columns of a terminal, or of a page in plain text, the text takes."""
     return sum(_columns(sign) for sign in text)

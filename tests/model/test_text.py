@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import unicodedata
 
 import pytest
@@ -9,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from farmops.model.errors import NotUnderstood
-from farmops.model.text import LONGEST_CODE, LONGEST_NAME, LONGEST_NOTE, code_of, name_of, note_of, plain
+from farmops.model.text import LONGEST_CODE, LONGEST_NAME, LONGEST_NOTE, code_of, name_of, note_of, plain, plain_json
 
 
 @pytest.mark.parametrize(
@@ -85,6 +86,13 @@ def test_plain_text_holds_nothing_a_terminal_would_obey(text: str):
     shown = plain(text)
     assert not any(unicodedata.category(sign) in ("Cc", "Cf", "Cs", "Zl", "Zp") for sign in shown)
     assert plain(shown) == shown
+
+
+@given(text=st.text(), indent=st.sampled_from([None, 1]))
+def test_plain_json_means_the_same_and_holds_nothing_a_terminal_would_obey(text: str, indent: int | None):
+    shown = plain_json(json.dumps({"said": text, "more": ["\x9b\U000e0001"]}, ensure_ascii=False, indent=indent))
+    assert json.loads(shown) == {"said": text, "more": ["\x9b\U000e0001"]}
+    assert plain(shown.replace("\n", "")) == shown.replace("\n", "")
 
 
 @given(text=st.text(max_size=80))
