@@ -18,7 +18,8 @@ def export(desk: Desk, place: str, as_json: bool) -> None:
     """The whole farm, as it is now, to PLACE: a folder of CSV files, or one workbook where the name ends in .xlsx.
 
     The folder is a Data Package (datapackage.json says what each column is): any program reads it, and `farmops import
-    package` makes the same farm of it, row by row, journal and photos included. The workbook is for looking.
+    package` makes the same farm of it, row by row, journal and photos included; of the workbook the same but for photos
+    and receipts, which it cannot hold.
 
     \b
     Examples: farmops export hollow-lane
@@ -40,12 +41,13 @@ def export(desk: Desk, place: str, as_json: bool) -> None:
 @json_option
 @pass_desk
 def import_package(desk: Desk, folder: str, as_json: bool) -> None:
-    """The whole farm that `farmops export` wrote into FOLDER, into a store that holds none.
+    """The whole farm that `farmops export` wrote into FOLDER, or into a workbook, into a store that holds none.
 
     Name that store before the command, with --farm or FARMOPS_FARM.
 
     \b
-    Example: farmops import package hollow-lane
+    Examples: farmops import package hollow-lane
+              farmops import package hollow-lane.xlsx
     """
     from farmops.exchange import packages
 

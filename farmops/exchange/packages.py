@@ -186,22 +186,21 @@ def _descriptor(reader: Reader, resources: list[dict[str, Any]]) -> dict[str, An
 
 
 def take_in(store: Store, place: str) -> int:
-    """Lay the farm of a package in a store that holds none, row by row, its journal and photos included.
+    """Lay the farm of a package in a store that holds none, row by row, its journal and photos included; of a workbook
+    all but its photos.
 
     Returns how many rows. Raises NotFound where there is no package, and Refused where it is of another schema, was
     altered, or the store holds a farm; then nothing is laid.
     """
     folder = place_named(place)
+    if folder.suffix.lower() == ENDING and folder.is_file():
+        return _take_in_workbook(store, folder)
     folder = folder.parent if folder.name == DESCRIPTOR else folder
     told = _read_descriptor(folder)
     ours = told.get("farmops")
     if not isinstance(ours, dict) or not isinstance(ours.get("numbers_given"), dict):
         raise Refused(f"Not taken in: {plain(str(folder))} is a package, but not of a whole farm.")
-    if ours.get("schema") != CURRENT:
-        raise Refused(
-            f"Not taken in: the package has schema {plain(str(ours.get('schema')))}, this program {CURRENT}. "
-            "Take it in with the farmops that made it; its store is upgraded when it is next opened."
-        )
+    _refuse_other_schema("package", str(ours.get("schema")))
     _refuse_altered(folder, told)
     given = {name: number for name, number in ours["numbers_given"].items() if name in TABLES}
     if not all(isinstance(number, int) and 0 <= number < MOST_GIVEN for number in given.values()):
@@ -210,6 +209,23 @@ def take_in(store: Store, place: str) -> int:
     with store.reading() as reader:
         files_along.copy_all(folder / FILES, kept_files.folder_of(store), files_named(reader))
     return count
+
+
+def _take_in_workbook(store: Store, file: Path) -> int:
+    """Rows and journal of a workbook; what it says must agree with its journal, and photos do not come along."""
+    from farmops.exchange.workbooks import TakenApart
+
+    found = TakenApart(file)
+    _refuse_other_schema("workbook", found.schema)
+    return lay_farm(store, found.tables(), found.given)
+
+
+def _refuse_other_schema(what: str, schema: str) -> None:
+    if schema != CURRENT:
+        raise Refused(
+            f"Not taken in: the {what} has schema {plain(schema)}, this program {CURRENT}. "
+            "Take it in with the farmops that made it; its store is upgraded when it is next opened."
+        )
 
 
 def _read_descriptor(folder: Path) -> dict[str, Any]:

@@ -42,7 +42,7 @@ def read_workbook(path: Path, content: bytes, known: Callable[[str], bool]) -> S
 
     Raises NotUnderstood where it is no workbook, is damaged, unpacks to too much, or has no rows.
     """
-    _check_parts(path, content)
+    check_parts(path, content)
     try:
         return _read(path, content, known)
     except NotUnderstood:
@@ -51,7 +51,8 @@ def read_workbook(path: Path, content: bytes, known: Callable[[str], bool]) -> S
         raise NotUnderstood(f"{shown(path)} is a damaged workbook. {SAVE_AS}") from error
 
 
-def _check_parts(path: Path, content: bytes) -> None:
+def check_parts(path: Path, content: bytes) -> None:
+    """Raises NotUnderstood where it is no workbook, or unpacks to more than memory should hold."""
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as parts:
             _check_sizes(path, {one.filename: one.file_size for one in parts.infolist()})

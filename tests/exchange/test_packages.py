@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 import json
 import shutil
 from collections.abc import Callable
@@ -13,11 +14,12 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from openpyxl import load_workbook
+from openpyxl import Workbook, load_workbook
 
-from farmops.exchange import kept_files
+from farmops.exchange import kept_files, workbooks
 from farmops.exchange.packages import DESCRIPTOR, export, take_in
 from farmops.exchange.stored_cells import BITES, cell, value_of
+from farmops.exchange.workbooks import in_cell, of_cell
 from farmops.facts.soundness import damage
 from farmops.farm.farm import add_person, open_farm
 from farmops.farm.notes import add_note
@@ -135,11 +137,82 @@ def test_the_descriptor_names_every_file_its_columns_and_its_links(small: Path) 
 def test_a_workbook_has_a_sheet_for_each_table_and_no_formula(sqlite_store: Store, small: Path, tmp_path: Path) -> None:
     export(sqlite_store, str(tmp_path / "out.xlsx"))
     book = load_workbook(tmp_path / "out.xlsx")
-    assert book.sheetnames == [*TABLES]
+    assert book.sheetnames == ["about", *TABLES, "long_texts"]
+    assert "It lacks photos and receipts" in "".join(str(row[1]) for row in book["about"].values)
     heads, crop = book["crop"].iter_rows(values_only=True)
     assert dict(zip(heads, crop, strict=True))["name"] == "'" + FORMULA.upper()
     assert {one.data_type for row in book["crop"].iter_rows() for one in row} <= {"s", "n"}
     assert (tmp_path / "out.xlsx").stat().st_mode & 0o077 == 0
+
+
+def test_a_workbook_comes_in_as_it_went_out(
+    land: Land, fresh: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(workbooks, "LONGEST", 300)
+    found = export(land.store, str(tmp_path / "out.xlsx"))
+    assert load_workbook(tmp_path / "out.xlsx")["long_texts"].max_row > 100
+    assert take_in(fresh, str(tmp_path / "out.xlsx")) == found.rows
+    assert everything(fresh) == everything(land.store)
+    with fresh.reading() as reader:
+        assert damage(reader) == []
+    fresh.close()
+
+
+TEXTS = st.text(max_size=30) | st.sampled_from(["=1", "'", "_x000D_", "a\r\nb", "\x00", "\ufffe", " a ", "_x0041_x"])
+VALUES = st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | TEXTS
+DAYS = st.dates() | st.datetimes(timezones=st.just(UTC))
+
+
+@given(st.lists(VALUES | DAYS, min_size=1, max_size=8))
+def test_every_value_comes_back_from_a_sheet_to_the_last_digit(values: list[Any]) -> None:
+    book, file = Workbook(write_only=True), io.BytesIO()
+    book.create_sheet().append([in_cell(value) for value in values])
+    book.save(file)
+    (row,) = load_workbook(file).active.iter_rows(max_row=1, max_col=len(values))
+    assert [of_cell(type(value), one.value) for value, one in zip(values, row, strict=True) if value is not None] == [
+        value for value in values if value is not None
+    ]
+    assert not any(one.data_type == "f" for one in row)
+
+
+def changed(place: Path, change: Callable[[Any], None]) -> None:
+    """Open a workbook as a spreadsheet would, change it, and save it."""
+    book = load_workbook(place)
+    change(book)
+    book.save(place)
+
+
+def of_another_schema(book: Any) -> None:
+    next(row for row in book["about"].iter_rows() if row[0].value == "schema")[1].value = "9999"
+
+
+BOOKS: list[tuple[Callable[[Any], None], str]] = [
+    (lambda book: book["crop"].__setitem__("B2", "HYPPO"), "not whole. Crop 1 is not"),
+    (lambda book: book.remove(book["crop"]), "the sheet crop is missing"),
+    (lambda book: book.remove(book["about"]), "no workbook of a whole farm|the sheet about is missing"),
+    (lambda book: book["crop"].__setitem__("A1", "no"), "has other columns"),
+    (lambda book: book["crop"].__setitem__("A2", "one"), "the sheet crop cannot be read near row 2"),
+    (lambda book: book["farm"].delete_rows(2), "no farm in the package"),
+    (of_another_schema, "the workbook has schema 9999"),
+]
+
+
+@pytest.mark.parametrize(("harm", "words"), BOOKS, ids=[words for _, words in BOOKS])
+def test_a_workbook_that_is_not_what_it_was_is_refused(
+    sqlite_store: Store, small: Path, tmp_path: Path, harm: Callable[[Any], None], words: str
+) -> None:
+    export(sqlite_store, str(tmp_path / "out.xlsx"))
+    changed(tmp_path / "out.xlsx", harm)
+    store = elsewhere(tmp_path)
+    with pytest.raises(Refused, match=words):
+        take_in(store, str(tmp_path / "out.xlsx"))
+    store.close()
+
+
+def test_what_is_no_workbook_is_refused_in_words(tmp_path: Path) -> None:
+    (tmp_path / "out.xlsx").write_bytes(b"PK\x03\x04 no")
+    with pytest.raises(Refused, match="is no workbook of a whole farm"):
+        take_in(elsewhere(tmp_path), str(tmp_path / "out.xlsx"))
 
 
 def test_nothing_is_written_over_and_nothing_half(sqlite_store: Store, small: Path, tmp_path: Path) -> None:
