@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import threading
+from typing import Any
+
 import pytest
 
 from farmops.records.store import Store
+from farmops.tui.screens import records
 from farmops.tui.screens.lot_trace import LotTrace
 from farmops.tui.screens.record_kinds import KINDS
-from farmops.tui.screens.records import kinds_words
+from farmops.tui.screens.records import _read, kinds_words
 from tests.farmhand import open_farm
-from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
+from tests.tui.demo import LARGE, PATIENCE_S, go_to, on_screen, press, running, until_idle, until_seen
 
 TITLES = [kind.title for kind in KINDS]
 
@@ -49,3 +53,24 @@ async def test_on_a_bare_farm_the_keys_that_are_named_lead_to_the_first_unit(sql
         await until_seen(pilot, "F7 Records, . to Units, then n")
         await press(pilot, "f7", ".", "n")
         await until_seen(pilot, "New unit")
+
+
+async def test_no_line_of_the_kind_before_is_taken_for_one_of_the_next(
+    demo_place: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    go_on = threading.Event()
+
+    def slowly(*arguments: Any, **named: Any) -> Any:
+        go_on.wait(PATIENCE_S)
+        return _read(*arguments, **named)
+
+    async with running(demo_place) as pilot:
+        await go_to(pilot, "records")
+        await until_seen(pilot, "weight")
+        monkeypatch.setattr(records, "_read", slowly)
+        await pilot.press("full_stop", "full_stop", "e")
+        assert "no line under the cursor" in on_screen(pilot.app)
+        go_on.set()
+        await until_idle(pilot)
+        await pilot.press("e")
+        await until_seen(pilot, "F2 change")

@@ -55,7 +55,8 @@ class RecordsPlace(ListedPlace):
         """Read the kind that is open."""
         self.query_one("#kinds", Static).update(self._kinds_words())
         if self.today is not None:
-            self.work(partial(_read, kind=self.kind, today=self.today, unit=self.unit), self._show)
+            read = partial(_read, kind=self.kind, today=self.today, unit=self.unit)
+            self.work(read, partial(self._show, self.kind))
 
     def on_resize(self) -> None:
         """As many kinds as fit."""
@@ -64,10 +65,11 @@ class RecordsPlace(ListedPlace):
     def _kinds_words(self) -> str:
         return kinds_words([one.title for one in KINDS], KINDS.index(self.kind), self.size.width - 2)
 
-    def _show(self, found: list[Any]) -> None:
-        if self.farm is not None:
+    def _show(self, kind: Kind, found: list[Any]) -> None:
+        """What was read of a kind, unless another is open by now."""
+        if self.farm is not None and kind is self.kind:
             measures = self.farm.measures
-            self.show(self.kind.columns, [self.kind.line(one, measures) for one in found], self.kind.empty)
+            self.show(kind.columns, [kind.line(one, measures) for one in found], kind.empty)
 
     @property
     def file_title(self) -> str:
@@ -86,8 +88,14 @@ class RecordsPlace(ListedPlace):
 
     def action_kind(self, steps: int) -> None:
         """Another kind of record."""
-        self.kind = KINDS[(KINDS.index(self.kind) + steps) % len(KINDS)]
+        self._open_kind(KINDS[(KINDS.index(self.kind) + steps) % len(KINDS)])
         self.reload()
+
+    def _open_kind(self, kind: Kind) -> None:
+        """Lines of the kind before are gone at once, so that none is taken for one of its own."""
+        if kind is not self.kind:
+            self.kind = kind
+            self.listing.show(kind.columns, [], empty="")
 
     def action_new(self) -> None:
         """A new record of this kind."""
@@ -191,7 +199,7 @@ class RecordsPlace(ListedPlace):
 
     def look_for(self, kind: str, id: int) -> None:
         """Open the kind first."""
-        self.kind = next(one for one in KINDS if one.name == kind)
+        self._open_kind(next(one for one in KINDS if one.name == kind))
         super().look_for(kind, id)
 
     def behind(self, line: Line) -> object:
