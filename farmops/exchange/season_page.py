@@ -8,6 +8,7 @@ from xml.etree.ElementTree import Element, SubElement, tostring
 from farmops.exchange import season_charts as charts
 from farmops.figures import Figure
 from farmops.model.costs import Basis
+from farmops.model.text import plain
 from farmops.quantities import Measures
 from farmops.reports.returns import UnitReturns
 from farmops.reports.season import InTheRow, Season
@@ -60,7 +61,7 @@ def page(season: Season) -> str:
     SubElement(head, "meta", charset="utf-8")
     SubElement(head, "meta", name="viewport", content="width=device-width, initial-scale=1")
     _say(head, "title", f"{farm.name}, {span.first} to {span.last}")
-    _say(head, "style", LOOKS)
+    SubElement(head, "style").text = LOOKS
     _say(body, "h1", farm.name)
     invented = " An invented farm: nothing here was measured." if farm.stands_on else ""
     _say(body, "p", f"{span.first} to {span.last}, {season.whole.basis} cost.{invented}").set("class", "under")
@@ -159,7 +160,7 @@ def _told(notes: Mapping[str, Sequence[str]]) -> Iterator[str]:
 
 def _say(parent: Element, tag: str, words: str) -> Element:
     child = SubElement(parent, tag)
-    child.text = words
+    child.text = plain(words)
     return child
 
 
@@ -171,7 +172,7 @@ def _listed(parent: Element, words: Iterable[str]) -> None:
 
 def _figure(parent: Element, source: str, title: str, said: str) -> None:
     held = SubElement(parent, "figure")
-    SubElement(held, "img", src=source, alt=said)
+    SubElement(held, "img", src=source, alt=plain(said))
     _say(held, "figcaption", title)
 
 

@@ -175,6 +175,7 @@ LARGE_WAYS = ("import harvests", "import readings", "costs labels load", "chores
 @pytest.mark.parametrize("name", [*LARGE][:LARGE_HERE])
 def test_a_file_that_claims_too_much_is_read_in_bounded_memory(farm: Hand, tmp_path: Path, name: str) -> None:
     place = tmp_path / "rows.csv"
+    signal.alarm(20 * PATIENCE_S)
     LARGE[name](place)
     leaves = {leaf.name: (leaf, parameter) for leaf, parameter in WAYS}
     for way in LARGE_WAYS[: count(ci=2, full=len(LARGE_WAYS))]:
