@@ -140,7 +140,7 @@ def _draw_days(axes: Axes, chart: Chart) -> None:
         _draw_ranges(axes, curve)
     for letter, (day, words) in zip(ascii_lowercase, chart.marks, strict=False):
         axes.axvline(day, color=INK, linewidth=0.8, linestyle=":", label=f"{letter}  {day}: {plain(words)}")  # type: ignore[arg-type]
-        axes.annotate(letter, (day, 1), xycoords=axes.get_xaxis_transform(), ha="center", va="bottom")  # type: ignore[arg-type]
+        axes.annotate(letter, (day, 1), xycoords=axes.get_xaxis_transform(), ha="center", va="bottom")
     _name_days(axes)
     _name_curves(axes, chart, below=bool(chart.marks))
 
@@ -148,9 +148,9 @@ def _draw_days(axes: Axes, chart: Chart) -> None:
 def _name_days(axes: Axes) -> None:
     from matplotlib.dates import AutoDateLocator, ConciseDateFormatter
 
-    days = AutoDateLocator(minticks=3, maxticks=9)
+    days = AutoDateLocator(minticks=3, maxticks=9)  # type: ignore[no-untyped-call]
     axes.xaxis.set_major_locator(days)
-    axes.xaxis.set_major_formatter(ConciseDateFormatter(days))
+    axes.xaxis.set_major_formatter(ConciseDateFormatter(days))  # type: ignore[no-untyped-call]
 
 
 def _draw_band(axes: Axes, band: tuple[float | None, float | None]) -> None:

@@ -19,7 +19,6 @@ from farmops.model.text import plain
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
-    from openpyxl.worksheet._write_only import WriteOnlyWorksheet
 
 Value = str | int | float | bool | date | None
 """What a cell holds; an instant is a `date` too."""
@@ -131,7 +130,7 @@ def titles(names: Sequence[str]) -> list[str]:
 
 
 def _write_sheet(book: Workbook, title: str, table: Table) -> None:
-    sheet: WriteOnlyWorksheet = book.create_sheet(title)
+    sheet: Any = book.create_sheet(title)
     sheet.freeze_panes = "A2"
     for letter, width in _widths(table):
         sheet.column_dimensions[letter].width = width
@@ -148,7 +147,7 @@ def _widths(table: Table) -> Iterator[tuple[str, int]]:
         yield get_column_letter(at + 1), min(WIDEST, max([len(head), *map(len, cells)]) + 2)
 
 
-def _head(sheet: WriteOnlyWorksheet, text: str) -> Any:
+def _head(sheet: Any, text: str) -> Any:
     from openpyxl.cell import WriteOnlyCell
     from openpyxl.styles import Font
 

@@ -97,7 +97,7 @@ def words_of(one: Booked, measures: Measures, lot_id: int | None = None) -> str:
     if isinstance(one, Loss):
         return f"{one.number} lost, {one.cause}" + (f", {one.disposal}" if one.disposal else "")
     if isinstance(one, Transfer):
-        mean = f", {MASS.show(one.mean_mg, measures)} each" if one.mean_mg else ""
+        each = f", {MASS.show(one.mean_mg, measures)} each" if one.mean_mg else ""
         where = f"from {one.from_lot}" if lot_id == one.to_lot_id else f"to {one.to_lot}"
-        return f"{one.number} moved {where}{mean}"
+        return f"{one.number} moved {where}{each}"
     return f"fed {MASS.show(one.mass_mg, measures)}" + (f", ate {one.ate}" if one.ate else "")

@@ -44,11 +44,11 @@ def written(out: GoesOut, place: str, *, replace: bool) -> str:
     if place.lower().endswith(SVG) and out.chart is not None:
         from farmops.exchange.charts import write_chart
 
-        return f"Written: {write_chart(place, out.chart(), replace=replace)}, a picture."
+        return f"A picture is in {write_chart(place, out.chart(), replace=replace)}."
     tables = out.tables()
     file = write_tables(place, tables, as_object(out.title, tables), replace=replace)
     rows = len(tables[0].rows)
-    return f"Written: {file}, {'1 line' if rows == 1 else f'{rows:,} lines'}."
+    return f"1 line is in {file}." if rows == 1 else f"{rows:,} lines are in {file}."
 
 
 def with_ending(place: str, ending: str) -> str:

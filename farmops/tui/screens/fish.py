@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import BindingType
@@ -131,13 +132,14 @@ class FishPlace(ListedPlace):
     def _show_cycling(self, one: Cycling) -> None:
         """The curves, what is missing and what stands still."""
         from farmops.tui.screens.told import Told
+        from farmops.tui.screens.told_out import cycling_out
 
         measures = self.farm.measures if self.farm else US
 
         def lines(found: Cycling, width: int) -> list[str]:
             return wrapped(list(cycling_lines(found, measures, width)), width)
 
-        self.app.push_screen(Told(lambda _: one, lines, CURVES))
+        self.app.push_screen(Told(lambda _: one, lines, CURVES, out=partial(cycling_out, measures=measures)))
 
     def action_of_water(self, kind: str) -> None:
         """What goes into the water of the unit where the person stands."""

@@ -207,10 +207,13 @@ def _growth(found: LotOnDay, measures: Measures) -> Iterator[Line | Heading]:
 def _bar(one: Weighed | Ahead, largest: float, measures: Measures) -> Bar:
     """The weight and where it may lie, in the unit that a farm weighs in."""
     size = float(MASS.show(MG_PER_KG, measures).number) / MG_PER_KG
-    low, high = (None, None)
+    low, high = (None if edge is None else edge * size for edge in _ends(one))
+    return Bar(one.mean_mg * size, low, high, largest * size)
+
+
+def _ends(one: Weighed | Ahead) -> tuple[float | None, float | None]:
     if isinstance(one, Ahead):
-        low, high = one.low_mg, one.high_mg
-    elif one.se_mg is not None:
-        low, high = max(0.0, one.mean_mg - TWO_SD * one.se_mg), one.mean_mg + TWO_SD * one.se_mg
-    ends = (None if edge is None else edge * size for edge in (low, high))
-    return Bar(one.mean_mg * size, *ends, largest=largest * size)
+        return one.low_mg, one.high_mg
+    if one.se_mg is None:
+        return None, None
+    return max(0.0, one.mean_mg - TWO_SD * one.se_mg), one.mean_mg + TWO_SD * one.se_mg

@@ -152,8 +152,9 @@ class Picks(GoesOutAsFile, SaysWhy, ModalScreen[str | None], WorkMixin):
 
     def what_goes_out(self) -> GoesOut | None:
         """The orders of the day and what is ready, called by the day."""
-        day = self.found and self.found.day
-        return day and GoesOut(f"Pick list {day}", lambda: [self.query_one(Listing).table()])
+        if self.found is None:
+            return None
+        return GoesOut(f"Pick list {self.found.day}", lambda: [self.query_one(Listing).table()])
 
     def _say(self, words: str) -> None:
         self.query_one("#said", Static).update(plain(words))

@@ -18,6 +18,7 @@ from textual.widgets import Static
 from farmops.figures import Figure
 from farmops.model.costs import Basis
 from farmops.model.text import plain
+from farmops.quantities import US
 from farmops.reports.investment import Investments
 from farmops.reports.returns import Asked, Returns, monthly
 from farmops.reports.spread import Sure, sure_of_names, sure_of_units
@@ -299,25 +300,30 @@ class ReturnsPlace(ListedPlace):
         from farmops.exchange.compare_text import compare_text
         from farmops.reports.comparing import compare_two
         from farmops.tui.screens.told import Told
+        from farmops.tui.screens.told_out import comparisons_out
 
         ask = partial(compare_two, asked=self._asked(), first=one, second=others[chosen])
-        self.app.push_screen(Told(ask, compare_text, COMPARED))
+        out = partial(comparisons_out, measures=self.farm.measures if self.farm else US)
+        self.app.push_screen(Told(ask, compare_text, COMPARED, out=out))
 
     def action_rank(self) -> None:
         """What the order of the units hangs on."""
         from farmops.exchange.rank_text import rank_text
         from farmops.reports.ranking import ranking
         from farmops.tui.screens.told import Told
+        from farmops.tui.screens.told_out import ranking_out
 
-        self.app.push_screen(Told(partial(ranking, asked=self._asked()), rank_text, RANKED))
+        self.app.push_screen(Told(partial(ranking, asked=self._asked()), rank_text, RANKED, out=ranking_out))
 
     def action_payback(self) -> None:
         """Whether the units are earned back."""
         from farmops.exchange.rank_text import investment_text
         from farmops.reports.investment import investments
         from farmops.tui.screens.told import Told
+        from farmops.tui.screens.told_out import investments_out
 
-        self.app.push_screen(Told(partial(investments, asked=self._asked()), investment_text, EARNED, figures_of))
+        ask = partial(investments, asked=self._asked())
+        self.app.push_screen(Told(ask, investment_text, EARNED, figures_of, out=investments_out))
 
     def action_column(self, steps: int) -> None:
         """The figure that w opens."""

@@ -125,7 +125,9 @@ class Series(GoesOutAsFile, SaysWhy, ModalScreen[str | None], WorkMixin):
         """The readings with what was changed, and their curve."""
         title = f"{self.latest.unit} {self.latest.measure}"
         listing, past = self.query_one(Listing), self.past
-        return past and GoesOut(title, lambda: [listing.table()], partial(_chart, past, self.latest.unit))
+        if past is None:
+            return None
+        return GoesOut(title, lambda: [listing.table()], partial(_chart, past, self.latest.unit))
 
     def on_resize(self, event: events.Resize) -> None:
         """As large as there is room for."""

@@ -16,16 +16,22 @@ from textual.widgets import Static
 from farmops.figures import Figure
 from farmops.model.text import plain
 from farmops.reports.store import Store
+from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
+from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
 KEYS = "Up, Down: scroll   Esc back"
 
 
-class Told(ModalScreen[None], WorkMixin):
-    """Shows `lines(what, columns)` of what `read(store)` found; `w` opens its `figures`, or says `why` in words."""
+class Told(GoesOutAsFile, ModalScreen[None], WorkMixin):
+    """Shows `lines(what, columns)` of what `read(store)` found; `w` opens its `figures`, or says `why` in words.
+
+    `out` makes what goes into a file.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,enter", "dismiss", "Back", show=False),
+        WRITE_OUT,
         Binding("w", "why", "Why is it so", show=False),
     ]
     DEFAULT_CSS = """
@@ -42,12 +48,15 @@ class Told(ModalScreen[None], WorkMixin):
         lines: Callable[[Any, int], Iterable[str]],
         why: str,
         figures: Callable[[Any], Sequence[Figure]] | None = None,
+        *,
+        out: Callable[[Any], GoesOut],
     ) -> None:
         super().__init__()
         self.read = read
         self.lines = lines
         self.why = why
         self.figures = figures
+        self.out = out
         self.found: Any = None
 
     def compose(self) -> ComposeResult:
@@ -68,6 +77,10 @@ class Told(ModalScreen[None], WorkMixin):
         if self.found is not None:
             text = "\n".join(plain(line) for line in self.lines(self.found, self.size.width - 3))
             self.query_one("#told", Static).update(Content(text))
+
+    def what_goes_out(self) -> GoesOut | None:
+        """What was found, as tables."""
+        return None if self.found is None else self.out(self.found)
 
     def action_why(self) -> None:
         """Open the numbers behind the lines, or say in words how they come about."""
