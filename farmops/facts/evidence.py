@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 
 from farmops.facts.conditions import CONDITIONS, Condition, Held
 from farmops.model.chores import AppliesTo, Chore
@@ -16,6 +17,16 @@ KINDS = (USE, WHEN)
 USED = """
     SELECT unit_id, counter, day, CAST(SUM(amount) AS BIGINT) AS amount FROM usage
     WHERE unit_id IN ({units}) GROUP BY unit_id, counter, day ORDER BY unit_id, counter, day
+"""
+FED = """
+    SELECT lot_place.unit_id, feeding.day, CAST(SUM(feeding.mass_mg) AS BIGINT) AS amount
+    FROM feeding
+    JOIN lot_place ON lot_place.fish_lot_id = feeding.fish_lot_id AND lot_place.from_day = (
+        SELECT MAX(held.from_day) FROM lot_place AS held
+        WHERE held.fish_lot_id = feeding.fish_lot_id AND held.from_day <= feeding.day
+    )
+    WHERE lot_place.unit_id IN ({units}) AND feeding.mass_mg > 0
+    GROUP BY lot_place.unit_id, feeding.day ORDER BY lot_place.unit_id, feeding.day
 """
 Record = Mapping[tuple[int, Counter], Sequence[Use]]
 
@@ -32,13 +43,29 @@ def rules_of(reader: Reader, chores: Iterable[Chore]) -> list[Rule]:
 
 
 def used_in(reader: Reader, units: Collection[int]) -> Record:
-    """What was used in units, counter by counter and day by day, in the units in which counters are stored."""
+    """What was used in units, counter by counter and day by day, in the units in which counters are stored.
+
+    Feed is what was fed; a record of it counts where nobody fed since the record before it.
+    """
     listed = ", ".join(str(int(id)) for id in sorted(units)) or "NULL"
     found: dict[tuple[int, Counter], list[Use]] = {}
     for row in reader.rows(USED.format(units=listed)):
         used = Use(day(row["day"]), row["amount"])
         found.setdefault((row["unit_id"], Counter(row["counter"])), []).append(used)
+    fed: dict[int, list[Use]] = {}
+    for row in reader.rows(FED.format(units=listed)):
+        fed.setdefault(row["unit_id"], []).append(Use(day(row["day"]), row["amount"]))
+    for unit, feedings in fed.items():
+        found[unit, Counter.FEED] = _with_feedings(found.get((unit, Counter.FEED), []), feedings)
     return found
+
+
+def _with_feedings(records: Sequence[Use], fed: Sequence[Use]) -> list[Use]:
+    """Feedings, and the records of days on which, and before which since the last record, nobody booked any."""
+    befores = [date.min, *(one.day for one in records)]
+    pairs = zip(befores, records, strict=False)
+    alone = [one for before, one in pairs if not any(before < feeding.day <= one.day for feeding in fed)]
+    return sorted([*alone, *fed], key=lambda one: one.day)
 
 
 def holding_now(reader: Reader, names: Collection[str]) -> dict[str, Held]:

@@ -35,11 +35,20 @@ def touched_chores(transaction: Transaction) -> set[int]:
     """The chores whose rule, history, unit, fish, use or condition was written."""
     conditions = following_from({image.table for image in transaction.images})
     used = {id for image in transaction.images if image.table == "usage" for id in _values(image, "unit_id")}
+    used |= _units_fed(transaction)
     return (
         _touched_themselves(transaction)
         | chore_facts.ids_by_use_in(transaction.reader, used)
         | chore_facts.ids_while(transaction.reader, conditions)
     )
+
+
+def _units_fed(transaction: Transaction) -> set[int]:
+    """The units in which it moved what was fed: where the lots that were fed, or went elsewhere, have lived."""
+    images = [image for image in transaction.images if image.table in ("feeding", "lot_place")]
+    lots = {lot for image in images for lot in _values(image, "fish_lot_id")}
+    gone = {unit for image in images if image.table == "lot_place" for unit in _values(image, "unit_id")}
+    return gone.union(*(chore_facts.units_of_lot(transaction.reader, lot) for lot in lots))
 
 
 def _touched_themselves(transaction: Transaction) -> set[int]:

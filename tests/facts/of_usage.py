@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from itertools import combinations
 
 from farmops.facts import evidence, forecasts, usage
 from farmops.model.forecasts import Forecast
 from farmops.model.usage import Counter, Usage
+from farmops.records.fish import FeedingRow
 from farmops.records.readings import ForecastRow, UsageRow
 from farmops.records.units import UnitRow
 from farmops.schedule.rules import Use
@@ -59,7 +61,30 @@ def used_day_by_day(rows: Tables) -> Iterator[Answer]:
             for unit, counter, day in sorted({(row.unit_id, row.counter, row.day) for row in own}):
                 same = [row for row in own if (row.unit_id, row.counter, row.day) == (unit, counter, day)]
                 found.setdefault((unit, Counter(counter)), []).append(Use(day, sum(row.amount for row in same)))
+            for unit in some:
+                fed = _fed(rows, unit)
+                if fed:
+                    found[unit, Counter.FEED] = _fed_and_recorded(found.get((unit, Counter.FEED), []), fed)
             yield (some,), found
+
+
+def _fed(rows: Tables, unit: int) -> list[Use]:
+    """What was fed in a unit, day by day."""
+    by_day: dict[date, int] = {}
+    for row in rows[FeedingRow]:
+        places = [place for place in rows.places(row.fish_lot_id) if place.from_day <= row.day]
+        if row.mass_mg and places and places[-1].unit_id == unit:
+            by_day[row.day] = by_day.get(row.day, 0) + row.mass_mg
+    return [Use(day, by_day[day]) for day in sorted(by_day)]
+
+
+def _fed_and_recorded(records: list[Use], fed: list[Use]) -> list[Use]:
+    kept, before = [], date.min
+    for one in records:
+        if not [x for x in fed if before < x.day <= one.day]:
+            kept.append(one)
+        before = one.day
+    return sorted([*kept, *fed], key=lambda one: one.day)
 
 
 def _forecast(row: ForecastRow) -> Forecast:

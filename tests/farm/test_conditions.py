@@ -13,14 +13,18 @@ import pytest
 
 from farmops.facts import chores as chore_facts
 from farmops.facts.conditions import CONDITIONS, named
+from farmops.facts.evidence import used_in
 from farmops.farm.chores import add_chore
+from farmops.farm.fish_events import record_feeding
 from farmops.farm.operation import Operation, operation
 from farmops.farm.removal import remove_record
 from farmops.farm.supplies import add_supply, buy_supply, change_supply, use_supply
+from farmops.farm.transfers import move_lot
 from farmops.library import ChoreTemplate, chore_templates
 from farmops.model.beds import BedKind
 from farmops.model.chores import AppliesTo, ChoreClass, NewChore, SettledAs
 from farmops.model.errors import NotUnderstood, Refused
+from farmops.model.fish_events import NewFeeding, NewPlace
 from farmops.model.journal import Removal
 from farmops.model.plantings import StartedBy
 from farmops.model.supplies import Movement, NewSupply, NewSupplyLot, NewSupplyUse, SupplyChange
@@ -30,7 +34,7 @@ from farmops.records.reading import Reader
 from farmops.records.store import Store
 from farmops.records.tables import BY_TABLE
 from farmops.schedule.due import Standing, standing
-from farmops.schedule.rules import ByUse, WhenHolds
+from farmops.schedule.rules import ByUse, Use, WhenHolds
 from farmops.schedule.words import parse_words
 from tests.farm.test_due_dates import assert_due_dates_hold
 from tests.farmhand import (
@@ -48,6 +52,7 @@ from tests.farmhand import (
     on,
     plant,
     settle,
+    stock,
     take_back,
     use,
     weigh,
@@ -542,6 +547,30 @@ def test_life_support_by_use_waits_within_the_day_only(farm_store: Store):
         settle(farm_store, 1, on(10, 14), SettledAs.DEFERRED, until=on(10, 14))
         settle(farm_store, 1, on(10, 14))
         assert due(farm_store) == on(10, 18)
+
+
+def test_kilograms_fed_are_those_of_feedings_and_a_record_of_the_same_days_does_not_count_twice(farm_store: Store):
+    with frozen("2026-10-14"):
+        unit, other = a_unit(farm_store), a_unit(farm_store, "ROOK")
+        lot = stock(farm_store, unit)
+        a_chore(farm_store, "Empty the bin", "2 lb fed", on(9, 1), unit_id=unit.id)
+        use(farm_store, unit, Counter.FEED, mass("1 lb").exact, on(9, 2))
+        for day in (3, 4):
+            record_feeding(farm_store, NewFeeding(lot.id, on(9, day), mass("9 oz")), by=ADA)
+        assert due(farm_store) == on(9, 4)
+        take_back(farm_store)
+        use(farm_store, unit, Counter.FEED, mass("9 oz").exact, on(9, 5))
+        with farm_store.reading() as reader:
+            counted = used_in(reader, [unit.id])[unit.id, Counter.FEED]
+        assert counted == [Use(on(9, 2), mass("1 lb").exact), Use(on(9, 3), mass("9 oz").exact)]
+        record_feeding(farm_store, NewFeeding(lot.id, on(9, 6), mass("9 oz")), by=ADA)
+        assert due(farm_store) == on(9, 6)
+        move_lot(farm_store, NewPlace(lot.id, other.id, on(9, 3)), by=ADA)
+        assert_due_dates_hold(farm_store)
+        with farm_store.reading() as reader:
+            assert [one.amount for one in used_in(reader, [other.id])[other.id, Counter.FEED]] == [
+                mass("9 oz").exact
+            ] * 2
 
 
 def test_feed_that_runs_low_calls_until_more_is_bought_or_found(farm_store: Store):
