@@ -35,6 +35,7 @@ class FarmApp(App[int]):
     COMMAND_PALETTE_BINDING = "f9"
     CSS = """
     CommandPalette SearchIcon { display: none; } /* an emoji, wider in some terminals than in others */
+    CommandPalette > .command-palette--help-text { text-style: not bold; }
     Input > .input--placeholder, Input > .input--suggestion { color: $text-muted; text-style: italic; }
     """
 

@@ -39,7 +39,6 @@ SCREENS = (
     ("chores", ("T",)),
     ("chores", ("space",)),
     ("chores", ("n",)),
-    ("chores", ("f9",)),
     ("beds", ("t",)),
     ("fish", ("r",)),
     ("fish", ("enter",)),
@@ -117,6 +116,13 @@ async def back(pilot: Driver) -> None:
     await press(pilot, "0")
 
 
+@pytest.mark.parametrize("theme", COLOURS if FULL else COLOURS[1:2])
+async def test_the_list_of_all_actions_can_be_read(demo_place: str, theme: str) -> None:
+    async with running(demo_place, theme=theme) as pilot:
+        await press(pilot, "f9", "p", "r")
+        assert faults(pilot.app) == []
+
+
 def faults(app: App[object]) -> list[str]:
     """Lines of another width than the terminal, and words that stand out too little from their ground."""
     strips = app.screen._compositor.render_strips()
@@ -128,7 +134,7 @@ def faults(app: App[object]) -> list[str]:
 def written(app: App[object]) -> Iterator[Segment]:
     """What is written on what lies on top; below it all is dimmed on purpose."""
     screen = app.screen
-    top = [screen.region] if isinstance(screen, Frame) else [one.region for one in screen.children if one.display]
+    top = [screen.region] if isinstance(screen, Frame) else [one.region for one in screen.query("*") if one.display]
     for row, strip in enumerate(screen._compositor.render_strips()):
         column = 0
         for one in strip:
