@@ -211,7 +211,7 @@ def in_column(column: str) -> Iterator[None]:
     try:
         yield
     except FarmopsError as error:
-        raise RowRefusedError(column, str(error)) from None
+        raise RowRefusedError(column, plain(str(error))) from None
 
 
 def _instant(cell: str) -> datetime | None:

@@ -11,6 +11,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from farmops.model.errors import FarmopsError, NotUnderstood
+from farmops.model.text import plain
 from farmops.schedule.calendar_words import ending_words, phrase_of, read_calendar
 from farmops.schedule.parts import read_parts
 from farmops.schedule.rfc import parse_rrule
@@ -73,7 +74,7 @@ def in_words(rule: Rule) -> str:
 
 
 def _puzzled(text: str) -> NotUnderstood:
-    return NotUnderstood(f"'{text}' is not understood. What is: {'; '.join(UNDERSTOOD)}.")
+    return NotUnderstood(f"'{plain(text)}' is not understood. What is: {'; '.join(UNDERSTOOD)}.")
 
 
 def _once(phrase: str, start: date) -> Once | None:

@@ -136,6 +136,7 @@ WRONG = [
     ("recurring costs", "amount", "", "no amount"),
     ("recurring costs", "every", "", "no rule; understood: Tue Fri"),
     ("recurring costs", "every", "now and then", ""),
+    ("recurring costs", "every", "\x1b[2J", "'\\x1b[2J' is not understood"),
     ("recurring costs", "from", "", "no from"),
     ("recurring costs", "category", "toys", "toys is no category"),
     ("recurring costs", "unit", "ROOK", "there is no unit ROOK"),

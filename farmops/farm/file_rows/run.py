@@ -30,6 +30,7 @@ from farmops.farm.file_rows.rows import Aside, FileRow, FileRows, RowsBooked
 from farmops.farm.operation import Operation, operation
 from farmops.farm.progress import watched
 from farmops.model.errors import FarmopsError, Refused, Unlikely
+from farmops.model.text import plain
 from farmops.records.base import Row
 
 AT_ONCE = 500
@@ -118,5 +119,5 @@ class _Run:
 
 
 def _aside(row: FileRow, error: FarmopsError) -> Aside:
-    reason = str(error).removeprefix("Not booked yet: ").removeprefix("Not booked: ")
+    reason = plain(str(error)).removeprefix("Not booked yet: ").removeprefix("Not booked: ")
     return Aside(row.line, row.column, reason)
