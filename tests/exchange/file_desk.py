@@ -48,6 +48,14 @@ class Desk:
         assert everything_stored(self.store) == before
         self.take(kind, text)
 
+    def refuses(self, kind: str, heads: str, *rows: tuple[str, str]) -> None:
+        """Every row of a file is refused, each with words that begin as those beside it."""
+        taken = self.take(kind, heads + "".join(f"{row}\n" for row, _ in rows))
+        said = {one.line: f"{one.column}: {one.reason}" if one.column else one.reason for one in taken.refused}
+        for line, (row, reason) in enumerate(rows, 2):
+            assert said.get(line, "").startswith(reason), f"{row}: {said.get(line)}"
+        assert (taken.booked, taken.already, taken.asked) == (0, 0, ())
+
     def reasons(self, kind: str, text: str) -> list[str]:
         """What is refused, as it is shown."""
         return [str(one) for one in self.take(kind, text).refused]
