@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from farmops.tui.screens.balance import BalanceScreen
+from farmops.tui.screens.balance import BalanceScreen, told_here
 from farmops.tui.screens.why import Why
 from tests.tui.demo import SMALL, go_to, press, running, seen, until_seen
 
@@ -21,3 +21,14 @@ async def test_a_unit_is_weighed_up_and_its_numbers_open(demo_place: str) -> Non
         assert isinstance(pilot.app.screen, Why)
         await press(pilot, "escape", "escape")
         await until_seen(pilot, "Living here")
+
+
+def test_what_is_missing_is_told_with_the_key_that_books_it():
+    assert told_here("no feed is booked in these weeks: farmops fish fed LOT WEIGHT") == (
+        "no feed is booked in these weeks: f on a lot in Fish & water"
+    )
+    assert (
+        told_here("the flow was not read: farmops water add U1 flow 250") == "the flow was not read: r in Fish & water"
+    )
+    assert told_here("17.3 g per m2 a day") == "17.3 g per m2 a day"
+    assert told_here("no size: farmops beds size N 2") == "no size: farmops beds size N 2"

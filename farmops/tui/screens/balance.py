@@ -27,6 +27,16 @@ from farmops.tui.work import Failed, WorkMixin
 COLUMNS = (Column("what", "what"), Column("place", "verdict"), Column("value", "", grow=True))
 
 
+HERE = {
+    "fish fed": "f on a lot in Fish & water",
+    "water add": "r in Fish & water",
+    "harvest": "h weighs",
+    "units edit": "e on the unit in Records",
+    "beds add": "n in Beds",
+}
+"""What to press for a command that a missing number asks for."""
+
+
 class BalanceScreen(GoesOutAsFile, ModalScreen[None], WorkMixin):
     """Line by line; Enter opens a number down to the records."""
 
@@ -56,7 +66,7 @@ class BalanceScreen(GoesOutAsFile, ModalScreen[None], WorkMixin):
             yield Static(Content(plain(f"{self.unit}, four weeks")), id="title")
             yield Listing()
             yield Static("", id="meaning", markup=False)
-            yield Static("Enter opens a number   Esc back", id="keys", markup=False)
+            yield Static("Enter opens a number   Y file   Esc back", id="keys", markup=False)
 
     def on_mount(self) -> None:
         """Read the four weeks."""
@@ -77,7 +87,7 @@ class BalanceScreen(GoesOutAsFile, ModalScreen[None], WorkMixin):
 
     def _line(self, one: BalanceLine, found: Balance) -> Line:
         place = PLACES[one.place] if one.place else ""
-        cells = (one.figure.name, place, shown(one.figure, found.farm.measures))
+        cells = (one.figure.name, place, told_here(shown(one.figure, found.farm.measures)))
         return Line(
             f"balance {one.name}", cells, look="late" if one.place not in (None, Place.WITHIN) else "normal", data=one
         )
@@ -88,7 +98,7 @@ class BalanceScreen(GoesOutAsFile, ModalScreen[None], WorkMixin):
         if self.found is None or not isinstance(one, BalanceLine):
             return
         told = (
-            one.figure.reason or range_words(one, self.found.farm.measures),
+            told_here(one.figure.reason or "") or range_words(one, self.found.farm.measures),
             one.advice if one.figure.value is not None else "",
         )
         note = one.figure.note or ""
@@ -109,3 +119,10 @@ class BalanceScreen(GoesOutAsFile, ModalScreen[None], WorkMixin):
         """Why it cannot be told."""
         message.stop()
         self.query_one("#keys", Static).update(Content(plain(f"! {message.error}")))
+
+
+def told_here(words: str) -> str:
+    """What is missing, and what to press for it on the screen in place of the command that books it."""
+    missing, _, command = words.partition(": farmops ")
+    keys = next((keys for begin, keys in HERE.items() if command.startswith(begin)), None)
+    return f"{missing}: {keys}" if keys else words
