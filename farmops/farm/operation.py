@@ -53,6 +53,7 @@ class Operation:
         self.redoes: str | None = None
         self.told_anyway = False
         """Whether it stands in the journal also when no row of it has an image."""
+        self._held_at = -1
         self._facts: dict[tuple[Callable[..., Any], int], Any] = {}
 
     @property
@@ -90,7 +91,7 @@ class Operation:
         """What is written within holds against the rules, or is taken back alone with the error that it raised."""
         with self.transaction.attempt() as touched:
             yield
-            self.check_rules(touched())
+            self._hold(touched())
 
     def get(self, kind: type[RowType], id: int) -> RowType:
         """The row of that id. Raises NotFound."""
@@ -144,16 +145,21 @@ class Operation:
         self.check_rules()
         due_dates.refresh(self.transaction)
 
-    def check_rules(self, images: Sequence[Image] | None = None) -> None:
-        """Hold every touched row, or those of some images, against the rules of its kind."""
+    def check_rules(self) -> None:
+        """Hold every touched row against the rules of its kind: once, until another row is written."""
+        if self._held_at != self.transaction.written:
+            self._hold(self.transaction.images)
+            self._held_at = self.transaction.written
+
+    def _hold(self, images: Sequence[Image]) -> None:
         self._facts.clear()
-        images = self.transaction.images if images is None else images
         load_rules(image.table for image in images)
         for image in images:
             if image.after is not None:
                 kind = row_of(image.table)
+                row = self.get(kind, image.id) if RULES[kind] else None  # the session forgets what nobody holds
                 for rule in RULES[kind]:
-                    rule(self, self.get(kind, image.id))
+                    rule(self, row)
         for tables, over in OVER:
             touched = [image for image in images if image.table in tables]
             if touched:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
@@ -111,8 +112,12 @@ def _apply(op: Operation, line: JournalLine, images: list[Image], done: str) -> 
 
 
 def _check_untouched(op: Operation, line: JournalLine, images: Iterable[Image], done: str) -> None:
+    tables: dict[str, list[int]] = defaultdict(list)
     for image in images:
-        current = op.transaction.current(image.table, image.id)
+        tables[image.table].append(image.id)
+    standing = {table: op.transaction.standing(table, ids) for table, ids in tables.items()}
+    for image in images:
+        current = standing[image.table].get(image.id)
         if current != image.before:
             later = current["operation"] if current else _remover(op, image.table, image.id)
             raise Refused(f"Not {done}: {told(line)} was changed later by {_name(op, later)}.")
@@ -130,8 +135,12 @@ def _check_unique(op: Operation, line: JournalLine, image: Image, after: dict[st
 
 
 def _check_links(op: Operation, line: JournalLine, images: Iterable[Image], done: str) -> None:
+    pointed: dict[str, set[int]] = defaultdict(set)
     for image in images:
-        for table, id in op.transaction.missing_links(image.table, image.after or {}):
+        for table, id in op.transaction.links(image.table, image.after or {}):
+            pointed[table].add(id)
+    for table, ids in pointed.items():
+        for id in sorted(ids - op.transaction.standing(table, ids).keys()):
             remover = _name(op, _remover(op, table, id))
             raise Refused(f"Not {done}: what it belongs to in {told(line)} was removed later by {remover}.")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
+from functools import partial
 from typing import Any, TypeVar
 
 from sqlalchemy import Connection, Table, UniqueConstraint, select
@@ -22,6 +23,9 @@ R = TypeVar("R", bound=Row)
 Values = dict[str, Any]
 Known = tuple[Values | None, Values | None]
 
+MOST_AT_ONCE = 500
+"""So many parameters any database takes."""
+
 
 class Transaction:
     """Adds, gets, changes and removes rows for one operation, and keeps an image of each before and after."""
@@ -32,6 +36,8 @@ class Transaction:
         self.connection = connection
         self.session = Session(bind=connection, autoflush=False)
         self.reader = Reader(connection.connection.driver_connection, dialect)
+        self.written = 0
+        """How often a row was written so far."""
         self._added: list[Row] = []  # the session alone would forget them and read each one again
         self._first: dict[tuple[str, int], Values | None] = {}
         self._last: dict[tuple[str, int], Values | None] = {}
@@ -95,7 +101,7 @@ class Transaction:
         if wanted.after is None:
             self.connection.execute(table.delete().where(table.c.id == wanted.id))
         elif wanted.before is None:
-            self.connection.execute(table.insert().values(values_of(table, wanted.after)))
+            self.connection.execute(table.insert(), values_of(table, wanted.after))
         else:
             self.connection.execute(
                 table.update().where(table.c.id == wanted.id).values(values_of(table, wanted.after))
@@ -139,8 +145,17 @@ class Transaction:
 
     def current(self, table: str, id: int) -> Values | None:
         """The image of a row as it stands, or None."""
-        row = self.session.get(row_of(table), id, populate_existing=True)
-        return image(row) if row is not None else None
+        return self.standing(table, [id]).get(id)
+
+    def standing(self, table: str, ids: Iterable[int]) -> dict[int, Values]:
+        """The images of rows as they stand, by id; those that are not there are left out."""
+        kind, wanted = row_of(table), list(ids)
+        target: Table = kind.__table__  # type: ignore[attr-defined]
+        found: dict[int, Values] = {}
+        for at in range(0, len(wanted), MOST_AT_ONCE):
+            query = select(target).where(target.c.id.in_(wanted[at : at + MOST_AT_ONCE]))
+            found |= {row["id"]: _image(kind, row.__getitem__) for row in self.connection.execute(query).mappings()}
+        return found
 
     def pointing_at(self, table: str, id: int) -> list[tuple[str, int, str]]:
         """Rows that point to a row: table, id and the operation that last wrote them."""
@@ -166,12 +181,12 @@ class Transaction:
                 found += self.connection.execute(select(target.c.operation).where(*same, target.c.id != id)).scalars()
         return found
 
-    def missing_links(self, table: str, values: Mapping[str, Any]) -> list[tuple[str, int]]:
-        """Table and id of every row that an image points to and that is not there."""
+    def links(self, table: str, values: Mapping[str, Any]) -> list[tuple[str, int]]:
+        """Table and id of every row that an image points to."""
         load_linked([row_of(table)])
         target: Table = row_of(table).__table__  # type: ignore[attr-defined]
         pointed = [(key.column.table.name, values.get(key.parent.name)) for key in target.foreign_keys]
-        return [(name, id) for name, id in pointed if id is not None and self.current(name, id) is None]
+        return [(name, id) for name, id in pointed if id is not None]
 
     @property
     def images(self) -> list[Image]:
@@ -188,6 +203,7 @@ class Transaction:
     def _keep(self, key: tuple[str, int], before: Values | None, after: Values | None) -> None:
         if self._tried is not None and key not in self._tried:
             self._tried[key] = (self._first[key], self._last[key]) if key in self._first else None
+        self.written += 1
         self._first.setdefault(key, before)
         self._last[key] = after
 
@@ -198,8 +214,12 @@ def _no(kind: type[Row], id: int) -> NotFound:
 
 def image(row: Row) -> Values:
     """The stored columns of a row in JSON's types, without those that are derived."""
-    columns = type(row).__table__.columns  # type: ignore[attr-defined]
-    return {c.name: _plain(getattr(row, c.name)) for c in columns if c.name not in type(row).derived}
+    return _image(type(row), partial(getattr, row))
+
+
+def _image(kind: type[Row], value_of: Callable[[str], Any]) -> Values:
+    columns = kind.__table__.columns  # type: ignore[attr-defined]
+    return {c.name: _plain(value_of(c.name)) for c in columns if c.name not in kind.derived}
 
 
 def _plain(value: Any) -> Any:
