@@ -16,7 +16,7 @@ from farmops.quantities import US, weigh
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.forms import EDIT, LIKE, NEW, edit_form, like_form, load_context, new_form
-from farmops.tui.widgets.fields import Field, Kind, Setting, understood
+from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, heed_of, understood
 from farmops.tui.widgets.forms import FieldBox
 from tests.profiles import count
 from tests.tui import scenes
@@ -37,6 +37,10 @@ from tests.tui.stage import (
     shown,
 )
 
+ODD = (
+    *(",", ";", "=", "-", "+", ".", "/", ":", "%", "0", "-1", "0 0", "1,", ",1", "1;2", "=1", "a=", "1e9", "nan"),
+    *("99999999999999999999", "1/0", "0 lb", "0%", "\x1b[31m", "[b]", "羽衣", "½", "²", "today", "1 6", "1 at"),
+)
 WRONG = ("someday", "!!", "x" * 1001)
 EACH_SCENE = pytest.mark.parametrize("scene", SCENES, ids=str)
 FORMS = [*scenes.NEW, *scenes.EDIT]  # one like another record has the fields of a new one
@@ -50,6 +54,22 @@ def test_every_form_has_its_scene():
         *(("edit", kind) for kind in EDIT),
         *(("like", kind) for kind in LIKE),
     }
+
+
+@EACH_SCENE
+def test_whatever_is_typed_into_a_field_is_understood_or_told_and_never_a_fault(scene: Scene, stage_store: Store):
+    spec = scene.spec(stage_store)
+    values = {field.name: field.value for field in spec.fields}
+    for field in spec.fields:
+        for text in ODD:
+            setting = replace(spec.setting, typed={**values, field.name: text})
+            echo_of(field, text, setting)
+            heed_of(field, text, setting)
+            for other in spec.fields:
+                if field.name in other.follows:
+                    echo_of(other, other.value, setting)
+                if field.name in other.follows and other.guess is not None:
+                    other.guess(setting.typed)
 
 
 @pytest.mark.parametrize("scene", scenes.LIKE, ids=str)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from farmops.model.errors import Refused
+from farmops.model.errors import NotUnderstood, Refused
 from farmops.model.fish import Ate, Disposal, FishLot, LossCause
 from farmops.model.fish_events import (
     Feeding,
@@ -21,7 +21,7 @@ from farmops.model.fish_events import (
     Transfer,
     TransferChange,
 )
-from farmops.model.text import LONGEST_NOTE
+from farmops.model.text import LONGEST_NOTE, plain
 from farmops.model.values import KEEP, Measured
 from farmops.quantities import MASS
 from farmops.reports.fish_book import words_of
@@ -74,6 +74,8 @@ def _each(value: str, *, required: bool) -> Field:
 
 def _weights(text: str, setting: Setting) -> tuple[Measured, ...]:
     parts = [part.strip() for part in text.replace(";", ",").split(",") if part.strip()]
+    if not parts:
+        raise NotUnderstood(f"{plain(text.strip())!r} is no weight. Understood: 41 g, 48 g, 55 g.")
     return tuple(Measured(MASS.parse(part, setting.measures), part) for part in parts)
 
 
