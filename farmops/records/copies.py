@@ -95,6 +95,7 @@ def copy(place: str, target: Path, *, chain: bool = True) -> None:
 def _copy_into(place: str, part: Path, *, chain: bool) -> None:
     with closing(sqlite3.connect(place, timeout=BUSY_SECONDS, isolation_level=None)) as source:
         source.execute("BEGIN")
+        source.execute("SELECT 1 FROM sqlite_master").fetchone()  # what is read from now on is of this instant
         with closing(sqlite3.connect(part, isolation_level=None)) as made:
             source.backup(made)
             made.execute("PRAGMA journal_mode = DELETE")  # opens from a folder that may only be read, too

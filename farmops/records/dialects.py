@@ -121,12 +121,25 @@ class Sqlite(Dialect):
         """A connection that refuses to write, inside a read transaction."""
         if not os.path.exists(self.place):
             raise NoFarm(f"{FIRST_STEP}\nIt would lie in {self.place}; if that is on a disk or stick, put it in first.")
-        connection = self._open("query_only = ON")
+        connection = self._open("query_only = ON", untouched=self._cannot_be_touched())
         connection.execute("BEGIN")
         return connection
 
-    def _open(self, *pragmas: str) -> sqlite3.Connection:
-        connection = sqlite3.connect(self.place, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False)
+    def _cannot_be_touched(self) -> bool:
+        """Whether it lies whole on a medium that takes no writing, so that nobody changes it while it is read."""
+        if not hasattr(os, "statvfs") or os.path.exists(f"{self.place}-wal"):
+            return False
+        return bool(os.statvfs(self.place).f_flag & os.ST_RDONLY)
+
+    def _open(self, *pragmas: str, untouched: bool = False) -> sqlite3.Connection:
+        """A connection; the log needs a file beside the store even to read, unless that is `untouched`."""
+        connection = sqlite3.connect(
+            _uri_of(self.place) if untouched else self.place,
+            timeout=BUSY_SECONDS,
+            isolation_level=None,
+            check_same_thread=False,
+            uri=untouched,
+        )
         try:
             for pragma in ("synchronous = FULL", "foreign_keys = ON", "trusted_schema = OFF", *pragmas):
                 connection.execute(f"PRAGMA {pragma}")
@@ -243,6 +256,13 @@ class Sqlite(Dialect):
         words = SQLITE_WORDS.get(code)
         kind = StoreDamaged if code in OF_DAMAGE else StoreUnavailable
         return kind(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
+
+
+def _uri_of(path: str) -> str:
+    """A file as SQLite opens it where nothing can be written, not even beside it."""
+    from pathlib import Path
+
+    return f"{Path(path).absolute().as_uri()}?immutable=1"
 
 
 def _stamp_of(path: str) -> tuple[int, int, int] | None:

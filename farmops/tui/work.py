@@ -121,5 +121,5 @@ class WorkMixin(Widget):
     def on_ready(self, message: Ready) -> None:
         """Go on with the result, unless what asked for it is gone."""
         message.stop()
-        if self.is_attached:
+        if self.is_attached and not self._pruning:  # of a screen that is being closed, the parts go first
             message.then(message.result)

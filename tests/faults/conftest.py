@@ -30,6 +30,14 @@ def busy(farm_store: Store) -> Store:
 
 
 @pytest.fixture
+def busy_file(sqlite_store: Store) -> Store:
+    """A file in which four people have a unit each to work on."""
+    open_farm(sqlite_store, NewFarm("Hollow Lane Holding", US, "America/New_York"), by="Ada")
+    settle_in(sqlite_store)
+    return sqlite_store
+
+
+@pytest.fixture
 def mortal_store() -> Iterator[tuple[MortalServer, Store]]:
     """A server that can be killed, and a store on it in which four people have a unit each to work on."""
     with mortal() as server, server.farm() as store:

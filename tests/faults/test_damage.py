@@ -19,7 +19,7 @@ from farmops.records.store import Store
 from farmops.reports.returns import Asked, returns
 from farmops.reports.soundness import look_through
 from tests.profiles import count
-from tests.records.test_stored import RELEASED, STORED
+from tests.records.test_stored import RELEASED, STORED, wrong_in
 
 DAMAGED = count(ci=16, full=400)
 TODAY = date(2026, 10, 14)
@@ -50,7 +50,7 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A sound farm in one file, with rows in every table."""
     place = Path(shutil.copy(STORED / f"{RELEASED[-1]}.db", tmp_path_factory.mktemp("whole") / "farm.db"))
     store = Store(str(place))
-    assert found_in(store) == ()
+    assert wrong_in(store) == []
     store.close()
     with closing(sqlite3.connect(place)) as connection:
         connection.execute("PRAGMA journal_mode = DELETE")

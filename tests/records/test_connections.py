@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 import threading
 from pathlib import Path
@@ -42,6 +43,28 @@ def test_a_sqlite_reader_cannot_write(sqlite_store: Store) -> None:
         assert pragma(reader.connection, "busy_timeout") == dialects.BUSY_SECONDS * 1000
         with pytest.raises(sqlite3.OperationalError, match="readonly"):
             reader.connection.execute("DELETE FROM person")
+
+
+def test_a_file_on_a_medium_that_takes_no_writing_is_read_with_nothing_beside_it(
+    sqlite_store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write(sqlite_store, "person", name="Ada")
+    sqlite_store.close()
+    folder, usual = Path(sqlite_store.place).parent, os.statvfs(sqlite_store.place)
+    locked = os.statvfs_result([*usual[:8], usual.f_flag | os.ST_RDONLY, *usual[9:]])
+    with sqlite_store.reading():
+        assert len(list(folder.iterdir())) > 1
+    monkeypatch.setattr("farmops.records.dialects.os.statvfs", lambda _: locked)
+    with sqlite_store.reading() as reader:
+        assert reader.value("SELECT name FROM person") == "Ada"
+        assert [one.name for one in folder.iterdir()] == ["farm.db"]
+    with sqlite3.connect(sqlite_store.place) as other:
+        other.execute("BEGIN IMMEDIATE")
+        other.execute("UPDATE person SET name = 'Bea'")
+        other.commit()
+        with sqlite_store.reading() as reader:
+            assert reader.value("SELECT name FROM person") == "Bea"
+    other.close()
 
 
 def test_a_postgres_reader_cannot_write(postgres_store: Store) -> None:

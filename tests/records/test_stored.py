@@ -14,11 +14,12 @@ from sqlalchemy import Connection, inspect
 
 from farmops.exchange.backups import restore
 from farmops.facts import chores, fish, harvests, journal, units
+from farmops.farm.soundness import repair
 from farmops.farm.undo import undo
 from farmops.model.backups import Made
 from farmops.model.errors import Refused
 from farmops.model.journal import Which
-from farmops.model.soundness import Part
+from farmops.model.soundness import Finding, Part, Repair
 from farmops.records import copies, migrate
 from farmops.records.dialects import Sqlite
 from farmops.records.store import Store
@@ -163,10 +164,17 @@ def test_an_upgraded_store_answers_as_before(version: str, tmp_path: Path) -> No
     assert said == SAID[version]
 
 
-def test_an_upgraded_store_is_whole(old: Path) -> None:
+def test_an_upgraded_store_is_whole_but_for_due_days_that_are_put_right(old: Path) -> None:
     store = Store(str(old))
-    assert look_through(store).findings == ()
+    assert not wrong_in(store)
     store.close()
+
+
+def wrong_in(store: Store) -> list[Finding]:
+    """What is found and is no unlikely entry, once due days are by the rules of this program."""
+    if look_through(store).can_be_mended:
+        repair(store, Repair(), by="Ada")
+    return [one for one in look_through(store).findings if one.part is not Part.ENTRIES]
 
 
 def test_undoing_stops_where_the_schema_changed(old: Path) -> None:
@@ -185,7 +193,7 @@ def test_a_stored_farm_has_rows_in_every_table_of_its_time(version: str) -> None
 
 def test_the_stored_farm_of_the_schema_of_now_is_whole_and_can_be_undone(tmp_path: Path) -> None:
     store = Store(str(shutil.copy(STORED / f"{CURRENT}.db", tmp_path / "farm.db")))
-    assert [one for one in look_through(store).findings if one.part is not Part.ENTRIES] == []
+    assert not wrong_in(store)
     undo(store, Which(), by="Ada")
     store.close()
     assert copies.backups(store.place) == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
 import sqlite3
 from collections.abc import Iterator
@@ -26,8 +27,11 @@ from farmops.records import dialects
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.round import round_of
+from farmops.tui.screens.frame import Frame
+from farmops.tui.screens.weigh import Weigh
 from farmops.tui.start import start
 from farmops.tui.themes import THEMES
+from farmops.tui.work import Ready
 from tests.tui.demo import (
     PLACE_KEYS,
     SMALL,
@@ -192,8 +196,13 @@ async def test_a_file_that_is_taken_away_is_told_and_seen_when_it_is_back(demo_p
         aside.rename(demo_place)
         await until(pilot, lambda: "may be old" not in on_screen(pilot.app), "all well again")
         Path(demo_place).rename(aside)
-        await until_seen(pilot, "may be old")
-        assert await leave(pilot) not in (0, None)
+        await until_seen(pilot, "is not there any more", "may be old")
+        await press(pilot, "h", "0", "space", "3", "enter")
+        await until_seen(pilot, "! 0 3: ", "is not there any more", "Weight          0 3")
+        await press(pilot, "escape")
+        assert isinstance(pilot.app.screen, Frame)
+        assert list(aside.parent.glob(f"{Path(demo_place).name}*")) == [aside]
+        assert await leave(pilot) == StoreUnavailable.exit_code
 
 
 async def test_a_fault_is_told_in_words_with_a_report_that_holds_nothing_of_the_farm(
@@ -218,6 +227,21 @@ async def test_a_fault_is_told_in_words_with_a_report_that_holds_nothing_of_the_
     assert len(reports) == 2
     assert all("Quillet" not in text and "secret" not in text and "ZeroDivisionError" in text for text in reports)
     assert not round_of(demo_store).settled
+
+
+async def test_what_was_read_for_a_screen_that_closes_meanwhile_goes_nowhere(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "h")
+        scale = pilot.app.screen
+        assert isinstance(scale, Weigh)
+        came: list[str] = []
+        scale.on_ready(Ready(came.append, "while it is open"))
+        pilot.app.pop_screen()
+        while not scale._pruning:
+            await asyncio.sleep(0)
+        assert scale.is_attached
+        scale.on_ready(Ready(came.append, "while it closes"))
+        assert came == ["while it is open"]
 
 
 async def test_a_terminal_of_twenty_by_five_and_back(demo_place: str) -> None:
