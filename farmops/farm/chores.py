@@ -43,13 +43,17 @@ from farmops.schedule.stored import USE
 @operation("add chore")
 def add_chore(op: Operation, entry: NewChore) -> Chore:
     """A chore of the grower's own, for the farm or for one unit, bed or fish lot."""
+    return _chore(op, describe(op, entry).id)
+
+
+def describe(op: Operation, entry: NewChore) -> ChoreRow:
+    """Write down a chore within an operation, which brings its due date up to date at its end."""
     places = ((UnitRow, entry.unit_id), (BedRow, entry.bed_id), (FishLotRow, entry.fish_lot_id))
     for kind, id in (*places, (PersonRow, entry.person_id)):
         if id is not None:
             op.get(kind, id)
     op.sensible_day(entry.start_day)
-    row = op.add(chore_row(entry, op.farm.time_zone, op.farm.measures))
-    return _chore(op, row.id)
+    return op.add(chore_row(entry, op.farm.time_zone, op.farm.measures))
 
 
 @operation("change chore")

@@ -8,7 +8,7 @@ from typing import Any
 from farmops.facts import chores as chore_facts
 from farmops.facts import usage as usage_facts
 from farmops.farm.chore_rows import rule_columns
-from farmops.farm.chores import add_chore, settle
+from farmops.farm.chores import describe, settle
 from farmops.farm.file_rows.booking import Booking, Mark, alike, by, named
 from farmops.farm.operation import Operation
 from farmops.farm.usage import record_usage
@@ -17,8 +17,13 @@ from farmops.model.usage import NewUsage
 from farmops.records.reading import Reader
 
 
+TITLED = "SELECT COUNT(*) FROM chore WHERE LOWER(title) = LOWER(:title)"
+
+
 def _chore_there(op: Operation, said: NewChore) -> bool:
     """Whether a chore of that title stands in its place with the very same rule."""
+    if not op.reader.value(TITLED, title=said.title):
+        return False
     titled = [one for one in chore_facts.chores(op.reader) if alike(one.title) == alike(said.title)]
     found = [one for one in titled if _stands(one, said)]
     if not found:
@@ -49,7 +54,7 @@ def _used_held(reader: Reader, entries: Sequence[NewUsage]) -> list[Mark]:
 
 
 BOOKINGS: dict[str, Booking[Any]] = {
-    "chores": named(_chore_there, add_chore.body),
+    "chores": named(_chore_there, describe),
     "chores done": Booking(
         lambda one: (one.chore_id, one.on, one.kind, one.until),
         _settled_held,
