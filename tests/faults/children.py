@@ -258,6 +258,19 @@ def upgrade_and_die(place: str) -> None:
 ALL_DONE, REFUSED = 0, 7
 
 
+def book_while_there(place: str, path: str) -> None:
+    """Book until the disk is pulled out; says what was told then."""
+    store = Store(place)
+    with Log(Path(path)).open() as say:
+        try:
+            while True:
+                weigh(store, id := new_id())
+                say("done", id)
+        except StoreUnavailable as error:
+            say("told", str(error))
+            os._exit(REFUSED)
+
+
 def _within(most: int, work: Callable[[], object]) -> None:
     """Work where no file gets larger than so many bytes; ends with REFUSED when that was told in words."""
     resource.setrlimit(resource.RLIMIT_FSIZE, (most, resource.RLIM_INFINITY))

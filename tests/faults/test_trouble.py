@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import logging
+import shutil
 import sqlite3
 import subprocess
 import sys
 import threading
+import time
 from pathlib import Path
 from typing import Any
 
@@ -19,11 +21,12 @@ from farmops.model.ids import new_id
 from farmops.records import dialects, store
 from farmops.records.reading import Reader
 from farmops.records.store import Store
-from tests.faults.children import weigh
+from tests.faults.children import REFUSED, Log, book_while_there, start, weigh
 from tests.faults.soundness import assert_sound, operations
 from tests.servers import Server
 
 EXIT_CODE = 3
+PATIENCE_S = 60
 
 
 def test_a_store_that_is_held_too_long_is_busy_in_words(growing: Store, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -91,6 +94,33 @@ def book_for_ever(store: Store, booked: list[str]) -> None:
         id = new_id()
         weigh(store, id)
         booked.append(id)
+
+
+def test_a_disk_that_is_pulled_out_is_told_and_has_all_that_was_acknowledged(
+    growing_file: Store, tmp_path: Path
+) -> None:
+    growing_file.close()
+    disk, log = tmp_path / "disk", Log(tmp_path / "said")
+    disk.mkdir()
+    place = Path(shutil.move(growing_file.place, disk / "farm.db"))
+    before = operations(Store(str(place)))
+    child = start(book_while_there, str(place), str(log.path))
+    deadline = time.monotonic() + PATIENCE_S
+    while len(log.of("done")) < 3 and time.monotonic() < deadline:
+        time.sleep(0.01)
+    disk.rename(tmp_path / "pulled out")
+    child.join(PATIENCE_S)
+    assert child.exitcode == REFUSED
+    assert log.of("told") == [
+        f"{place} is not there any more. What was booked lies where it went: put its disk back, or restore a backup."
+    ]
+    assert not disk.exists()
+    (tmp_path / "pulled out").rename(disk)
+    back = Store(str(place))
+    assert operations(back) == before + log.of("done")
+    assert_sound(back)
+    weigh(back, new_id())
+    back.close()
 
 
 BOOK_WITHIN_A_LIMIT = """
