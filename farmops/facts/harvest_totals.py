@@ -38,29 +38,44 @@ SUMS = {
     "sold_unpriced": "SUM(CASE WHEN harvest.use = 'sold' AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
     "unpriced": f"SUM(CASE WHEN {COUNTS} AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
 }
-SUMMED = ", ".join(f"{formula} AS {name}" for name, formula in SUMS.items())
+OF_PRICED, OF_UNPRICED = ("value_minor", "sold_value_minor"), ("unpriced", "sold_unpriced")
+"""Sums that are nothing where there is no price, and where there is one."""
 ADDED = ", ".join(f"CAST(SUM({name}) AS BIGINT) AS {name}" for name in SUMS)
 CAST = ", ".join(f"CAST({formula} AS BIGINT) AS {name}" for name, formula in SUMS.items())
 WHILE_LISTED = """
     harvest.day >= CASE WHEN listed.from_day > :first THEN listed.from_day ELSE :first END
     AND harvest.day < CASE WHEN listed.until_day < :after THEN listed.until_day ELSE :after END
 """
+PICKED = f"""
+    SELECT planting.id, {{sums}}
+    FROM planting CROSS JOIN listed CROSS JOIN harvest
+    WHERE {{price}} AND listed.crop_id = planting.crop_id AND harvest.planting_id = planting.id AND {WHILE_LISTED}
+    GROUP BY planting.id
+"""
+TAKEN = f"""
+    SELECT lot_place.unit_id, fish_lot.species, {{sums}}
+    FROM fish_lot CROSS JOIN listed CROSS JOIN harvest CROSS JOIN lot_place
+    WHERE {{price}} AND listed.species = fish_lot.species AND harvest.fish_lot_id = fish_lot.id AND {WHILE_LISTED}
+        AND lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
+            SELECT MAX(there.from_day) FROM lot_place AS there
+            WHERE there.fish_lot_id = harvest.fish_lot_id AND there.from_day <= harvest.day
+        )
+    GROUP BY lot_place.unit_id, fish_lot.species
+"""
+
+
+def _with_and_without_price(sums: str) -> str:
+    """Sums over spans with a price and over those without: neither looks for what the other alone can have."""
+
+    def listed(*nothing: str) -> str:
+        return ", ".join(f"{'0' if name in nothing else formula} AS {name}" for name, formula in SUMS.items())
+
+    priced = sums.format(price="listed.per_mg IS NOT NULL", sums=listed(*OF_UNPRICED))
+    return f"{priced} UNION ALL {sums.format(price='listed.per_mg IS NULL', sums=listed(*OF_PRICED))}"
+
+
 TOTALS = f"""
-    {LISTED}, picked AS (
-        SELECT planting.id, {SUMMED}
-        FROM planting CROSS JOIN listed CROSS JOIN harvest
-        WHERE listed.crop_id = planting.crop_id AND harvest.planting_id = planting.id AND {WHILE_LISTED}
-        GROUP BY planting.id
-    ), taken AS (
-        SELECT lot_place.unit_id, fish_lot.species, {SUMMED}
-        FROM fish_lot CROSS JOIN listed CROSS JOIN harvest CROSS JOIN lot_place
-        WHERE listed.species = fish_lot.species AND harvest.fish_lot_id = fish_lot.id AND {WHILE_LISTED}
-            AND lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
-                SELECT MAX(there.from_day) FROM lot_place AS there
-                WHERE there.fish_lot_id = harvest.fish_lot_id AND there.from_day <= harvest.day
-            )
-        GROUP BY lot_place.unit_id, fish_lot.species
-    )
+    {LISTED}, picked AS ({_with_and_without_price(PICKED)}), taken AS ({_with_and_without_price(TAKEN)})
     SELECT bed.unit_id, bed.id AS bed_id, crop.id AS crop_id, crop.name AS crop, NULL AS species, {ADDED}
     FROM picked
     JOIN planting ON planting.id = picked.id
