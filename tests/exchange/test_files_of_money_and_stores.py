@@ -2,21 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 
-from farmops.exchange.file_imports import Said
-from farmops.farm.farm import add_person
-from farmops.model.costs import Category
-from farmops.model.farm import NewPerson
-from farmops.model.supplies import HeldBy
-from farmops.reports import lists, recurring
-from farmops.reports.papers_held import papers_held
-from farmops.reports.power_used import power_book
-from farmops.reports.supplies_held import supplies, supply_book, supply_called
 from tests.exchange.file_desk import Desk
-from tests.farmhand import ADA, counted, everything_stored, on, plant, take_back
+from tests.farmhand import everything_stored
 
 pytestmark = pytest.mark.usefixtures("stands_still")
 FILES = {
@@ -82,16 +71,6 @@ FILES = {
     ),
 }
 """Heads, rows and how many there are, by kind."""
-
-
-@pytest.fixture
-def store_room(desk: Desk) -> Desk:
-    """The farm of the desk, with pellets by weight, and chard that grows in WREN-N, and Ada who works there."""
-    (bed,), (crop,) = lists.beds(desk.store), lists.crops(desk.store)
-    plant(desk.store, bed.bed, crop)
-    add_person(desk.store, NewPerson("Ada"), by=ADA)
-    desk.take("supplies", "supply,category\npellets,feed\n")
-    return desk
 
 
 @pytest.mark.parametrize("kind", FILES)
@@ -215,108 +194,3 @@ def test_the_rules_of_a_single_entry_hold_for_a_row(store_room: Desk) -> None:
     for kind, text, reason in RULES:
         (said,) = store_room.reasons(kind, text)
         assert reason in said
-
-
-SAME_DAY = [
-    (
-        "prices",
-        "what,from,price\nCHARD,2026-03-01,3.50/lb\n",
-        "3.50",
-        "4.00",
-        "CHARD is worth $3.50 per lb from 2026-03-01",
-    ),
-    ("power prices", "from,price\n2026-03-01,0.16\n", "0.16", "0.18", "power costs $0.16 per kWh from 2026-03-01"),
-    ("labour rates", "from,rate\n2026-03-01,15\n", "15", "16", "an hour of everybody is worth $15.00 from 2026-03-01"),
-    (
-        "meter readings",
-        "date,shown,unit\n2026-05-01,100,WREN\n",
-        ",100",
-        ",101",
-        "the meter of WREN showed 100.0 kWh on",
-    ),
-]
-
-
-@pytest.mark.parametrize(("kind", "text", "was", "now", "question"), SAME_DAY)
-def test_what_stands_for_a_day_gives_way_only_when_the_grower_is_sure(
-    store_room: Desk, kind: str, text: str, was: str, now: str, question: str
-) -> None:
-    assert store_room.take(kind, text).booked == 1
-    before, rows = everything_stored(store_room.store), counted(store_room.store)
-    other = text.replace(was, now)
-    asked = store_room.take(kind, other)
-    assert (asked.booked, asked.exit_code) == (0, 1)
-    assert asked.asked[0].question.startswith(question)
-    assert everything_stored(store_room.store) == before
-    assert store_room.take(kind, other, Said(sure=True)).booked == 1
-    assert {**counted(store_room.store), "journal": rows["journal"]} == rows
-    assert store_room.take(kind, other).already == 1
-    take_back(store_room.store)
-    assert everything_stored(store_room.store) == before
-
-
-@pytest.mark.parametrize(("kind", "text", "was", "now", "question"), SAME_DAY)
-def test_two_rows_of_a_file_that_say_different_things_of_a_day_are_not_both_booked(
-    store_room: Desk, kind: str, text: str, was: str, now: str, question: str
-) -> None:
-    twofold = text + text.replace(was, now).partition("\n")[2]
-    for sure in (False, True):
-        taken = store_room.take(kind, twofold, Said(sure=sure))
-        assert (taken.booked, [one.line for one in taken.refused]) == (1, [3])
-        assert taken.refused[0].reason.startswith(f"a row above it says otherwise: {question}")
-        take_back(store_room.store)
-
-
-def test_a_grower_s_own_sheet_with_other_heads_commas_and_days(store_room: Desk) -> None:
-    text = "Tag;Sache;kg;Summe\n13/05/2026;pellets;2,5;12,40\n03/06/2026;pellets;1;5\n"
-    meant = {"Tag": "date", "Sache": "supply", "kg": "amount (kg)", "Summe": "paid"}
-    read = store_room.read("supplies bought", text, Said(meant))
-    assert read.told == ("Days such as 03/05/2026 are read day first.", "Numbers are read with a decimal comma.")
-    assert store_room.take("supplies bought", text, Said(meant)).booked == 2
-    book = supply_book(store_room.store, supply_called(store_room.store, "pellets"))
-    assert [(one.day, one.amount, one.cost_minor) for one in book.lots] == [
-        (on(6, 3), 1_000_000, 500),
-        (on(5, 13), 2_500_000, 1240),
-    ]
-
-
-def test_supplies_are_what_the_rows_say_they_are(store_room: Desk) -> None:
-    store_room.take("supplies", FILES["supplies"][0] + FILES["supplies"][1])
-    found = {one.name: (one.held_by, one.category, one.reorder_typed) for one in supplies(store_room.store)}
-    assert found["filter pads"] == (HeldBy.COUNT, Category.REPAIRS, "2")
-    assert found["kelp"] == (HeldBy.VOLUME, Category.SUPPLIES, "2 gal")
-    assert found["seed trays"] == (HeldBy.MASS, Category.SEED, None)
-
-
-def test_what_was_bought_is_a_cost_and_a_count_sets_the_stock(store_room: Desk) -> None:
-    for kind in ("supplies bought", "supplies used"):
-        heads, rows, _ = FILES[kind]
-        store_room.take(kind, heads + rows)
-    paid = lists.costs(store_room.store, date.min, date.max)
-    assert [(one.what, one.amount_minor, one.payee, one.category) for one in paid] == [
-        ("pellets", 4250, "the mill", Category.FEED)
-    ]
-    assert supply_book(store_room.store, supply_called(store_room.store, "pellets")).line.held == 0
-
-
-def test_meters_may_not_run_backwards_from_one_row_to_the_next(store_room: Desk) -> None:
-    text = "date,shown\n2026-05-08,112\n2026-05-01,120\n2026-05-15,130\n"
-    taken = store_room.take("meter readings", text)
-    assert (taken.booked, [one.line for one in taken.refused]) == (2, [3])
-    assert [one.shown_wh for one in power_book(store_room.store).meters] == [112_000, 130_000]
-
-
-def test_a_later_paper_renews_the_one_before_and_costs_that_come_again_wait_for_their_days(store_room: Desk) -> None:
-    store_room.take(
-        "papers", "kind,name,from,until\npermit,fish,2025-01-01,2025-12-31\npermit,fish,2026-01-01,2026-12-31\n"
-    )
-    held = papers_held(store_room.store, on(10, 14))
-    assert [(one.paper.from_day.year, one.paper.renewed) for one in sorted(held, key=lambda one: one.paper.id)] == [
-        (2025, True),
-        (2026, False),
-    ]
-    heads, rows, _ = FILES["recurring costs"]
-    store_room.take("recurring costs", heads + rows)
-    due = {one.cost.what: len(one.due) for one in recurring.recurring(store_room.store, on(10, 14))}
-    assert due == {"stall rent": 8, "well": 1}
-    assert lists.costs(store_room.store, date.min, date.max) == []
