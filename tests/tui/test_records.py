@@ -51,6 +51,9 @@ async def test_on_a_bare_farm_the_keys_that_are_named_lead_to_the_first_unit(sql
     open_farm(sqlite_store)
     async with running(sqlite_store.place) as pilot:
         await until_seen(pilot, "F7 Records, . to Units, then n")
+        for place in ("f3", "f4"):
+            await press(pilot, place)
+            await until_seen(pilot, "No unit yet. F7 Records, . to Units, then n adds the first.")
         await press(pilot, "f7", ".", "n")
         await until_seen(pilot, "New unit")
 

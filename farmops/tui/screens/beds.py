@@ -21,6 +21,7 @@ from farmops.reports.lists import BedLine
 from farmops.reports.store import Store
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.screens.place import NO_UNIT
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 from farmops.tui.widgets.plan import Plan, PlannedBed
@@ -73,7 +74,7 @@ class BedsPlace(ListedPlace):
         measures = self.farm.measures
         self.query_one(Plan).beds = tuple(planned(one, found, measures) for one in found.beds)
         empty = "No bed here yet. n adds one." if not found.beds else "Nothing grows here. n plants."
-        self.show(COLUMNS, items_of(found, measures), empty)
+        self.show(COLUMNS, items_of(found, measures), empty if self.has_units else NO_UNIT)
         self._to_the_newest(found.plantings)
 
     def _to_the_newest(self, plantings: Sequence[Planting]) -> None:

@@ -24,6 +24,7 @@ from farmops.reports.store import Store
 from farmops.reports.water import WaterLine, Waters, waters_of
 from farmops.tui.actions import bindings
 from farmops.tui.screens.listed import ListedPlace
+from farmops.tui.screens.place import NO_UNIT
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 from farmops.tui.widgets.water_lines import Held, cycling_lines, cycling_words, instruments, wrapped
@@ -96,7 +97,7 @@ class FishPlace(ListedPlace):
         )
         for head, lines in parts:
             items += [Heading(head), *lines] if lines else []
-        self.show(COLUMNS, items, EMPTY)
+        self.show(COLUMNS, items, EMPTY if self.has_units else NO_UNIT)
 
     def kind_of(self, line: Line) -> str:
         """A reading, an instrument or a lot."""

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 AFTER_PAINT_SECONDS = 0.05
 """When to read what is not seen at once, so that what is seen does not wait for it."""
 
+NO_UNIT = "No unit yet. F7 Records, . to Units, then n adds the first."
+
 
 class Said(Message):
     """Words for the line at the bottom."""
@@ -75,6 +77,11 @@ class Place(Vertical, WorkMixin):
     def unit(self) -> str | None:
         """The code of the unit the person stands at, None for the whole farm."""
         return self.card.unit.code if self.card and self.card.unit else None
+
+    @property
+    def has_units(self) -> bool:
+        """Whether the row has a unit beside the whole farm."""
+        return self.row is None or len(self.row.cards) > 1
 
     @property
     def farm(self) -> Farm | None:
