@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 import sys
@@ -65,6 +66,9 @@ def told(error: BaseException) -> int:
         case BrokenPipeError():
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             return 0
+        case OSError(errno=errno.ENOSPC | errno.EDQUOT | errno.EIO | errno.EROFS):
+            say(f"Not all of it could be written: {error.strerror}. What was booked before is safe.")
+            return 1
         case _:
             from farmops.reports.faults import report_of
 

@@ -35,6 +35,8 @@ SQLITE_WORDS = {
     sqlite3.SQLITE_IOERR: "The disk under {place} does not answer as it should: {said}.",
 }
 OF_DAMAGE = (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT)
+LEAST_ROOM = 64 * 1024
+"""Bytes that must be free beside a file so that it can be read: its index of the log takes half of that."""
 PLACEHOLDER = re.compile(r"(?<![:\w]):([a-z_][a-z0-9_]*)")
 
 
@@ -253,9 +255,19 @@ class Sqlite(Dialect):
         if isinstance(error, sqlite3.IntegrityError):
             return Refused(f"The store refuses this record: {said}.")
         code = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF
-        words = SQLITE_WORDS.get(code)
+        words = FULL_DISK if code == sqlite3.SQLITE_IOERR and self._has_no_room() else SQLITE_WORDS.get(code)
         kind = StoreDamaged if code in OF_DAMAGE else StoreUnavailable
         return kind(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
+
+
+    def _has_no_room(self) -> bool:
+        """Whether the disk is so full that not even what reading needs fits beside the store."""
+        import shutil
+
+        try:
+            return shutil.disk_usage(os.path.dirname(os.path.abspath(self.place))).free < LEAST_ROOM
+        except OSError:
+            return False
 
 
 def _uri_of(path: str) -> str:

@@ -185,3 +185,12 @@ def test_a_count_or_nothing() -> None:
 def test_a_number_that_no_record_has_names_the_list() -> None:
     with pytest.raises(NotFound, match=r"There is no cost 7\. See: farmops costs list"):
         numbered([], 7, "cost", "farmops costs list")
+
+
+def test_an_answer_that_fits_nowhere_is_told_in_words() -> None:
+    command = [sys.executable, "-m", "farmops", "calc", "ammonia", "--tan", "1", "--ph", "8", "--temp", "24C"]
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert done.returncode == 1
+    assert done.stderr.startswith("Not all of it could be written: No space left on device.")
+    assert "fault" not in done.stderr

@@ -6,6 +6,7 @@ import os
 import sqlite3
 import threading
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from sqlalchemy import Engine, text
@@ -65,6 +66,16 @@ def test_a_file_on_a_medium_that_takes_no_writing_is_read_with_nothing_beside_it
         with sqlite_store.reading() as reader:
             assert reader.value("SELECT name FROM person") == "Bea"
     other.close()
+
+
+@pytest.mark.parametrize(("free", "said"), [(0, "The disk is full"), (1 << 30, "does not answer as it should")])
+def test_a_disk_without_room_even_to_read_is_told_as_full(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, free: int, said: str
+) -> None:
+    monkeypatch.setattr("shutil.disk_usage", lambda _: SimpleNamespace(free=free))
+    error = sqlite3.OperationalError("disk I/O error")
+    error.sqlite_errorcode = sqlite3.SQLITE_IOERR_SHMSIZE
+    assert said in str(Sqlite(str(tmp_path / "farm.db")).in_words(error))
 
 
 def test_a_postgres_reader_cannot_write(postgres_store: Store) -> None:
