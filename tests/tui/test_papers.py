@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from farmops.exchange.tables import Table
 from farmops.farm.farm import add_person
 from farmops.model.costs import Basis
 from farmops.model.farm import NewPerson
@@ -15,6 +16,7 @@ from farmops.records.store import Store
 from farmops.reports import lists, names
 from farmops.reports.returns import Asked
 from farmops.tui.forms import FILES, file_form, load_context
+from farmops.tui.widgets.listing_tables import GoesOut
 from tests.exchange.calendars import todos
 from tests.exchange.printed import size_of, text_read
 from tests.farmhand import TODAY
@@ -41,7 +43,7 @@ def store(laid_for_papers: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 def form(store: Store, kind: str, unit: str | None = None) -> Stage:
     abouts = {"card": names.unit(store, unit or "WREN"), "season": Asked(TODAY, date(2026, 3, 1), None, Basis.CASH)}
-    about = abouts.get(kind)
+    about = GoesOut("Costs", lambda: [Table("rows", ("day",), [[TODAY]])]) if kind == "list" else abouts.get(kind)
     return Stage(store, file_form(kind, about, load_context(store, unit)))
 
 
@@ -146,7 +148,7 @@ async def test_a_season_report_begins_with_what_is_on_screen(store: Store, tmp_p
 async def test_a_file_that_is_there_is_told_at_its_field_and_replaced_on_demand(
     store: Store, tmp_path: Path, kind: str
 ) -> None:
-    place = tmp_path / "there"
+    place = tmp_path / ("there.csv" if kind == "list" else "there")
     place.write_text("mine", encoding="utf-8")
     stage = form(store, kind)
     async with stage.run_test(size=WIDE) as pilot:
@@ -157,7 +159,7 @@ async def test_a_file_that_is_there_is_told_at_its_field_and_replaced_on_demand(
         assert place.read_text(encoding="utf-8") == "mine"
         await fill(pilot, replace="yes")
         await book(pilot)
-    assert place.read_bytes()[:5] in (b"%PDF-", b"BEGIN", b"<!doc")
+    assert place.read_bytes()[:5] in (b"%PDF-", b"BEGIN", b"<!doc", b"day\r\n")
 
 
 @pytest.mark.parametrize(

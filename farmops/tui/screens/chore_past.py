@@ -45,8 +45,8 @@ ONE = (
     Column("why", "why", grow=True),
     Column("read", "read", priority=3),
 )
-KEYS_ALL = "Enter opens   Left, Right: other weeks   Esc back"
-KEYS_ONE = "Esc back"
+KEYS_ALL = "Enter opens   Left, Right: other weeks   Y file   Esc back"
+KEYS_ONE = "Y file   Esc back"
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ COLUMNS = (
     Column("value", "", align="right"),
     Column("drawn", "", width=22, priority=1),
 )
-KEYS = "Enter opens a number or corrects an entry   x removes an entry   Esc back"
+KEYS = "Enter opens a number or corrects an entry   x removes   Y file   Esc back"
 TWO_SD = 2
 MG_PER_KG = 1_000_000
 EVERY = 2

@@ -30,7 +30,7 @@ COLUMNS = (
     Column("what", "what", grow=True),
     Column("by", "by", priority=1),
 )
-KEYS = "c with or without chores   Esc back"
+KEYS = "c with or without chores   Y file   Esc back"
 WHY_WORDS = "Every line is a record as it was booked; F7 lists them by kind and day."
 
 

@@ -45,7 +45,7 @@ COLUMNS = (
     Column("verdict", "verdict", grow=True),
     Column("note", "note", priority=3),
 )
-KEYS = "Enter or e corrects   x removes   Esc back"
+KEYS = "Enter or e corrects   x removes   Y file   Esc back"
 WHY_WORDS = (
     "The value is what the kit showed, in the unit of the measure. Below stands which limit counts, and its source."
 )
