@@ -23,7 +23,7 @@ async def test_a_unit_is_weighed_up_and_its_numbers_open(demo_place: str) -> Non
         await until_seen(pilot, "Living here")
 
 
-def test_what_is_missing_is_told_with_the_key_that_books_it():
+def test_what_is_missing_is_told_with_the_key_that_books_it() -> None:
     assert told_here("no feed is booked in these weeks: farmops fish fed LOT WEIGHT") == (
         "no feed is booked in these weeks: f on a lot in Fish & water"
     )

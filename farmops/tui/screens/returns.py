@@ -213,7 +213,7 @@ class ReturnsPlace(ListedPlace):
         """Whose weeks are drawn: where one stands, else the line under the cursor, else the farm."""
         line = self.listing.current
         here = line.key if line else FARM
-        return next((one for one in (self.unit, here, FARM) if one in self.sure.weekly), here)
+        return next((one for one in (self.unit or here, here, FARM) if one in self.sure.weekly), here)
 
     def on_listing_moved(self, message: Listing.Moved) -> None:
         """The weeks are those of the line under the cursor."""
