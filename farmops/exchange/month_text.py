@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
+from farmops.model.text import plain
 from farmops.reports.month import Month, MonthDay
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -37,7 +38,7 @@ def heading(month: Month) -> str:
     ahead, to_come = sum(day.expected for day in month.days), sum(day.expected_minutes for day in month.days)
     parts = [f"{done} done, {hours(minutes)}" if done else "", f"{ahead} to come, {hours(to_come)}" if ahead else ""]
     told = "; ".join(part for part in parts if part) or "nothing"
-    return f"{month.days[0].day:%B %Y}, {month.unit or month.farm.name}: {told}"
+    return f"{month.days[0].day:%B %Y}, {plain(month.unit or month.farm.name)}: {told}"
 
 
 def hours(minutes: int) -> str:

@@ -18,7 +18,7 @@ from tests.frozen import frozen
 from tests.land import lay
 
 MARKUP = "[red]x[/]"
-HOSTILE = f"={MARKUP}\x1b[31m\x1b]52;c;eA==\x07\u202e\u200b<script>{{{{x}}}}%s'\"\\\x9b2J\n\t|"
+HOSTILE = f"={MARKUP}\x1b[31m\x1b]52;c;eHh4\x07\u202e\u200b<script>{{{{x}}}}%s'\"\\\x9b2J\n\t|"
 """Begins like a formula, holds markup, escapes, an override, a page's script, a template's braces, a line's end."""
 ENTERED = f"={MARKUP}<script>&amp;{{{{x}}}}%s'\"\\, -1 {'e' + chr(0x301)} 羽衣甘蓝"
 """What a person can type just so."""

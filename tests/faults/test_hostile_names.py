@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -38,13 +39,19 @@ def place(request: pytest.FixtureRequest, sqlite_template: Path, tmp_path_factor
 
 
 @pytest.fixture
-def hand(place: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Hand:
-    """A hand at a copy of it, in a folder of its own."""
+def hand(
+    place: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> Iterator[Hand]:
+    """A hand at a copy of it, in a folder of its own, whose files are everybody's unless a program says otherwise."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "rows.csv").write_text("date,unit\n", encoding="utf-8")
     found = Hand(tmp_path / "farm.db", capsys)
     found.become(place)
-    return found
+    for one in tmp_path.iterdir():
+        one.chmod(0o600)
+    before = os.umask(0)
+    yield found
+    os.umask(before)
 
 
 def named_in(place: Path, table: str, column: str) -> str:
@@ -84,6 +91,12 @@ def test_no_command_says_more_than_text(hand: Hand, leaf: Leaf) -> None:
             assert_only_text(again, words)
             for line in again.out.splitlines():
                 assert isinstance(json.loads(line), dict)
+    assert open_to_others(hand.place.parent) == []
+
+
+def open_to_others(folder: Path) -> list[str]:
+    """What others than its owner may read, below a folder."""
+    return [one.name for one in folder.rglob("*") if one.stat().st_mode & 0o077]
 
 
 def assert_only_text(said: Said, words: list[str]) -> None:

@@ -17,7 +17,7 @@ from textual.widgets import Static
 from farmops import clock
 from farmops.model.errors import NotUnderstood
 from farmops.model.farm import NewFarm
-from farmops.model.text import LONGEST_NOTE, code_of
+from farmops.model.text import LONGEST_NOTE, code_of, plain
 from farmops.model.units import NewUnit, UnitState
 from farmops.model.values import Measured
 from farmops.quantities import LENGTH, METRIC, US, Measures
@@ -62,7 +62,7 @@ class FirstRun(ModalScreen[str | None]):
         place: str = self.app.store.place  # type: ignore[attr-defined]
         with Vertical():
             yield Static("farmops", markup=False)
-            yield Static(f"{WELCOME}\n  {place}", markup=False)
+            yield Static(f"{WELCOME}\n  {plain(place)}", markup=False)
 
     def action_open_farm(self) -> None:
         """Ask for the farm and its first unit."""

@@ -102,7 +102,7 @@ class FieldBox(Vertical):
     def compose(self) -> ComposeResult:
         """Label, input, what stands beside and below it."""
         with Horizontal():
-            yield Static(Content(self.field.label), classes="label")
+            yield Static(Content(plain(self.field.label)), classes="label")
             yield self.input
             if not self.field.kind.picked:
                 yield Static("", classes="beside", markup=False)
@@ -335,7 +335,7 @@ class FieldBox(Vertical):
 
 def room_for_labels(fields: Iterable[Field]) -> int:
     """Columns that hold the longest label of fields that stand below each other, and a blank."""
-    return min(WIDEST_LABEL, max([LABEL, *(cell_len(field.label) + 1 for field in fields)]))
+    return min(WIDEST_LABEL, max([LABEL, *(cell_len(plain(field.label)) + 1 for field in fields)]))
 
 
 def _long(field: Field) -> bool:

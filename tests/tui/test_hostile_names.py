@@ -1,0 +1,93 @@
+"""Every place, list, form and answer of the interface on a farm of hostile names: text, and nothing but text."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, Action
+from farmops.tui.screens.record_kinds import KINDS
+from tests.faults.hostile_names import ENTERED, HOSTILE, MARKUP, hostile_farm, obeyed, swallowed
+from tests.profiles import count
+from tests.tui.demo import LARGE, SMALL, Driver, frame_of, go_to, on_screen, press, running
+from tests.tui.test_fuzz import NAMED
+
+TEXTS = {"hostile": HOSTILE, "entered": ENTERED}
+RUNS = [("hostile", LARGE), ("hostile", SMALL), ("entered", LARGE), ("entered", SMALL)][: count(ci=1, full=4)]
+LEFT_OUT = ("quit", "theme", "palette", "take-back", "put-aside", "copy")
+"""What shows nothing of the farm, or ends the interface."""
+OF_ANY_PLACE = ("weigh", "power-cut", "why", "help", "undo", "redo")
+EVERY = count(ci=6, full=1)
+SHUT = ("escape", "escape", "escape")
+
+
+@pytest.fixture(params=RUNS, ids=lambda one: f"{one[0]} {one[1][0]}")
+def run(request: pytest.FixtureRequest) -> tuple[str, tuple[int, int]]:
+    """Which text, and how large the screen is."""
+    found: tuple[str, tuple[int, int]] = request.param
+    return found
+
+
+@pytest.fixture(scope="module")
+def places(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """A farm of each text that is wanted."""
+    folder = tmp_path_factory.mktemp("hostile")
+    return {
+        name: hostile_farm(sqlite_template, folder / f"{name}.db", TEXTS[name]) for name in {one for one, _ in RUNS}
+    }
+
+
+def assert_only_text(pilot: Driver, where: str) -> None:
+    """Nothing on the screen is obeyed, and no markup was carried out."""
+    assert pilot.app._exception is None, where
+    text = on_screen(pilot.app)
+    assert obeyed(text) == [], f"{where}\n{text}"
+    assert swallowed(text) == [], f"{where}\n{text}"
+
+
+def actions_of(place: str) -> list[Action]:
+    """What can be done in a place, each by its first key."""
+    return [
+        one
+        for one in ACTIONS
+        if one.id not in LEFT_OUT and (one.where in (place, LIST) or (one.where == ANYWHERE and one.id in OF_ANY_PLACE))
+    ]
+
+
+@pytest.mark.parametrize(("at", "place"), list(enumerate(PLACES)), ids=PLACES)
+async def test_no_place_and_nothing_that_opens_in_it_takes_a_name_for_more(
+    places: dict[str, Path], tmp_path: Path, run: tuple[str, tuple[int, int]], at: int, place: str
+) -> None:
+    text, size = run
+    async with running(str(shutil.copy(places[text], tmp_path / "farm.db")), size=size, by="Bea") as pilot:
+        await go_to(pilot, place)
+        assert_only_text(pilot, place)
+        for one in actions_of(place)[at % EVERY :: EVERY]:
+            await press(pilot, NAMED.get(one.keys[0], one.keys[0]))
+            assert_only_text(pilot, f"{place}, {one.id}")
+            await press(pilot, "down", "enter")
+            assert_only_text(pilot, f"{place}, {one.id}, enter")
+            await press(pilot, *SHUT)
+            assert_only_text(pilot, f"{place}, after {one.id}")
+            if frame_of(pilot.app).open_place != place:
+                await go_to(pilot, place)
+
+
+async def test_every_list_of_records_its_form_and_its_questions(
+    places: dict[str, Path], tmp_path: Path, run: tuple[str, tuple[int, int]]
+) -> None:
+    text, size = run
+    seen = 0
+    async with running(str(shutil.copy(places[text], tmp_path / "farm.db")), size=size, by="Bea") as pilot:
+        await go_to(pilot, "records")
+        for at, kind in enumerate(KINDS):
+            assert_only_text(pilot, kind.name)
+            seen += MARKUP in on_screen(pilot.app)
+            for key in ("e", "x", "w")[at % EVERY :: EVERY]:
+                await press(pilot, key)
+                assert_only_text(pilot, f"{kind.name}, {key}")
+                await press(pilot, *SHUT)
+            await press(pilot, "full_stop")
+    assert seen > len(KINDS) // 2
