@@ -16,7 +16,6 @@ from farmops.model.chores import Chore, NewChore, Settled, Settling
 from farmops.model.usage import NewUsage
 from farmops.records.reading import Reader
 
-
 TITLED = "SELECT COUNT(*) FROM chore WHERE LOWER(title) = LOWER(:title)"
 
 
