@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import field, fields, is_dataclass
 from datetime import date
 from enum import Enum
 from pathlib import Path
@@ -13,6 +13,7 @@ from typing import Any
 from farmops.exchange.files import check_place
 from farmops.exchange.tables import CSV, KINDS, SVG, Table, Value, ending_of, write_tables
 from farmops.model.codec import to_plain
+from farmops.model.frozen import dataclass
 
 SCHEMA, ANSWER, WHY = "schema", "answer", "why"
 BETWEEN = "; "

@@ -6,7 +6,6 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,6 +14,7 @@ from farmops.exchange.files import write_file
 from farmops.exchange.stored_cells import BITES, GUARD, cell
 from farmops.model.codec import to_plain
 from farmops.model.errors import NotUnderstood, Refused
+from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 
 if TYPE_CHECKING:
