@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 __all__ = ["dataclass"]
 
 
-def _dataclass(*, frozen: bool, slots: bool) -> Callable[[type], Any]:
+def _dataclass(*, frozen: bool = False, slots: bool = False) -> Callable[[type], Any]:
     """The decorator for `@dataclass(frozen=True, slots=True)`; other kinds are left to the standard library."""
     return _frozen if frozen and slots else dataclasses.dataclass(frozen=frozen, slots=slots)
 

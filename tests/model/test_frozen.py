@@ -121,7 +121,7 @@ def test_copies_are_equal(again: Callable[[Any], Any]):
 
 
 def test_other_kinds_are_left_to_the_standard_library():
-    @frozen.dataclass(frozen=False, slots=True)
+    @frozen.dataclass(slots=True)
     class Loose:
         grams: int
 
