@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Callable, Sequence
 from datetime import date
 from io import BytesIO
@@ -34,6 +35,8 @@ LOOKS: Any = {
     "axes.titlelocation": "left",
     "text.parse_math": False,
 }
+AS_TEXT = {"svg.fonttype": "none"}
+"""Words in scripts that our font lacks are left to the fonts of whoever looks at them."""
 WIDE, HIGH = 7.2, 2.6
 TALL = 3.4
 """Inches of a chart that stands by itself."""
@@ -109,13 +112,23 @@ def drawn(draw: Callable[[Axes], None], high: float = HIGH, *, whole: bool = Fal
 
     Raises Refused without matplotlib.
     """
+    with warnings.catch_warnings(record=True) as told:
+        warnings.simplefilter("always")
+        found = _saved(draw, high, LOOKS, whole=whole)
+    if any("Glyph" in str(one.message) for one in told):
+        with warnings.catch_warnings(action="ignore"):
+            return _saved(draw, high, LOOKS | AS_TEXT, whole=whole)
+    return found
+
+
+def _saved(draw: Callable[[Axes], None], high: float, looks: Any, *, whole: bool) -> bytes:
     try:
         import matplotlib as mpl
         from matplotlib.backends.backend_svg import FigureCanvasSVG
         from matplotlib.figure import Figure as Sheet
     except ImportError:
         raise Refused(NOT_INSTALLED) from None
-    with mpl.rc_context(LOOKS):
+    with mpl.rc_context(looks):
         sheet = Sheet(figsize=(WIDE, high), layout="constrained")
         FigureCanvasSVG(sheet)
         draw(sheet.add_subplot())

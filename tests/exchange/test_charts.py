@@ -58,6 +58,13 @@ def test_names_are_no_markup_and_no_mathematics(monkeypatch: pytest.MonkeyPatch)
     assert "ROOK $x$" in words_in(CHARTS["bars"], monkeypatch).splitlines()
 
 
+def test_a_script_that_our_font_lacks_is_left_to_the_reader_s_fonts() -> None:
+    found = as_svg(Chart("羽衣甘蓝", "", "lb", (Curve("produce", ("畑",), (1.0,)),), "columns")).decode()
+    assert "羽衣甘蓝" in found
+    assert "畑" in found
+    assert "<text" not in as_svg(CHARTS["columns"]).decode()
+
+
 @pytest.mark.parametrize("values", [(), (nan, nan)])
 def test_nothing_to_draw_is_said(values: tuple[float, ...]) -> None:
     with pytest.raises(Refused, match="nothing to draw"):
