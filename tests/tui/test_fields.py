@@ -23,6 +23,7 @@ from farmops.tui.forms.chores import (
 )
 from farmops.tui.forms.settling import coming_day
 from farmops.tui.widgets.completing import matches, resolved
+from farmops.tui.widgets.field_box import LABEL, WIDEST_LABEL, room_for_labels
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
 from tests.tui.stage import TODAY
 
@@ -112,6 +113,18 @@ def test_an_unclear_name_is_asked_about_and_an_unknown_one_hinted_at():
         resolved(BED, "ROCK-N")
     with pytest.raises(NotFound, match="Known: WREN-N, WREN-S, ROOK-N"):
         resolved(BED, "zz")
+
+
+def test_long_names_are_listed_in_few() -> None:
+    long = Field("bed", "Bed", Kind.NAME, options=tuple(f"{sign * 70} {sign}" for sign in "ABCDE"), strict=True)
+    with pytest.raises(NotFound, match=r"Known: A{70} A, B{70} B and 3 more"):
+        resolved(long, "zz")
+
+
+def test_labels_get_the_room_of_the_longest() -> None:
+    assert room_for_labels([Field("ph", "pH", Kind.TEXT)]) == LABEL
+    assert room_for_labels([Field("low", "highest temperature", Kind.TEXT)]) == 20
+    assert room_for_labels([Field("name", "水" * 40, Kind.TEXT)]) == WIDEST_LABEL
 
 
 @pytest.mark.parametrize(

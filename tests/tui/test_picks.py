@@ -6,10 +6,11 @@ import pytest
 
 from farmops.records.store import Store
 from farmops.reports import lists, selling
+from farmops.reports.picks import picks
 from farmops.tui.screens.frame import Frame
 from farmops.tui.screens.picks import Picks
-from farmops.tui.widgets.listing import Listing
-from farmops.tui.widgets.sale_lines import Ordered
+from farmops.tui.widgets.listing import Line, Listing
+from farmops.tui.widgets.sale_lines import Ordered, pick_lines
 from tests.farmhand import TODAY, a_crop, on, order, plant
 from tests.tui.demo import Driver, press, running, seen, until, until_seen
 
@@ -73,3 +74,11 @@ async def test_enter_fills_a_part_and_other_days_have_their_own_lists(demo_place
         assert screen.found is not None
         assert screen.found.ordered == ()
         assert not any("for the inn" in line for line in seen(pilot.app)[1:10])
+
+
+def test_what_is_held_is_marked_where_the_line_begins(demo_store: Store) -> None:
+    marked = [
+        line.cells for line in pick_lines(picks(demo_store)) if isinstance(line, Line) and "HELD" in line.cells[1]
+    ]
+    assert marked
+    assert {state for state, _ in marked} == {"HELD"}

@@ -42,6 +42,15 @@ async def test_pictures_follow_each_other_below_and_stand_together_where_there_i
         await until_seen(pilot, "clearly better", "What the cost is made up of", "every week", "month by month")
 
 
+async def test_where_nothing_is_drawn_it_is_told_why_and_what_was_asked_is_never_cut(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, *"gggbb")
+        await until_seen(pilot, "Weeks are drawn of produce, not of fish; g shows")
+        await press(pilot, *"ss")
+        await until_seen(pilot, "most produce first · w opens cost per weight")
+
+
 async def test_a_span_of_ones_own_is_typed_and_left_again(demo_place: str) -> None:
     async with running(demo_place) as pilot:
         await go_to(pilot, "returns")
