@@ -55,4 +55,5 @@ def import_package(desk: Desk, folder: str, as_json: bool) -> None:
     if as_json:
         emit({"farm": desk.farm.name, "rows": rows})
     else:
-        say(f"Taken in: {desk.farm.name}, {rows} rows, its journal included.")
+        lacking = " Photos and receipts do not come with a workbook." if folder.lower().endswith(".xlsx") else ""
+        say(f"Taken in: {desk.farm.name}, {rows} rows, its journal included.{lacking}")
