@@ -121,5 +121,10 @@ class WorkMixin(Widget):
     def on_ready(self, message: Ready) -> None:
         """Go on with the result, unless what asked for it is gone."""
         message.stop()
-        if self.is_attached and not self._pruning:  # of a screen that is being closed, the parts go first
+        if self.is_attached:
             message.then(message.result)
+
+    async def _on_message(self, message: Message) -> None:
+        """Nobody waits for what comes to a screen that is being closed, whose parts are gone before it is."""
+        if not (self._pruning and isinstance(message, Ready | Failed | Broken)):
+            await super()._on_message(message)

@@ -31,7 +31,7 @@ from farmops.tui.screens.frame import Frame
 from farmops.tui.screens.weigh import Weigh
 from farmops.tui.start import start
 from farmops.tui.themes import THEMES
-from farmops.tui.work import Ready
+from farmops.tui.work import Failed, Ready
 from tests.tui.demo import (
     PLACE_KEYS,
     SMALL,
@@ -121,7 +121,7 @@ async def test_a_file_that_may_only_be_read_is_read(
     whole = sqlite3.connect
 
     def only_to_read(place: str, **options: Any) -> sqlite3.Connection:
-        return whole(f"file:{place}?mode=ro", uri=True, **options)
+        return whole(f"file:{place}?mode=ro", **options | {"uri": True})
 
     monkeypatch.setattr("farmops.records.dialects.sqlite3.connect", only_to_read)
     async with running(demo_place) as pilot:
@@ -235,13 +235,15 @@ async def test_what_was_read_for_a_screen_that_closes_meanwhile_goes_nowhere(dem
         scale = pilot.app.screen
         assert isinstance(scale, Weigh)
         came: list[str] = []
-        scale.on_ready(Ready(came.append, "while it is open"))
+        await scale._on_message(Ready(came.append, "while it is open"))
         pilot.app.pop_screen()
         while not scale._pruning:
             await asyncio.sleep(0)
         assert scale.is_attached
-        scale.on_ready(Ready(came.append, "while it closes"))
+        await scale._on_message(Ready(came.append, "while it closes"))
+        await scale._on_message(Failed(StoreUnavailable("while it closes")))
         assert came == ["while it is open"]
+        await until(pilot, lambda: not scale.is_attached, "the end of it")
 
 
 async def test_a_terminal_of_twenty_by_five_and_back(demo_place: str) -> None:
