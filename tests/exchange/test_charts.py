@@ -97,7 +97,10 @@ def test_readings_are_drawn_in_the_units_of_the_farm_with_bad_ones_marked(store:
     read, bad = found.curves[:2]
     assert len(read.values) == len(lines)
     assert len(bad.values) == sum(one.judged.bad for one in lines) > 0
-    assert min(bad.values) < found.band[0] or max(bad.values) > found.band[1]
+    low, high = found.band
+    assert low is not None
+    assert high is not None
+    assert min(bad.values) < low or max(bad.values) > high
 
 
 def test_growth_has_what_is_known_and_what_is_ahead_with_its_band(store: Store) -> None:
@@ -107,7 +110,7 @@ def test_growth_has_what_is_known_and_what_is_ahead_with_its_band(store: Store) 
     assert len(known.values) == len(found.weighed)
     assert drawn.up == "lb"
     assert all(low < value < high for value, (low, high) in zip(ahead.values, filter(None, ahead.ranges), strict=True))
-    assert min(ahead.at) > found.on  # type: ignore[type-var, operator]
+    assert min(ahead.at) > found.on  # type: ignore[operator]
 
 
 def test_a_month_without_a_price_is_a_gap(store: Store) -> None:
