@@ -32,7 +32,7 @@ UNITS = ("WREN", "ROOK", "TEAL", "PLOVER", "SISKIN", "DIPPER")
 EVERYWHERE = ("Quillet Bank · Wed 14 Oct 2026 (demo)", "19 to do, some late", "? help", *UNITS)
 WHOLE_FARM = {
     "chores": (
-        "▸ all        Look round: flow, air, level, temperature, fish, leaks",
+        "all        Look round: flow, air, level, temperature, fish, leaks",
         "TEAL       Clear the pump intake (adults only)",
         "4 days late",
         "Morning",

@@ -18,9 +18,19 @@ from farmops.tui.screens.chore_glances import ChoreGlances
 from farmops.tui.screens.place import AFTER_PAINT_SECONDS, Changed
 from farmops.tui.widgets.details import Details
 from farmops.tui.widgets.listing import Listing
-from farmops.tui.widgets.listing_lines import Line
+from farmops.tui.widgets.listing_lines import Heading, Line
 from farmops.tui.widgets.question import Question
-from farmops.tui.widgets.round_lines import COLUMNS, chores_of, details, done_words, folds_of, lines_of
+from farmops.tui.widgets.round_lines import (
+    BESIDE,
+    COLUMNS,
+    beside,
+    chores_of,
+    details,
+    done_words,
+    folds_of,
+    lines_of,
+    section_names,
+)
 
 if TYPE_CHECKING:
     from farmops.model.rations import Fed
@@ -29,6 +39,8 @@ if TYPE_CHECKING:
     from farmops.tui.widgets.feed_question import FeedQuestion
     from farmops.tui.widgets.field_lines import FieldLines
 
+LOW, SMALL_WIDTH = 30, 72
+"""Below so many rows, and from so many columns on, the names of sections stand beside their lines."""
 CALM = "Nothing is due. A calm day."
 NO_UNIT = "No unit yet. F7 Records, . to Units, then n: the first unit gets its chores by itself."
 OPEN_FIRST = "Open the line with Enter or Right, and stand on one of them."
@@ -44,6 +56,7 @@ class ChoresPlace(ChoreGlances):
             height: auto; max-height: 34%; padding: 0 1; border-top: solid $foreground 40%; color: $foreground;
         }
         &.with-lines > #details { max-height: 4; }
+        &.low > #details { max-height: 4; }
     }
     """
     name_of_place = "chores"
@@ -61,6 +74,7 @@ class ChoresPlace(ChoreGlances):
         self.round: Round | None = None
         self.whose: Person | None = None
         self.opened: set[str] = set()
+        self.low = False
         self.asked: tuple[RoundLine, ...] = ()
         self.waters: Waters | None = None
         self.lines: FieldLines | None = None
@@ -72,10 +86,23 @@ class ChoresPlace(ChoreGlances):
         """Read the round for where the person stands, and for whom it is."""
         self.work(partial(round_of, unit=self.unit, person=self.whose), self.take)
 
+    def on_resize(self) -> None:
+        """A low screen has no lines to spare for the names of sections."""
+        size = self.app.size
+        low = size.height < LOW and size.width >= SMALL_WIDTH
+        if low is not self.low:
+            self.low = low
+            self.set_class(low, "low")
+            if self.round is not None:
+                self.take(self.round)
+
     def take(self, found: Round) -> None:
         """Show the round."""
         self.round = found
-        self.show(COLUMNS, lines_of(found, self.opened), CALM if found.units else NO_UNIT)
+        items: list[Line | Heading] = lines_of(found, self.opened)
+        if self.low:
+            items = [*beside(items, section_names(found))]
+        self.show(BESIDE if self.low else COLUMNS, items, CALM if found.units else NO_UNIT)
         self._tell(self.listing.current)
         if any(line.chore.measures for line in found.due):
             self.set_timer(AFTER_PAINT_SECONDS, self._read_waters)
@@ -104,7 +131,7 @@ class ChoresPlace(ChoreGlances):
             self.lines.close()
 
     def _tell(self, line: Line | None) -> None:
-        self.query_one(Details).tell(details(line.data if line else None))
+        self.query_one(Details).tell(details(line.data if line else None, brief=self.low))
 
     @property
     def chosen(self) -> tuple[RoundLine, ...]:
@@ -163,7 +190,7 @@ class ChoresPlace(ChoreGlances):
 
     def action_remove(self) -> None:
         """Remove the chore under the cursor."""
-        self.refuse("A chore with a past is not removed but paused: p. One without: farmops chores remove NUMBER.")
+        self.refuse("A chore with a past is not removed but paused: p. One without: F7, All chores, x.")
 
     def about(self) -> str:
         """All that is written of the chore, where the screen was too low for it."""

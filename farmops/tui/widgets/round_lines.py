@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from textual.content import Content
 
@@ -24,6 +25,30 @@ SHUT, OPENED, INSIDE = "+ ", "- ", "  "
 """What stands before a line that holds several, before one that shows them, and before each of these."""
 
 
+BESIDE = (Column("part", ""), *COLUMNS)
+"""The columns where it is low: sections take no lines of their own, their names stand beside their first line."""
+HOLDS, NO_DAY, SETTLED = REST = ("Holds", "No day yet", "Settled today")
+SHORT = {"No set hour": "Any hour", NO_DAY: "No day", SETTLED: "Settled"}
+
+
+def beside(items: Iterable[Line | Heading], sections: Collection[str]) -> Iterator[Line | Heading]:
+    """The same lines for the columns BESIDE; headings that name no section stay."""
+    name = ""
+    for item in items:
+        if isinstance(item, Line):
+            yield replace(item, cells=(name, *item.cells))
+            name = ""
+        elif item.words in sections:
+            name = SHORT.get(item.words, item.words)
+        else:
+            yield item
+
+
+def section_names(found: Round) -> set[str]:
+    """What the sections of a round are called."""
+    return {*(section.title for section in found.sections), *REST}
+
+
 def lines_of(found: Round, opened: Collection[str] = ()) -> list[Line | Heading]:
     """The round as lines under their headings, what was settled today at the end; `opened` folds show their lines."""
     items: list[Line | Heading] = [Heading(f"! {one.where}: {one.words}") for one in found.holds if one.people]
@@ -35,13 +60,13 @@ def lines_of(found: Round, opened: Collection[str] = ()) -> list[Line | Heading]
             items += _fold_lines(one, fold_key(section, one), opened) if isinstance(one, Fold) else [_line(one)]
     held = [one for one in found.holds if not one.people]
     if held:
-        items.append(Heading("Holds"))
+        items.append(Heading(HOLDS))
         items += [_hold_line(at, one) for at, one in enumerate(held)]
     if found.undated:
-        items.append(Heading("No day yet"))
+        items.append(Heading(NO_DAY))
         items += [_undated_line(one) for one in found.undated]
     if found.settled:
-        items.append(Heading("Settled today"))
+        items.append(Heading(SETTLED))
         items += [_settled_line(one) for one in found.settled]
     return items
 
@@ -90,11 +115,15 @@ def _settled_line(one: SettledLine) -> Line:
     return Line(f"settled {one.settled.id}", cells, look="done", data=one)
 
 
-def details(data: object) -> Content:
-    """What a line asks for: its rule, its caution before its instructions, what must be read."""
+def details(data: object, *, brief: bool = False) -> Content:
+    """What a line asks for: its rule, its caution before its instructions, what must be read.
+
+    A `brief` one does not say the title again, which stands under the cursor.
+    """
     match data:
         case RoundLine():
             head, caution, *rest = _of_chore(data.chore)
+            head = head.removeprefix(f"{data.chore.title} · ") if brief else head
             lines = [head, caution, data.reason, *rest]
         case SettledLine():
             lines = _of_chore(data.chore)
@@ -103,7 +132,8 @@ def details(data: object) -> Content:
         case HoldLine():
             lines = [f"{data.where}: {data.words}.", "What is weighed there until then books as waste only."]
         case Fold():
-            lines = _of_fold(data)
+            head, *rest = _of_fold(data)
+            lines = [head.removeprefix(f"{data.title} · ") if brief else head, *rest]
         case _:
             return Content("")
     return Content("\n".join(plain(line) for line in lines if line))
