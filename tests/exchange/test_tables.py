@@ -63,7 +63,8 @@ def test_rows_come_back_from_a_workbook_as_numbers_and_days(rows: list[tuple[Any
     assert head[0].value == "'=text"
     assert not any(cell.data_type == "f" for line in (head, *lines) for cell in line)
     for line, row in zip(lines, map(kept, rows), strict=True):
-        text, count, amount, so, day, at = (cell.value for cell in line)
+        values: list[Any] = [cell.value for cell in line]
+        text, count, amount, so, day, at = values
         assert (text and text.removeprefix("'")) == row[0]
         assert (count, so, day.date()) == (row[1], *row[3:5])
         assert amount == pytest.approx(row[2], rel=DIGITS, abs=0)

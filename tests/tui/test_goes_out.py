@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import csv
 import json
+from collections.abc import Callable
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 from xml.etree import ElementTree
 
 import pytest
@@ -118,7 +120,7 @@ async def test_every_place_writes_all_its_lines(place: str, demo_place: str, tmp
         items = listing._view
         count = sum(isinstance(items[at], Line) for at in range(len(items)))
         await until_seen(pilot, "1 line is in" if count == 1 else f"{count:,} lines are in")
-        sheet = load_workbook(tmp_path / "list.xlsx").active
+        sheet = load_workbook(tmp_path / "list.xlsx").worksheets[0]
         assert sheet.max_row == count + 1 > 1
         assert (tmp_path / "list.xlsx").stat().st_mode & 0o777 == OWNER_ALONE
 
@@ -142,7 +144,7 @@ async def test_what_is_filtered_away_stays_at_home_and_nothing_is_written_over(d
         assert file.read_bytes() == before
 
 
-OVER = {
+OVER: dict[str, Callable[[Store], Screen[Any]]] = {
     "how it went": lambda store: ChorePast(None),
     "load": lambda store: LoadAhead(None, None),
     "month": lambda store: MonthGlance(None),
@@ -160,7 +162,7 @@ async def test_what_lies_over_a_place_goes_out_too(
 ) -> None:
     file = tmp_path / "list.json"
     async with running(demo_place) as pilot:
-        screen: Screen[object] = OVER[name](demo_store)
+        screen = OVER[name](demo_store)
         pilot.app.push_screen(screen)
         await until_read(pilot, screen)
         await write(pilot, file)
@@ -176,7 +178,7 @@ async def test_what_is_drawn_goes_out_as_a_picture(
 ) -> None:
     file = tmp_path / "picture.svg"
     async with running(demo_place) as pilot:
-        screen: Screen[object] = OVER[name](demo_store)
+        screen = OVER[name](demo_store)
         pilot.app.push_screen(screen)
         await until_read(pilot, screen)
         await write(pilot, file)
@@ -196,7 +198,7 @@ async def test_each_picture_of_returns_goes_out(demo_place: str, tmp_path: Path)
         assert len({one.read_bytes() for one in tmp_path.glob("*.svg")}) == 4
 
 
-async def until_read(pilot: Driver, screen: Screen[object]) -> None:
+async def until_read(pilot: Driver, screen: Screen[Any]) -> None:
     """Wait until what lies over a place has something to write."""
     ready = getattr(screen, "what_goes_out")  # noqa: B009 - the screens share no base
     await until(pilot, lambda: pilot.app.screen is screen and (out := ready()) and out.tables()[0].rows, "its lines")
