@@ -13,6 +13,7 @@ from farmops.model.text import name_of, plain
 from farmops.records.costs import CostLabelRow
 
 MOST_LABELS = 500
+LONGEST_SHOWN = 80
 
 
 @operation("labels for costs")
@@ -59,6 +60,6 @@ def known_label(op: Operation, text: str | None) -> str | None:
         return found[0]
     if not labels:
         raise NotFound("No labels are loaded. Load some: farmops costs labels load")
-    near = found or get_close_matches(text.strip(), labels, n=3, cutoff=0.4)
+    near = found or get_close_matches(text.strip()[:LONGEST_SHOWN], labels, n=3, cutoff=0.4)
     hint = f" Did you mean {' or '.join(near[:3])}?" if near else ""
-    raise NotFound(f"There is no one label {plain(text)}.{hint} See: farmops costs labels list")
+    raise NotFound(f"There is no one label {plain(text[:LONGEST_SHOWN])}.{hint} See: farmops costs labels list")

@@ -15,11 +15,11 @@ from farmops.facts import journal as journal_facts
 from farmops.farm import due_dates
 from farmops.farm.ruled import load_rules
 from farmops.model.codec import from_plain, to_plain
-from farmops.model.errors import OutOfRange, Refused
+from farmops.model.errors import NotUnderstood, OutOfRange, Refused
 from farmops.model.farm import Farm
 from farmops.model.ids import checked_id, new_id
 from farmops.model.journal import Image, JournalLine, Through
-from farmops.model.text import name_of
+from farmops.model.text import name_of, plain
 from farmops.records.base import Row
 from farmops.records.chain import FIRST_HASH, canonical, seal
 from farmops.records.reading import Reader
@@ -33,6 +33,7 @@ R = TypeVar("R")
 RowType = TypeVar("RowType", bound=Row)
 FIRST_DAY = date(1900, 1, 1)
 DAYS_AHEAD = 366
+LONGEST_SHOWN = 80
 
 Rule = Callable[["Operation", Any], None]
 RULES: dict[type[Row], list[Rule]] = defaultdict(list)
@@ -137,6 +138,7 @@ class Operation:
         return None if day is None else self.sensible_day(day)
 
     def _check_alone(self, row: Row) -> None:
+        _refuse_unprintable(row)
         for rule in ALONE[type(row)]:
             rule(self, row)
 
@@ -258,6 +260,13 @@ class OperationFunction(Generic[E, R]):
     def result_type(self) -> Any:
         """The type that the change gives back."""
         return get_type_hints(self.body)["return"]
+
+
+def _refuse_unprintable(row: Row) -> None:
+    """Whatever was typed, and by whatever way it came: signs that a terminal would obey are kept in no record."""
+    for value in vars(row).values():
+        if isinstance(value, str) and not value.isprintable() and plain(value) != value:
+            raise NotUnderstood(f"Not booked: {plain(value[:LONGEST_SHOWN])} holds signs that cannot be printed.")
 
 
 def operation(name: str, *, opens: bool = False) -> Callable[[Callable[[Operation, E], R]], OperationFunction[E, R]]:

@@ -17,7 +17,7 @@ from farmops.library.templates import ONCE
 from farmops.model.chores import AppliesTo
 from farmops.model.errors import NotFound, OutOfRange, Refused
 from farmops.model.templates import TemplateChange, TemplateChanged, TemplateDropping, TemplateRestoring
-from farmops.model.text import name_of, note_of, plain
+from farmops.model.text import name_of, note_of, LONGEST_NAME, plain
 from farmops.records.chores import TemplateRow
 from farmops.schedule.parts import read_parts
 from farmops.schedule.rules import ByUse, OnCalendar, Once
@@ -79,7 +79,7 @@ def _template(op: Operation, key: str) -> ChoreTemplate:
         return template_facts.template_of(own)
     packaged = next((one for one in chore_templates() if one.key == key), None)
     if packaged is None:
-        raise NotFound(f"There is no template {plain(key)}. See: farmops chores templates")
+        raise NotFound(f"There is no template {plain(key[:LONGEST_NAME])}. See: farmops chores templates")
     return packaged
 
 

@@ -6,6 +6,7 @@ from farmops.farm import absences
 from farmops.farm.operation import Operation, operation
 from farmops.model.errors import NotFound
 from farmops.model.journal import Removal, Removed
+from farmops.model.text import plain
 from farmops.records.base import Row
 from farmops.records.beds import BedRow, BedSizeRow
 from farmops.records.chores import ChoreRow, PauseRow, SettlementRow
@@ -118,7 +119,7 @@ def remove_record(op: Operation, entry: Removal) -> Removed:
     """Remove a record and what is only a part of it. Refuses when other records belong to it."""
     kind = KINDS.get(entry.kind)
     if kind is None:
-        raise NotFound(f"There is nothing called {entry.kind}. Known: {', '.join(KINDS)}.")
+        raise NotFound(f"There is nothing called {plain(entry.kind)}. Known: {', '.join(KINDS)}.")
     row = op.get(kind, entry.id)
     if isinstance(row, AbsenceRow):
         absences.take_back(op, row)

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from farmops.model.errors import FarmopsError, NoFarm, StoreUnavailable
+from farmops.model.errors import FarmopsError, NoFarm, NotUnderstood, StoreUnavailable
 from farmops.records.dialects import Dialect, Stamp, dialect_of
 from farmops.records.reading import Reader
 from farmops.records.version import is_current, version_of
@@ -133,6 +133,8 @@ class Store:
             raise
         except FarmopsError:
             raise
+        except UnicodeEncodeError:
+            raise NotUnderstood("What was typed holds signs that are no text. Nothing was changed.") from None
         except Exception as error:
             meaning = self.dialect.in_words(error) or self.dialect.in_words(getattr(error, "orig", None) or error)
             if meaning is None:

@@ -10,6 +10,9 @@ from functools import lru_cache
 
 from farmops.model.errors import Refused
 from farmops.model.frozen import dataclass
+from farmops.model.text import plain
+
+LONGEST_SHOWN = 60
 
 FREQUENCIES = ("DAILY", "WEEKLY", "MONTHLY", "YEARLY")
 WEEKDAYS = ("MO", "TU", "WE", "TH", "FR", "SA", "SU")
@@ -107,12 +110,13 @@ def _split(text: str) -> dict[str, str]:
     given: dict[str, str] = {}
     for piece in re.sub(r"^RRULE:", "", text.strip().upper()).split(";"):
         name, equals, value = piece.partition("=")
+        shown = plain(piece[:LONGEST_SHOWN])
         if not equals or not value:
-            raise Refused(f"'{piece}' is not a part of a recurrence rule; parts look like FREQ=WEEKLY, joined by ';'.")
+            raise Refused(f"'{shown}' is not a part of a recurrence rule; parts look like FREQ=WEEKLY, joined by ';'.")
         if name in given:
-            raise Refused(f"{name} stands twice in the rule; RFC 5545 allows it once.")
+            raise Refused(f"{plain(name)} stands twice in the rule; RFC 5545 allows it once.")
         if name not in _KNOWN:
-            raise Refused(f"{name} is not a part that RFC 5545 knows.")
+            raise Refused(f"{plain(name[:LONGEST_SHOWN])} is not a part that RFC 5545 knows.")
         if name in _FINER_PARTS:
             raise Refused(f"{name} is finer than a day; a chore is due on a day, with a part of the day beside it.")
         given[name] = value
