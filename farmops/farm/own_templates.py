@@ -17,7 +17,7 @@ from farmops.library.templates import ONCE
 from farmops.model.chores import AppliesTo
 from farmops.model.errors import NotFound, OutOfRange, Refused
 from farmops.model.templates import TemplateChange, TemplateChanged, TemplateDropping, TemplateRestoring
-from farmops.model.text import name_of, note_of, LONGEST_NAME, plain
+from farmops.model.text import LONGEST_NAME, name_of, note_of, plain
 from farmops.records.chores import TemplateRow
 from farmops.schedule.parts import read_parts
 from farmops.schedule.rules import ByUse, OnCalendar, Once
