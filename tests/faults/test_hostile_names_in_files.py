@@ -177,7 +177,7 @@ FITTING = {"code": "WREN", "unit": "WREN", "number": "1", "bed": "WREN-N", "lot"
 def test_what_a_command_writes_is_only_text(hand: Hand, tmp_path: Path, at: int, leaf: Leaf) -> None:
     needed = {one.name for one in leaf.command.params if one.required}
     given = {name: word for name, word in FITTING.items() if name in needed}
-    wrote = []
+    wrote: list[str] = []
     for ending in ("csv", *ENDINGS[at % EVERY :: EVERY]):
         out = tmp_path / f"{len(wrote)}-{ending}.{ending}"
         plain = ["--text"] if ending == "txt" and any("--text" in one.opts for one in leaf.command.params) else []
