@@ -13,7 +13,9 @@ from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import json_option
 from farmops.cli.output import emit, line, say
 from farmops.exchange.file_words import FILE_WORDS, FileWords
+from farmops.model.codec import to_plain
 from farmops.model.errors import NotUnderstood
+from farmops.model.lines import Stretch, lines_told
 
 if TYPE_CHECKING:
     from farmops.exchange.file_imports import Taken
@@ -163,10 +165,25 @@ def say_some(words: Sequence[object], more: str) -> None:
         say(f"and {len(words) - MOST_SAID} more{more}; --json lists them all")
 
 
+def say_lines(booked: Sequence[Stretch], already: Sequence[Stretch]) -> None:
+    """Which lines of a file would be booked, and which are there already."""
+    for words, lines in (("would be booked", booked), ("already there", already)):
+        if lines:
+            say(f"{words}: {lines_told(lines)}")
+
+
+def plain_lines(booked: Sequence[Stretch], already: Sequence[Stretch]) -> dict[str, Any]:
+    """The same for JSON: stretches by their first and last line."""
+    pairs = {"booked_lines": booked, "already_lines": already}
+    return {name: [to_plain(one) for one in lines] for name, lines in pairs.items()}
+
+
 def _tell(found: Taken, dry_run: bool) -> None:
     would = "would be " if dry_run else ""
     asked = f", {len(found.asked)} to look at" if found.asked else ""
     line(f"{found.booked} {would}booked, {found.already} already there, {len(found.refused)} refused{asked}")
+    if dry_run:
+        say_lines(found.booked_lines, found.already_lines)
     say_some(found.refused, "")
     say_some([f"Look again at {one}" for one in found.asked], " to look at")
     if found.asked:
@@ -180,6 +197,7 @@ def _plain(found: Taken, dry_run: bool, told: Sequence[str], ignored: Sequence[s
         "dry_run": dry_run,
         "booked": found.booked,
         "already": found.already,
+        **(plain_lines(found.booked_lines, found.already_lines) if dry_run else {}),
         "refused": [{"line": one.line, "column": one.column, "reason": one.reason} for one in found.refused],
         "questioned": [{"line": one.line, "question": one.question} for one in found.asked],
         "read_as": list(told),

@@ -14,14 +14,19 @@ from farmops.cli.file_imports import (
     booking_options,
     file_argument,
     meant_by,
+    plain_lines,
     reading_options,
     say_how_read,
+    say_lines,
     say_some,
 )
 from farmops.cli.output import emit, line, say
 
 if TYPE_CHECKING:
     from farmops.exchange.imports import Outcome
+    from farmops.model.lines import Stretch
+
+    Lines = tuple[tuple[Stretch, ...], tuple[Stretch, ...]]
 
 MADE = ("units", "beds", "crops", "plantings")
 
@@ -93,14 +98,22 @@ def import_harvests(
             operation=desk.operation,
             watch=Bar("Booking"),
         )
+    lines = (planned.booked_lines if found.booked else (), planned.already_lines) if dry_run else None
     if as_json:
-        emit({**_plain(found, dry_run), "read_as": list(planned.told), "left_aside": list(planned.ignored)})
+        emit(
+            {
+                **_plain(found, dry_run),
+                **(plain_lines(*lines) if lines else {}),
+                "read_as": list(planned.told),
+                "left_aside": list(planned.ignored),
+            }
+        )
     else:
-        _tell(found, dry_run)
+        _tell(found, dry_run, lines)
     return found.exit_code
 
 
-def _tell(found: Outcome, dry_run: bool) -> None:
+def _tell(found: Outcome, dry_run: bool, lines: Lines | None) -> None:
     would = "would be " if dry_run else ""
     line(f"{found.booked} {would}booked, {found.already} already there, {len(found.refused)} refused")
     for kind in MADE:
@@ -108,6 +121,8 @@ def _tell(found: Outcome, dry_run: bool) -> None:
         if names:
             shown = ", ".join(names[:8]) + (f" and {len(names) - 8} more" if len(names) > 8 else "")
             line(f"{kind} {would}made: {shown}")
+    if lines:
+        say_lines(*lines)
     say_some(found.refused, "")
     say_some([f"Look again at {one}" for one in found.questioned], " to look at")
     if found.booked and not dry_run:

@@ -22,6 +22,7 @@ from farmops.farm.progress import Watch, watched
 from farmops.model.errors import CheckFailed, Refused
 from farmops.model.frozen import dataclass
 from farmops.model.journal import Through
+from farmops.model.lines import Stretch
 from farmops.model.readings import Form
 
 
@@ -57,13 +58,15 @@ class RowsRead:
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What became of a file; rows that are `asked` about are not booked until the grower is sure."""
+    """What became of a file, by the lines of its rows; those `asked` about are not booked until the grower is sure."""
 
     booked: int
     already: int
     refused: tuple[RefusedRow, ...]
     asked: tuple[QuestionedRow, ...]
     whole: bool = False
+    booked_lines: tuple[Stretch, ...] = ()
+    already_lines: tuple[Stretch, ...] = ()
 
     @property
     def exit_code(self) -> int:
@@ -118,7 +121,7 @@ def foresee(store: Store, read: RowsRead, said: Said, *, by: str, watch: Watch |
     """What taking the file in would bring now; nothing of it is kept."""
     found = book_rows.rehearse(store, FileRows(read.kind, read.rows, watch=watch), by=by, through=Through.FILE)
     taken = _taken(found, read, said)
-    return Taken(0, taken.already, taken.refused, taken.asked, whole=True) if _kept_out(taken) else taken
+    return replace(taken, booked=0, booked_lines=()) if _kept_out(taken) else taken
 
 
 def carry_out(
@@ -150,7 +153,8 @@ def _kept_out(taken: Taken) -> bool:
 def _taken(found: RowsBooked, read: RowsRead, said: Said) -> Taken:
     refused = sorted((*read.refused, *map(_refused, found.refused)), key=lambda one: one.line)
     asked = tuple(QuestionedRow(one.line, one.reason) for one in found.asked)
-    return Taken(found.booked, found.already, tuple(refused), asked, said.whole)
+    lines = found.booked_lines, found.already_lines
+    return Taken(found.booked, found.already, tuple(refused), asked, said.whole, *lines)
 
 
 def _refused(one: Aside) -> RefusedRow:

@@ -22,6 +22,7 @@ from farmops.model.errors import CheckFailed, Refused
 from farmops.model.frozen import dataclass
 from farmops.model.harvests import NewHarvest
 from farmops.model.journal import Through
+from farmops.model.lines import Stretch, stretches
 from farmops.quantities import MASS
 
 __all__ = ["Outcome", "Plan", "PlannedRow", "RefusedRow", "Table", "carry_out", "foresee", "plan", "read_rows"]
@@ -52,6 +53,16 @@ class Plan:
     new_plantings: tuple[PlantingToMake, ...]
     questioned: tuple[QuestionedRow, ...] = ()
     told: tuple[str, ...] = ()
+
+    @property
+    def booked_lines(self) -> tuple[Stretch, ...]:
+        """The lines of the rows to book."""
+        return stretches(one.row.line for one in self.to_book)
+
+    @property
+    def already_lines(self) -> tuple[Stretch, ...]:
+        """The lines of the rows that are there already."""
+        return stretches(one.line for one in self.already)
 
 
 @dataclass(frozen=True, slots=True)

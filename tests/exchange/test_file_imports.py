@@ -225,3 +225,14 @@ def test_every_kind_is_booked_and_told_of_with_each_of_its_columns() -> None:
         lacking = {one.name for one in kind.columns} - told - set(Measure)
         assert not lacking, f"farmops import {name} --help does not tell of {lacking}"
         assert all(example.startswith(f"{name.replace(' ', '-')} ") for example in words.examples)
+
+
+def test_a_preview_tells_of_every_line_what_would_become_of_it(desk: Desk) -> None:
+    desk.take("readings", LONG + "2026-05-03,WREN,ammonia,0.5 N\n")
+    more = "2026-05-03,WREN,ammonia,0.5 N\n2026-05-04,WREN,pH,7\n2026-05-04,NONE,pH,7\n2026-05-05,WREN,pH,7\n"
+    whole = desk.take("readings", LONG + more, Said(whole=True))
+    assert (whole.booked, whole.booked_lines) == (0, ())
+    found = desk.take("readings", LONG + more)
+    assert [str(one) for one in found.already_lines] == ["2"]
+    assert [str(one) for one in found.booked_lines] == ["3", "5"]
+    assert [one.line for one in found.refused] == [4]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from farmops.farm.progress import Watch
 from farmops.model.frozen import dataclass
+from farmops.model.lines import Stretch
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +40,14 @@ class Aside:
 
 @dataclass(frozen=True, slots=True)
 class RowsBooked:
-    """How many rows were booked, how many the farm held already, which were refused and which are asked about."""
+    """How many rows were booked, how many the farm held already, which were refused and which are asked about.
+
+    The lines of the first two are told as stretches; a line that books several rows may stand in both.
+    """
 
     booked: int
     already: int
     refused: tuple[Aside, ...] = ()
     asked: tuple[Aside, ...] = ()
+    booked_lines: tuple[Stretch, ...] = ()
+    already_lines: tuple[Stretch, ...] = ()

@@ -30,6 +30,7 @@ from farmops.farm.file_rows.rows import Aside, FileRow, FileRows, RowsBooked
 from farmops.farm.operation import Operation, operation
 from farmops.farm.progress import watched
 from farmops.model.errors import FarmopsError, Refused, Unlikely
+from farmops.model.lines import stretches
 from farmops.model.text import plain
 from farmops.records.base import Row
 
@@ -69,7 +70,7 @@ def book_rows(op: Operation, entry: FileRows) -> RowsBooked:
     run.write()
     if entry.whole and (run.refused or run.asked):
         raise Refused(f"Not booked: {len(run.refused) + len(run.asked)} rows cannot be. Look at the file again.")
-    return RowsBooked(run.booked, run.already, tuple(run.refused), tuple(run.asked))
+    return run.done()
 
 
 class _Run:
@@ -80,7 +81,8 @@ class _Run:
         self.held = Counter(booking.held(op.reader, [row.entry for row in rows]) if rows else ())
         self.book = booking.begin(op)
         self.waiting: list[Row] = []
-        self.booked = self.already = 0
+        self.booked: list[int] = []
+        self.already: list[int] = []
         self.refused: list[Aside] = []
         self.asked: list[Aside] = []
 
@@ -89,11 +91,11 @@ class _Run:
         mark = self.booking.mark(row.entry)
         if self.held[mark]:
             self.held[mark] -= 1
-            self.already += 1
+            self.already.append(row.line)
             return
         try:
             if self.booking.there and self.booking.there(self.op, row.entry):
-                self.already += 1
+                self.already.append(row.line)
                 return
             self._book(row.entry)
         except Unlikely as error:
@@ -101,7 +103,7 @@ class _Run:
         except FarmopsError as error:
             self.refused.append(_aside(row, error))
         else:
-            self.booked += 1
+            self.booked.append(row.line)
 
     def _book(self, entry: object) -> None:
         if self.booking.one_by_one:
@@ -111,6 +113,12 @@ class _Run:
         self.waiting += self.op.checked(self.book(entry))
         if len(self.waiting) >= AT_ONCE:
             self.write()
+
+    def done(self) -> RowsBooked:
+        """What became of all of them."""
+        booked, already = stretches(self.booked), stretches(self.already)
+        aside = tuple(self.refused), tuple(self.asked)
+        return RowsBooked(len(self.booked), len(self.already), *aside, booked, already)
 
     def write(self) -> None:
         """Write the rows that wait for it."""

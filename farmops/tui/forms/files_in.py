@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from farmops.exchange.file_words import FILE_WORDS
 from farmops.model.errors import NotUnderstood, Refused
+from farmops.model.lines import Stretch, lines_told
 from farmops.model.text import LONGEST_NOTE
 from farmops.reports.store import Store
 from farmops.tui.forms.context import Context
@@ -93,7 +94,8 @@ def _taken(store: Store, values: dict[str, Any], hand: Hand, operation: str | No
         found = carry_out(store, read, said, by=hand.by, operation=operation, watch=hand.watch)
     asked = [f"look again at {one}" for one in found.asked]
     counts = _counts(found.booked, found.already, len(found.refused), len(asked), would=operation is None)
-    return _told(counts, [*read.told], [*map(str, found.refused), *asked], found.booked, operation)
+    lines = _lines(found.booked_lines, found.already_lines) if operation is None else []
+    return _told(counts, [*lines, *read.told], [*map(str, found.refused), *asked], found.booked, operation)
 
 
 def _weighings(store: Store, values: dict[str, Any], hand: Hand, operation: str | None, context: Context) -> str:
@@ -114,7 +116,14 @@ def _weighings(store: Store, values: dict[str, Any], hand: Hand, operation: str 
         found = carry_out(store, planned, by=hand.by, operation=operation, watch=hand.watch)
     counts = _counts(found.booked, found.already, len(found.refused), 0, would=operation is None)
     asked = [f"look again at {one}" for one in found.questioned]
-    return _told(counts, [*planned.told], [*map(str, found.refused), *asked], found.booked, operation)
+    lines = _lines(planned.booked_lines, planned.already_lines) if operation is None else []
+    return _told(counts, [*lines, *planned.told], [*map(str, found.refused), *asked], found.booked, operation)
+
+
+def _lines(booked: Sequence[Stretch], already: Sequence[Stretch]) -> list[str]:
+    """Which lines of the file would be booked, and which are there already."""
+    pairs = (("Would be booked", booked), ("Already there", already))
+    return [f"{words}: {lines_told(lines)}." for words, lines in pairs if lines]
 
 
 def _order(values: dict[str, Any]) -> Order | None:
