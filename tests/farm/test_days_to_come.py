@@ -70,22 +70,22 @@ HAPPENED: tuple[Any, ...] = (
 
 
 @pytest.mark.parametrize("case", [pytest.param(one, id=one.words) for one in CASES if one.function in HAPPENED])
-def test_what_happened_cannot_bear_a_day_to_come(laid: Land, case: Case):
+def test_what_happened_cannot_bear_a_day_to_come(laid: Land, case: Case) -> None:
     words = "2026-10-15 is still to come; on the farm (America/New_York) it is 2026-10-14. Book it on its day"
     refuses(laid, OutOfRange, words, case.function, replace(case.entry(laid), day=TOMORROW))
 
 
-def test_each_of_them_has_a_case_here():
+def test_each_of_them_has_a_case_here() -> None:
     assert {one.function for one in CASES} >= set(HAPPENED)
 
 
-def test_a_chore_is_not_done_before_its_day_but_left_out_ahead(land: Land):
+def test_a_chore_is_not_done_before_its_day_but_left_out_ahead(land: Land) -> None:
     ahead = Settling(land.sweep.id, SettledAs.DONE, TOMORROW)
     refuses(land, OutOfRange, "2026-10-15 is still to come", chores.settle, ahead)
     chores.settle(land.store, replace(ahead, kind=SettledAs.SKIPPED, reason="away"), by=ADA)
 
 
-def test_money_dated_ahead_is_asked_about_once(land: Land):
+def test_money_dated_ahead_is_asked_about_once(land: Land) -> None:
     case = next(one for one in CASES if one.function is costs.record_cost)
     ahead = replace(case.entry(land), day=TOMORROW, again=False)
     words = "Not booked yet: 2026-10-15 is still to come. Is it paid for that day already?"
@@ -93,12 +93,12 @@ def test_money_dated_ahead_is_asked_about_once(land: Land):
     assert costs.record_cost(land.store, replace(ahead, again=True), by=ADA).day == TOMORROW
 
 
-def test_what_is_planned_may_bear_a_day_to_come(land: Land):
+def test_what_is_planned_may_bear_a_day_to_come(land: Land) -> None:
     assert plant(land.store, NewPlanting(land.south.id, land.chard.id, TOMORROW), by=ADA).started_day == TOMORROW
 
 
 @pytest.mark.parametrize(("zone", "today"), [("Pacific/Auckland", on(10, 15)), ("Pacific/Honolulu", on(10, 14))])
-def test_the_day_is_that_of_the_farm_wherever_the_machine_stands(store: Store, zone: str, today: date):
+def test_the_day_is_that_of_the_farm_wherever_the_machine_stands(store: Store, zone: str, today: date) -> None:
     open_farm(store, zone=zone)
     bed = a_bed(store, a_unit(store))
     chard = plant(store, NewPlanting(bed.id, a_crop(store).id, on(9, 1)), by=ADA)

@@ -8,6 +8,7 @@ from farmops.exchange.packages import export
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.screens.frame import Frame
+from farmops.tui.widgets.forms import FormScreen
 from tests.farmhand import a_unit, open_farm
 from tests.tui.demo import is_read, on_screen, press, running, until, until_seen
 
@@ -73,7 +74,9 @@ async def test_t_takes_in_the_farm_of_an_export_and_says_why_where_there_is_none
         await until_seen(pilot, "Take in a farm", "the folder, or the workbook")
         await press(pilot, *str(tmp_path / "nowhere"), "enter")
         await until_seen(pilot, "There is no")
-        pilot.app.screen.box("place").text = str(tmp_path / "out")
+        form = pilot.app.screen
+        assert isinstance(form, FormScreen)
+        form.box("place").text = str(tmp_path / "out")
         await press(pilot, "f2")
         await until(pilot, lambda: is_read(pilot.app), "the farm of the export")
         await until_seen(pilot, "Hollow Lane Holding", "LARK", "rows, its journal included")
