@@ -173,9 +173,9 @@ def say_lines(booked: Sequence[Stretch], already: Sequence[Stretch]) -> None:
 
 
 def plain_lines(booked: Sequence[Stretch], already: Sequence[Stretch]) -> dict[str, Any]:
-    """The same for JSON: stretches by their first and last line."""
-    pairs = {"booked_lines": booked, "already_lines": already}
-    return {name: [to_plain(one) for one in lines] for name, lines in pairs.items()}
+    """The same for JSON: stretches by their first and last line, and what becomes of them."""
+    fates = (("booked", booked), ("already", already))
+    return {"lines": [{**to_plain(one), "become": fate} for fate, lines in fates for one in lines]}
 
 
 def _tell(found: Taken, dry_run: bool) -> None:
