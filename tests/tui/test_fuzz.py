@@ -3,26 +3,35 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.app import App
 from textual.errors import NoWidget
 from textual.geometry import Offset
 
 from farmops.facts import journal as journal_facts
 from farmops.records.chain import breaks
 from farmops.records.store import Store
+from farmops.tui.screens.record_kinds import KINDS
+from farmops.tui.widgets.forms import FormScreen
 from tests.faults.soundness import assert_file_sound, rows_of
 from tests.profiles import count
-from tests.tui.demo import SMALL, Driver, go_to, press, running, until_idle, until_seen
+from tests.tui.demo import PLACE_KEYS, SMALL, Driver, frame_of, go_to, press, running, until_idle, until_seen
 
 APPS = 4
 STEPS = count(ci=500, full=20_000) // APPS
+EPISODE = 25
+"""After so many steps the hand goes somewhere else, so that no form keeps it for long."""
+LEAST_REACHED = count(ci=4, full=60)
+MOVES = ("enter", "escape", "tab", "shift+tab", "up", "down", "left", "right", "home", "end", "pageup", "pagedown")
 KEYS = (
-    *"abcdehlnopstuwxyU0123456789/?:,. ",
-    *("enter", "escape", "tab", "shift+tab", "up", "down", "left", "right", "home", "end", "pageup", "pagedown"),
-    *("backspace", "delete", "f1", "f2", "f3", "f4", "f5", "f6", "f7", "f8", "f9", "f10"),
+    *"abcdefghijklmnoprstuvwxyzUNPCTISR!+-=0123456789/?:,. ",
+    *(MOVES * 2),
+    *("backspace", "delete", *(f"f{number}" for number in range(1, 12))),
 )
 TEXTS = (
     "1 6",
@@ -37,6 +46,31 @@ TEXTS = (
     "'; --",
 )
 NAMED = {" ": "space", "/": "slash", "?": "question_mark", ":": "colon", ",": "comma", ".": "full_stop"}
+NAMED |= {"!": "exclamation_mark", "+": "plus", "-": "minus", "=": "equals_sign"}
+
+
+async def go_somewhere(pilot: Driver, dice: random.Random) -> None:
+    """Any place, list, unit and line, and then anything that can be done there but leaving."""
+    for _ in range(8):
+        await pilot.press("escape")
+    frame = frame_of(pilot.app)
+    await pilot.press(dice.choice([*PLACE_KEYS.values()]), str(dice.randrange(7)))
+    await until_idle(pilot)
+    if frame.open_place == "records":
+        await pilot.press(*[dice.choice(("comma", "full_stop"))] * dice.randrange(len(KINDS)))
+        await until_idle(pilot)
+    await pilot.press(*["down"] * dice.randrange(8))
+    action = dice.choice([one for one in frame.actions_here() if one.id != "quit"])
+    await pilot.press(NAMED.get(action.keys[0], action.keys[0]))
+    await until_idle(pilot)
+
+
+def whereabouts(app: App[Any]) -> tuple[str, ...]:
+    """What is on the screen, told from all else that could be: the place and its list, a form by its fields."""
+    frame, screen = frame_of(app), app.screen
+    kind = getattr(frame.place, "kind", None)
+    fields = [one.name for one in screen.spec.fields] if isinstance(screen, FormScreen) else []
+    return frame.open_place, getattr(kind, "name", ""), type(screen).__name__, " ".join(fields)
 
 
 async def random_step(pilot: Driver, dice: random.Random) -> None:
@@ -58,14 +92,26 @@ async def random_step(pilot: Driver, dice: random.Random) -> None:
 
 @pytest.mark.parametrize("seed", range(APPS))
 async def test_random_hands_break_nothing(
-    demo_place: str, demo_store: Store, monkeypatch: pytest.MonkeyPatch, seed: int
+    demo_place: str,
+    demo_store: Store,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    record_property: Callable[[str, object], None],
+    seed: int,
 ) -> None:
     monkeypatch.setattr("farmops.tui.widgets.clipboard.tools_here", lambda *_: iter(()))
-    dice = random.Random(seed)
+    monkeypatch.chdir(tmp_path)
+    dice, reached = random.Random(seed), set[tuple[str, ...]]()
     async with running(demo_place) as pilot:
-        for _ in range(STEPS):
+        for step in range(STEPS):
+            if step % EPISODE == 0:
+                await go_somewhere(pilot, dice)
+            reached.add(whereabouts(pilot.app))
             await random_step(pilot, dice)
             assert pilot.app._exception is None
+        record_property("screens reached", len(reached))
+        print(f"{STEPS} steps reached {len(reached)} screens")
+        assert len(reached) >= LEAST_REACHED
         await until_idle(pilot)
         await pilot.resize_terminal(*SMALL)
         await press(pilot, *["escape"] * 8)
