@@ -189,3 +189,25 @@ def test_a_file_that_claims_too_much_is_read_in_bounded_memory(farm: Hand, tmp_p
         assert child.exitcode in (0, 1, 2, 3, 4), f"{way} of {name}: {child.exitcode}, {told[:400]}"
         assert "has a fault" not in told, f"{way} of {name}: {told[:400]}"
         assert last_entry(copy) == last_entry(farm.place) or child.exitcode == 4
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "CREATE TRIGGER t AFTER INSERT ON harvest BEGIN DELETE FROM cost; END",
+        "DROP TABLE person; CREATE VIEW person AS WITH RECURSIVE n(id) AS (SELECT 1 UNION ALL SELECT id + 1 FROM n) "
+        "SELECT id, '' AS operation, 'x' AS name, 0 AS minor, NULL AS note FROM n",
+    ],
+    ids=["a trigger", "a view without end"],
+)
+def test_a_store_with_a_view_or_a_trigger_is_not_trusted(farm: Hand, tmp_path: Path, statement: str) -> None:
+    good = tmp_path / "good.db"
+    shutil.copy(farm.place, good)
+    with closing(sqlite3.connect(farm.place)) as connection:
+        connection.executescript(f"PRAGMA foreign_keys = OFF; {statement}")
+    for command in (["people", "list"], ["people", "add", "Bo"]):
+        said = farm.types(*command)
+        assert (said.code, said.out) == (3, "")
+        assert "holds a view or a trigger" in said.err
+    bad, hand = farm.place, Hand(good, farm.capsys)
+    assert "What is there was not touched." in hand.refused("restore", str(bad))
