@@ -58,7 +58,7 @@ class Frame(Screen[None], WorkMixin):
         self.warm = False
         self.lost = False
         self.stirred = False
-        self.store_watch = Watch(lambda: self.app.store, self._stir, self._day)  # type: ignore[attr-defined]
+        self.store_watch: Watch | None = None
 
     def compose(self) -> ComposeResult:
         """The frame is painted empty; the row and the place come when they are read."""
@@ -72,11 +72,14 @@ class Frame(Screen[None], WorkMixin):
     def on_mount(self) -> None:
         """Read after painting."""
         self.app.call_later(self.call_after_refresh, self._begin)
+        app = self.app  # a thread may look once more when the frame has left its app
+        self.store_watch = Watch(lambda: app.store, self._stir, self._day)  # type: ignore[attr-defined]
         self.store_watch.start()
 
     def on_unmount(self) -> None:
         """Nothing is to be noticed any more."""
-        self.store_watch.leave()
+        if self.store_watch is not None:
+            self.store_watch.leave()
 
     async def _begin(self) -> None:
         """Read in a thread while the first place is made; it comes to the screen with what was read."""
@@ -181,7 +184,7 @@ class Frame(Screen[None], WorkMixin):
 
     def _felt(self, seq: int) -> None:
         if self.lost:
-            self.lost = self.store_watch.restless = False
+            self._set_lost(False)
             self.query_one(SayLine).hush()
             self.read_row()
         elif self.row is not None and (seq, self._day()) != (self.row.seq, self.row.on):
@@ -191,8 +194,14 @@ class Frame(Screen[None], WorkMixin):
         """The day it is on the farm by now; what is on the screen may be of the day before."""
         return self.row.farm.today() if self.row else None
 
+    def _set_lost(self, lost: bool) -> None:
+        """While the store cannot be read, it is tried each moment."""
+        self.lost = lost
+        if self.store_watch is not None:
+            self.store_watch.restless = lost
+
     def _lost(self, error: FarmopsError) -> None:
-        self.lost = self.store_watch.restless = True
+        self._set_lost(True)
         self.query_one(SayLine).refuse(f"{error} What is on the screen may be old.")
         self._ends_on(error)
 
