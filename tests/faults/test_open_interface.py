@@ -61,15 +61,22 @@ async def look_on(pilot: Driver, store: Store, children: Sequence[BaseProcess]) 
         place = places[len(lags) % len(places)]
         await pilot.press(PLACE_KEYS[place])
         await until(pilot, lambda place=place: frame_of(pilot.app).open_place == place, place)  # type: ignore[misc]
-        await pilot.press("h", "5", "space", "0", "enter")
-        await until(pilot, lambda: any(words in on_screen(pilot.app) for words in (BOOKED, ASKED)), "an answer")
-        if ASKED in on_screen(pilot.app):
-            await pilot.press("enter")
-        await until_seen(pilot, BOOKED)
-        await pilot.press("escape")
+        await weigh_on_screen(pilot)
         told = on_screen(pilot.app)
         assert not any(word in told for word in TROUBLE), told
     return lags
+
+
+async def weigh_on_screen(pilot: Driver) -> None:
+    """Weigh five pounds, whatever is asked about them, and close the scale."""
+    await pilot.press("h")
+    await until_seen(pilot, "Weigh a harvest")
+    await pilot.press("5", "space", "0", "enter")
+    await until(pilot, lambda: any(words in on_screen(pilot.app) for words in (BOOKED, ASKED)), "an answer")
+    if ASKED in on_screen(pilot.app):
+        await pilot.press("enter")
+    await until_seen(pilot, BOOKED)
+    await pilot.press("escape")
 
 
 def shown(pilot: Driver) -> int:
