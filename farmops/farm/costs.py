@@ -31,7 +31,7 @@ def record_cost(op: Operation, entry: NewCost) -> Cost:
 
     Asks once about a double, and about a day that is still to come: raises Unlikely.
     """
-    if not entry.again and entry.day > op.today:
+    if not entry.again and op.sensible_day(entry.day) > op.today:
         raise Unlikely(f"Not booked yet: {entry.day} is still to come. Is it paid for that day already?")
     return add_cost(op, entry)
 

@@ -64,7 +64,7 @@ def test_a_slip_is_corrected_or_removed_and_comes_back(used: Hand) -> None:
         (["add", "WREN", "feed", "1 ft"], "a unit of length"),
         (["add", "WREN", "pump-hours", "5430"], "not what the meter shows"),
         (["add", "WREN", "pump-hours", "24", "--on", "1899-12-31"], "not a day to book on"),
-        (["edit", "1", "--amount", "5430", "--on", "2026-10-30"], None),
+        (["edit", "1", "--amount", "5430", "--on", "2026-10-14"], None),
         (["edit", "1"], "Nothing to change"),
         (["edit", "9", "--amount", "1"], "There is no record of use 9. See: farmops usage list"),
         (["remove", "9"], "There is no record of use 9"),
