@@ -58,12 +58,13 @@ def sure_of_units(store: Store, span: Span) -> Sure:
 
 
 def sure_of_names(store: Store, span: Span, names: Sequence[str]) -> Sure:
-    """Intervals of beds or crops by name."""
+    """Intervals of beds or crops by name, each of the yield that stands in the table beside it."""
     with store.reading() as reader:
         weeks = Weeks(reader, span)
         plots = [weeks.plot(name) for name in names]
         weekly = {plot.name: weeks.masses(plot) for plot in plots}
-        return Sure(spreads(weeks.produce(plot) for plot in plots), (), weekly)
+        found = (weeks.per_sowing(plot) if plot.crop else weeks.produce(plot) for plot in plots)
+        return Sure(spreads(found), (), weekly)
 
 
 def spreads(found: Iterable[Series]) -> dict[str, Spread]:

@@ -139,6 +139,16 @@ class Weeks:
         crops = {plot.crop} if plot.crop else {one.id for one in self.crops}
         return self._per_area(plot.name, self._sum((plot.beds, crops), self._masses), self._areas_of(plot))
 
+    def per_sowing(self, plot: Plot) -> Series:
+        """Weight of a crop in the weeks in which it stood, per area of all its plantings, each counted once."""
+        sown = [one for one in self._plantings if one.crop_id == plot.crop and one.bed_id in plot.beds]
+        areas = [one.area_mm2 or self.areas.get(one.bed_id) for one in sown if self._stood(one)]
+        whole = sum(area for area in areas if area)
+        if not whole or None in areas:
+            return Series(plot.name, {}, "no bed area was there in any whole week")
+        masses, stood = self.masses(plot), {week for one in sown for week in self._stood(one)}
+        return Series(plot.name, {week: masses[week] / whole for week in sorted(stood)})
+
     def masses(self, plot: Plot) -> list[float]:
         """Produce of a plot in each whole week, in mg."""
         crops = {plot.crop} if plot.crop else {one.id for one in self.crops}

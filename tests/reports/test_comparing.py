@@ -14,6 +14,7 @@ from farmops.reports.comparing import VALUE_PER_AREA, Compared, Comparisons, com
 from farmops.reports.returns import Asked
 from farmops.reports.spans import Span
 from farmops.reports.spread import sure_of_names, sure_of_units
+from farmops.reports.yields import By, yields
 from tests.farmhand import TODAY, a_bed, a_crop, a_unit, area, clear, on, plant, price, weigh
 
 MONDAY = on(6, 1)
@@ -124,3 +125,13 @@ def test_the_interval_of_a_yield_holds_it_and_neighbours_are_compared_by_what_th
     assert by_bed["WREN-N"].low == held.low
     assert set(by_bed) == {"WREN-N", "CHARD"}
     assert sure_of_units(grown, Span(MONDAY, MONDAY + timedelta(days=48))).spreads == {}
+
+
+def test_the_interval_of_a_crop_holds_its_yield_however_often_it_was_sown(farm_store: Store):
+    north, chard = beds(farm_store)[0], a_crop(farm_store)
+    first = clear(farm_store, plant(farm_store, north, chard, on(6, 1)), on(7, 26))
+    weekly(farm_store, first, [3, 4] * 4)
+    weekly(farm_store, plant(farm_store, north, chard, on(7, 27)), [3, 4] * 4, on(7, 27))
+    found = yields(farm_store, Asked(TODAY, MONDAY, on(9, 20)), By.CROP)
+    held = sure_of_names(farm_store, found.span, ["CHARD"]).spreads["CHARD"]
+    assert held.low < found.lines[0].yield_per_area.value < held.high
