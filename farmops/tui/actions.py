@@ -74,6 +74,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("remove", "Remove the record", ("x", "delete"), LIST, "remove", None, "a line"),
     Action("clear-bed", "Clear the planting out of its bed", ("c",), "beds", "clear_bed", "clear", "a planting"),
     Action("treat", "Book a treatment of the bed, with its holds", ("t",), "beds", "treat", "treat", "a bed"),
+    Action("new-bed", "Enter a bed", ("b",), "beds", "new_bed"),
+    Action("bed-size", "The bed has another size from a day on", ("z",), "beds", "bed_size", None, "a bed"),
     Action("state", "The unit enters a state", ("s",), "beds", "state", "state", "a unit"),
     Action("readings", "Book readings of a unit", ("r",), "fish", "readings", "readings"),
     Action("deaths", "Fish of the lot died or went", ("d",), "fish", "deaths", "deaths", "a fish lot"),

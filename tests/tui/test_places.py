@@ -174,3 +174,14 @@ async def test_a_row_longer_than_the_terminal_shows_where_one_stands(demo_place:
         nothing_runs_out_of_sight(pilot.app)
         await pilot.resize_terminal(*LARGE)
         await until_seen(pilot, "┏ 6 ━", "┌ 0 ─")
+
+
+async def test_a_bed_beside_others_and_its_new_size_have_keys(demo_place: str) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        await go_to(pilot, "beds")
+        await press(pilot, "z")
+        await until_seen(pilot, "Size of TEAL-N", "sq ft since")
+        await press(pilot, "escape")
+        await until_seen(pilot, "[Beds]")
+        await press(pilot, "b")
+        await until_seen(pilot, "New bed")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from farmops.model.beds import Bed, BedChange, BedKind, NewBed, NewBedSize
+from farmops.model.plantings import Planting
 from farmops.quantities import AREA
 from farmops.reports.lists import BedLine
 from farmops.reports.store import Store
@@ -76,9 +77,9 @@ def edit(record: Bed | BedLine, context: Context) -> FormSpec:
     return FormSpec(f"Bed {one.code}", fields, save, context.setting, edits=True, verb="Change")
 
 
-def size(record: Bed | BedLine | None, context: Context) -> FormSpec:
-    """A bed is so large from a day on; the days before keep theirs."""
-    one = _bed(record) if record is not None else None
+def size(record: Bed | BedLine | Planting | None, context: Context) -> FormSpec:
+    """A bed, or the one that a planting stands in, is so large from a day on; the days before keep theirs."""
+    one = context.bed_called(record.bed) if isinstance(record, Planting) else _bed(record) if record else None
     here = [line.bed.code for line in context.beds if context.unit_code in ("", line.bed.unit)]
     first = one.code if one else here[0] if len(here) == 1 else ""
     fields = (

@@ -94,6 +94,17 @@ class BedsPlace(ListedPlace):
         known = self.query_one(Plan).beds
         self.open_form("new", "plantings" if known else "beds")
 
+    def action_new_bed(self) -> None:
+        """A bed beside those that are there."""
+        self.open_form("new", "beds")
+
+    def action_bed_size(self) -> None:
+        """The bed under the cursor has another size from a day on."""
+        if self.listing.current is None:
+            self.refuse("Stand on the line of a bed to give it another size.")
+        else:
+            self.open_form("edit", "sizes", self.listing.current.data)
+
     def action_clear_bed(self) -> None:
         """The planting under the cursor is cleared out of its bed."""
         line = self.listing.current

@@ -16,9 +16,6 @@ from farmops.reports.spread import Sure
 from farmops.tui.screens.returns_below import NO_COSTS, NO_PRICES, NOT_BY_BED, TOO_FEW_WEEKS
 from farmops.tui.screens.returns_lines import FARM, Found, Row, named
 
-SPREAD_OF = ("unit", "bed")
-"""The groups whose spans are of the same area as their yields."""
-
 
 @dataclass(frozen=True, slots=True)
 class Shown:
@@ -47,8 +44,9 @@ def chart_of(shown: Shown) -> Chart:
 
 
 def _yields(shown: Shown) -> Chart:
-    spreads = shown.sure.spreads if shown.group in SPREAD_OF else {}
-    return yields_chart(shown.rows, spreads, f"Produce per area by {shown.group}, {shown.days}", shown.measures)
+    return yields_chart(
+        shown.rows, shown.sure.spreads, f"Produce per area by {shown.group}, {shown.days}", shown.measures
+    )
 
 
 def _costs(shown: Shown) -> Chart:
