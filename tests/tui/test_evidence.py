@@ -43,11 +43,11 @@ def test_the_details_say_why_below_the_caution(demo_store: Store) -> None:
 async def test_a_chore_that_waits_for_a_record_of_use_stands_at_the_end_of_the_round(
     demo_place: str, demo_store: Store
 ) -> None:
-    unit = next(line.unit for line in lists.units(demo_store) if line.unit.code == "WREN")
+    unit = next(line.unit for line in lists.units(demo_store) if line.unit.code == "SISKIN")
     add_chore(demo_store, NewChore("Empty the bin", "5 kg fed", TODAY, unit_id=unit.id), by="Maren")
     async with running(demo_place) as pilot:
         await press(pilot, "end")
-        await until_seen(pilot, "No day yet", "Empty the bin · no feed booked yet", "Book it in Records, Use: n.")
+        await until_seen(pilot, "No day", "Empty the bin · no feed booked yet", "Book it in Records, Use: n.")
         await press(pilot, "space")
         await until_seen(pilot, "There is no chore under the cursor that is still to do.")
 

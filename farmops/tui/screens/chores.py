@@ -29,7 +29,6 @@ from farmops.tui.widgets.round_lines import (
     done_words,
     folds_of,
     lines_of,
-    section_names,
 )
 
 if TYPE_CHECKING:
@@ -101,7 +100,7 @@ class ChoresPlace(ChoreGlances):
         self.round = found
         items: list[Line | Heading] = lines_of(found, self.opened)
         if self.low:
-            items = [*beside(items, section_names(found))]
+            items = [*beside(items)]
         self.show(BESIDE if self.low else COLUMNS, items, CALM if found.units else NO_UNIT)
         self._tell(self.listing.current)
         if any(line.chore.measures for line in found.due):

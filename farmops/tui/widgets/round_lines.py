@@ -27,26 +27,22 @@ SHUT, OPENED, INSIDE = "+ ", "- ", "  "
 
 BESIDE = (Column("part", ""), *COLUMNS)
 """The columns where it is low: sections take no lines of their own, their names stand beside their first line."""
-HOLDS, NO_DAY, SETTLED = REST = ("Holds", "No day yet", "Settled today")
-SHORT = {"No set hour": "Any hour", NO_DAY: "No day", SETTLED: "Settled"}
+HOLDS, NO_DAY, SETTLED = "Holds", "No day yet", "Settled today"
+BRIEF = {"Late": "Late", "Morning": "Morning", "Midday": "Midday", "Evening": "Evening", "No set hour": "Any hour"}
+BRIEF |= {HOLDS: "Holds", NO_DAY: "No day", SETTLED: "Settled"}
 
 
-def beside(items: Iterable[Line | Heading], sections: Collection[str]) -> Iterator[Line | Heading]:
-    """The same lines for the columns BESIDE; headings that name no section stay."""
+def beside(items: Iterable[Line | Heading]) -> Iterator[Line | Heading]:
+    """The same lines for the columns BESIDE; headings that cannot be said in a word stay."""
     name = ""
     for item in items:
         if isinstance(item, Line):
             yield replace(item, cells=(name, *item.cells))
             name = ""
-        elif item.words in sections:
-            name = SHORT.get(item.words, item.words)
+        elif item.words in BRIEF:
+            name = BRIEF[item.words]
         else:
             yield item
-
-
-def section_names(found: Round) -> set[str]:
-    """What the sections of a round are called."""
-    return {*(section.title for section in found.sections), *REST}
 
 
 def lines_of(found: Round, opened: Collection[str] = ()) -> list[Line | Heading]:
