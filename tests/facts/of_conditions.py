@@ -44,6 +44,7 @@ from tests.facts.of_books import held_day_by_day
 from tests.facts.of_drifting import drifting_from, not_cycling
 from tests.facts.of_limits import judged, limits_of, readings_in_order
 from tests.facts.of_treatments import held_beds
+from tests.facts.of_usage import fed_and_recorded, fed_in
 from tests.facts.tables import Answer, Tables, columns, says
 from tests.facts.walking import chore_of, in_order, unit_id_of
 
@@ -359,7 +360,9 @@ def rule_of(rows: Tables, row: ChoreRow) -> Rule:
 
 def _used(rows: Tables, unit_id: int | None, counter: Counter) -> tuple[Use, ...]:
     own = [row for row in rows[UsageRow] if (row.unit_id, row.counter) == (unit_id, counter.value)]
-    return tuple(Use(day, sum(row.amount for row in own if row.day == day)) for day in sorted({row.day for row in own}))
+    booked = [Use(day, sum(row.amount for row in own if row.day == day)) for day in sorted({row.day for row in own})]
+    fed = fed_in(rows, unit_id) if counter is Counter.FEED and unit_id is not None else []
+    return tuple(fed_and_recorded(booked, fed) if fed else booked)
 
 
 def _concerns(rows: Tables, row: ChoreRow, condition: str, place: int | None) -> bool:

@@ -62,13 +62,13 @@ def used_day_by_day(rows: Tables) -> Iterator[Answer]:
                 same = [row for row in own if (row.unit_id, row.counter, row.day) == (unit, counter, day)]
                 found.setdefault((unit, Counter(counter)), []).append(Use(day, sum(row.amount for row in same)))
             for unit in some:
-                fed = _fed(rows, unit)
+                fed = fed_in(rows, unit)
                 if fed:
-                    found[unit, Counter.FEED] = _fed_and_recorded(found.get((unit, Counter.FEED), []), fed)
+                    found[unit, Counter.FEED] = fed_and_recorded(found.get((unit, Counter.FEED), []), fed)
             yield (some,), found
 
 
-def _fed(rows: Tables, unit: int) -> list[Use]:
+def fed_in(rows: Tables, unit: int) -> list[Use]:
     """What was fed in a unit, day by day."""
     by_day: dict[date, int] = {}
     for row in rows[FeedingRow]:
@@ -78,7 +78,7 @@ def _fed(rows: Tables, unit: int) -> list[Use]:
     return [Use(day, by_day[day]) for day in sorted(by_day)]
 
 
-def _fed_and_recorded(records: list[Use], fed: list[Use]) -> list[Use]:
+def fed_and_recorded(records: list[Use], fed: list[Use]) -> list[Use]:
     kept, before = [], date.min
     for one in records:
         if not [x for x in fed if before < x.day <= one.day]:
