@@ -27,7 +27,7 @@ def time_zone(name: str) -> ZoneInfo:
         return ZoneInfo(name)
     except (ZoneInfoNotFoundError, ValueError, OSError):
         raise NotUnderstood(
-            f"{name!r} is no time zone. Understood: names of the IANA database, such as America/New_York, "
+            f"{name[:80]!r} is no time zone. Understood: names of the IANA database, such as America/New_York, "
             "Europe/Lisbon or Pacific/Auckland."
         ) from None
 

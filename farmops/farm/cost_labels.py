@@ -35,7 +35,7 @@ def _check_once(labels: tuple[LabelToLoad, ...]) -> None:
     seen: set[str] = set()
     for one in labels:
         if one.label.casefold() in seen:
-            raise Refused(f"Not loaded: {plain(one.label)} comes twice.")
+            raise Refused(f"Not loaded: {plain(one.label[:LONGEST_SHOWN])} comes twice.")
         seen.add(one.label.casefold())
 
 
@@ -43,7 +43,7 @@ def _row(label_set: str, position: int, one: LabelToLoad) -> CostLabelRow:
     known = [category.value for category in Category]
     for word in one.categories:
         if word not in known:
-            raise NotUnderstood(f"{plain(word)!r} is no category of costs. Known: {', '.join(known)}.")
+            raise NotUnderstood(f"{plain(word[:LONGEST_SHOWN])!r} is no category of costs. Known: {', '.join(known)}.")
     label = name_of(one.label, "label")
     return CostLabelRow(label_set=label_set, label=label, category="; ".join(one.categories) or None, position=position)
 

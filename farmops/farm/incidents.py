@@ -141,7 +141,7 @@ def _step(op: Operation, key: str, unit_id: int | None) -> Step:
     step = step_called(key)
     if step is None:
         known = ", ".join(one.key for one in incident_steps())
-        raise NotFound(f"There is no step {plain(key)}. Known: {known}.")
+        raise NotFound(f"There is no step {plain(key[:80])}. Known: {known}.")
     unit = op.get(UnitRow, unit_id) if unit_id is not None else None
     if step.per_unit and unit is None:
         raise Refused(f"Not ticked: {step.title} is ticked unit by unit. Name one with --unit.")

@@ -74,7 +74,7 @@ def in_words(rule: Rule) -> str:
 
 
 def _puzzled(text: str) -> NotUnderstood:
-    return NotUnderstood(f"'{plain(text)}' is not understood. What is: {'; '.join(UNDERSTOOD)}.")
+    return NotUnderstood(f"'{plain(text[:200])}' is not understood. What is: {'; '.join(UNDERSTOOD)}.")
 
 
 def _once(phrase: str, start: date) -> Once | None:
