@@ -14,7 +14,7 @@ from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
 from farmops.farm.sheets import BookedLine, RefusedLine, Sheet, SheetLine, SheetRefused, book_sheet
 from farmops.model.chores import Chore
-from farmops.model.errors import CheckFailed, FarmopsError, NotUnderstood, Refused
+from farmops.model.errors import CheckFailed, FarmopsError, NotFound, NotUnderstood, Refused
 from farmops.model.frozen import dataclass
 from farmops.model.journal import Through
 from farmops.model.readings import Form
@@ -55,7 +55,10 @@ def text_of(place: str) -> str:
 
 
 def _piped() -> bytes:
-    content = sys.stdin.buffer.read(LARGEST + 1)
+    try:
+        content = sys.stdin.buffer.read(LARGEST + 1)
+    except OSError:
+        raise NotFound("What is piped in cannot be read. Name a file instead.") from None
     if len(content) > LARGEST:
         raise NotUnderstood(f"More than {LARGEST:,} bytes are piped in. {ADVICE}")
     return content

@@ -20,9 +20,9 @@ READING = [one for one in walk() if any(given.name == "out" for given in one.com
 ENDINGS = (".csv", ".xlsx", ".json")
 OWNER_ALONE = 0o600
 OTHERWISE = ("chores print", "chores calendar", "away sheet", "incident card", "report", "export", "backup", "restore")
-WRITES_AS_A_RULE = {"prices edit"}
-"""It changes something, though not each time it is called there."""
 """They write a file of their own."""
+WRITES_AS_A_RULE = {"prices edit", "instruments edit-check"}
+"""They change something, though not each time they are called there."""
 WORDS = {
     "chores template show": ["site-check"],
     "chores preview": ["--every", "day", "--from", "2026-10-14"],
