@@ -15,7 +15,7 @@ from farmops.exchange.stored_cells import BITES, GUARD, cell
 from farmops.model.codec import to_plain
 from farmops.model.errors import NotUnderstood, Refused
 from farmops.model.frozen import dataclass
-from farmops.model.text import plain
+from farmops.model.text import plain, plain_json
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -72,7 +72,8 @@ def content_of(ending: str, tables: Sequence[Table], whole: Mapping[str, Any], m
     if ending == CSV:
         return as_csv(main or tables[0])
     if ending == JSON:
-        return (json.dumps(to_plain(whole), ensure_ascii=False, indent=1) + "\n").encode()
+        text = json.dumps(to_plain(whole), ensure_ascii=False, indent=1)
+        return (plain_json(text) + "\n").encode()
     return as_workbook(tables)
 
 

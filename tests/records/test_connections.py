@@ -207,7 +207,7 @@ def test_what_is_written_goes_into_the_file_that_is_there_now(sqlite_store: Stor
 def test_a_file_that_is_gone_is_not_made_anew_by_writing(sqlite_store: Store) -> None:
     write(sqlite_store, "person", name="Ada")
     Path(sqlite_store.place).unlink()
-    with pytest.raises(NoFarm):
+    with pytest.raises(StoreUnavailable, match="not there any more"):
         write(sqlite_store, "person", name="Bo")
     assert not Path(sqlite_store.place).exists()
 
