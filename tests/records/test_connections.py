@@ -11,7 +11,7 @@ from types import SimpleNamespace
 import pytest
 from sqlalchemy import Engine, text
 
-from farmops.model.errors import NoFarm, StoreUnavailable
+from farmops.model.errors import StoreUnavailable
 from farmops.model.ids import new_id
 from farmops.records import dialects
 from farmops.records.dialects import Postgres, Sqlite, dialect_of
