@@ -123,7 +123,7 @@ def _alone(lot: LiveLot, unit: Unit, handled: bool) -> LotRation:
     """The ration of a lot by itself: table, temperature, water, handling."""
     start = LotRation(lot.lot_id, lot.code, lot.unit_id, None, out=unit.out)
     facts = species(lot.library_key or lot.species)
-    temperatures = _feeding_temperatures(facts)
+    temperatures = feeding_temperatures(facts)
     if temperatures is None:
         return replace(start, missing=f"how warm {lot.species} want it to eat is not in the tables")
     if unit.warmth is None:
@@ -165,7 +165,7 @@ def _together(alone: Sequence[LotRation], units: Mapping[int, Unit]) -> Iterator
         yield _held(one, [*one.caps, *((cap, grams * part) for cap, grams in takes if grams is not None)])
 
 
-def _feeding_temperatures(facts: SpeciesFacts | None) -> FeedingTemperatures | None:
+def feeding_temperatures(facts: SpeciesFacts | None) -> FeedingTemperatures | None:
     """Where a species is fed: as the table of feeding says, else half way to where it dies; None: nothing known."""
     if facts is None:
         return None

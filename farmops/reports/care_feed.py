@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from farmops.facts.live_fish import LiveLot
+from farmops.facts.rations import feeding_temperatures
 from farmops.library import SpeciesFacts, species
 from farmops.model.errors import OutOfRange
 from farmops.model.frozen import dataclass
@@ -17,7 +18,6 @@ from farmops.science.rations import (
     FeedingTemperatures,
     Ration,
     helpers_bag,
-    helpers_temperatures,
     ration,
 )
 
@@ -43,10 +43,10 @@ class Feed:
 
 def feed_of(lots: Sequence[LiveLot], warmth: Reading | None, measures: Measures, today: date) -> Feed:
     """What goes into the bag of a unit: rather too little, for the lots that are known, at the last temperature."""
-    stops = [_temperatures(_facts(lot)) for lot in lots]
+    stops = [feeding_temperatures(_facts(lot)) for lot in lots]
     stop = _stop_words(stops, measures)
     unknown = [lot.species for lot, one in zip(lots, stops, strict=True) if one is None]
-    missing = [f"how warm {name} want it is not in the tables" for name in dict.fromkeys(unknown)]
+    missing = [f"how warm {name} want it to eat is not in the tables" for name in dict.fromkeys(unknown)]
     if warmth is None:
         missing.append("no water temperature was read")
     if missing or warmth is None:
@@ -75,20 +75,6 @@ def _ration(lot: LiveLot, temperature_c: float, temperatures: FeedingTemperature
 
 def _facts(lot: LiveLot) -> SpeciesFacts | None:
     return species(lot.library_key or lot.species)
-
-
-def _temperatures(facts: SpeciesFacts | None) -> FeedingTemperatures | None:
-    """Where a helper feeds a species; None where the tables do not know it."""
-    if facts is None or facts.best_low_c is None or facts.best_high_c is None:
-        return None
-    if facts.vital_low_c is None or facts.vital_high_c is None:
-        return None
-    return helpers_temperatures(
-        best_low_c=facts.best_low_c,
-        best_high_c=facts.best_high_c,
-        lethal_low_c=facts.vital_low_c,
-        lethal_high_c=facts.vital_high_c,
-    )
 
 
 def _stop_words(stops: Sequence[FeedingTemperatures | None], measures: Measures) -> str:

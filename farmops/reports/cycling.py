@@ -149,7 +149,7 @@ def stalls_of(read: Sequence[Reading], on: date, measures: Measures) -> list[str
         days = _still(own)
         if days >= STALL_DAYS:
             value = show_value(own[-1].value, measure, measures)
-            found.append(f"{measure} has not changed for {days} days, {value}{_behind(own, read, on, measures)}")
+            found.append(f"{measure} has hardly changed for {days} days, {value}{_behind(own, read, on, measures)}")
     return found
 
 

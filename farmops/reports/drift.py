@@ -118,9 +118,14 @@ def _brief(one: Series, found: Moving | None, per_week: float | None, measures: 
 
 
 def steady_per_week(timed: list[tuple[date, float]]) -> float | None:
-    """The slope of the latest readings where they rise or fall steadily, in their unit per week; else None."""
+    """The slope of the latest readings where they rise or fall steadily, in their unit per week; else None.
+
+    What has read the same eight times in a row has come to rest, wherever it came from.
+    """
     latest = timed[-FEW:]
     if len(latest) < FEWEST_FOR_A_TREND or len({day for day, _ in latest}) < FEWEST_FOR_A_TREND:
+        return None
+    if len({value for _, value in latest[-FEWEST_FOR_A_TREND:]}) == 1:
         return None
     if mann_kendall([value for _, value in latest]).probability >= CHANCE:
         return None

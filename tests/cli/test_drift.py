@@ -61,3 +61,12 @@ def test_few_readings_say_how_many_are_missing(farm: Hand) -> None:
 
 def test_an_empty_list_says_what_to_do_first(bare: Hand) -> None:
     assert bare("water", "drift").err.startswith("No reading to compare yet")
+
+
+def test_what_has_come_to_rest_neither_rises_nor_falls(farm: Hand) -> None:
+    read = [3.0, 2.9, 2.8, 2.7, 2.5, 2.4, 2.3, 2.2, 2.1, *[2.0] * 7]
+    for at, ammonia in enumerate(read):
+        farm("water", "add", "WREN", "ammonia", str(ammonia), "--on", str(date(2026, 9, 20) + timedelta(days=at)))
+    assert "It falls steadily" in " ".join(farm("water", "drift").lines)
+    farm("water", "add", "WREN", "ammonia", "2.0", "--on", "2026-10-10")
+    assert "No steady rise or fall." in " ".join(farm("water", "drift", "--all").lines)

@@ -21,7 +21,8 @@ from farmops.model.farm import NewPerson
 from farmops.model.units import Unit, UnitChange
 from farmops.records.store import Store
 from farmops.reports.care import CareSheet, care_sheet
-from farmops.science.rations import GROW_OUT_TABLE, helpers_temperatures, ration
+from farmops.reports.rations import rations_on
+from farmops.science.rations import GROW_OUT_TABLE, HELPER_SHARE, helpers_temperatures, ration
 from tests.farmhand import ADA, TODAY, a_chore, a_unit, on, read, settle, stock
 from tests.frozen import frozen
 from tests.labels import common_practice
@@ -141,6 +142,16 @@ def test_cool_water_makes_smaller_bags_and_cold_water_none(farm_store: Store, wr
     assert sheet.units[0].feed.why == "no feed at 53.6 °F"
 
 
+@pytest.mark.parametrize(("temperature", "grams"), [("22 C", 16), ("14 C", 8)])
+def test_what_the_round_feeds_the_sheet_feeds_at_the_same_temperatures(farm_store: Store, temperature: str, grams: int):
+    rook = a_unit(farm_store, "ROOK")
+    stock(farm_store, rook, "P-1", on(10, 1), 10, species="yellow perch", mean="100 g")
+    read(farm_store, rook, on(10, 14), temperature=temperature)
+    (ration,) = rations_on(farm_store, on(10, 14)).lots
+    assert ration.grams == pytest.approx(grams / HELPER_SHARE, abs=1)
+    assert care_sheet(farm_store, FIRST).bags[0].grams == grams
+
+
 def test_an_old_temperature_is_to_be_read_again(farm_store: Store, wren: Unit):
     rook = a_unit(farm_store, "ROOK")
     stock(farm_store, rook, "T-2", on(10, 1), 40, species="rainbow trout", mean="100 g")
@@ -153,13 +164,13 @@ def test_an_old_temperature_is_to_be_read_again(farm_store: Store, wren: Unit):
 @pytest.mark.parametrize(
     ("species", "mean", "temperature", "why"),
     [
-        ("yellow perch", "100 g", "15 C", "how warm yellow perch want it is not in the tables"),
+        ("mudskipper", "100 g", "15 C", "how warm mudskipper want it to eat is not in the tables"),
         ("rainbow trout", "100 g", None, "no water temperature was read"),
         (
             "mudskipper",
             "100 g",
             None,
-            "how warm mudskipper want it is not in the tables; no water temperature was read",
+            "how warm mudskipper want it to eat is not in the tables; no water temperature was read",
         ),
         ("rainbow trout", "20 g", "15 C", "mean weight 20 g is outside the feeding table, which covers 50 g and more"),
     ],

@@ -108,7 +108,7 @@ def test_a_stall_is_said_with_what_may_be_behind_it(farm_store: Store, unit: Uni
         read(farm_store, unit, on(9, day), ammonia="2", nitrite="0", temperature="50 F", ph="7.2")
     assert found(farm_store, unit, 8).stalls == ()
     (stall,) = found(farm_store, unit, 10).stalls
-    assert stall.startswith("ammonia has not changed for 8 days, 2 mg/L as N; the water is cold, 50.0 °F")
+    assert stall.startswith("ammonia has hardly changed for 8 days, 2 mg/L as N; the water is cold, 50.0 °F")
     read(farm_store, unit, on(9, 12), ammonia="1.4")
     assert found(farm_store, unit, 12).stalls == ()
 
