@@ -44,14 +44,16 @@ DAYS_UNDERSTOOD = "Understood: today, yesterday, -1, +2, mon, 3 may, 3 may 2026,
 SOON = timedelta(days=31)
 
 
-def parse_day(text: str, today: date, *, ahead: bool = False) -> date:
+def parse_day(text: str, today: date, *, ahead: bool = False, today_too: bool = False) -> date:
     """A day as people type it. Raises NotUnderstood.
 
     What is booked has happened: a weekday or a day without a year is the last one, or one of the next month
-    for a day and month. With `ahead` it is the first one that lies before us.
+    for a day and month. With `ahead` it is the first one that lies before us; with `today_too` the
+    weekday of today is today.
     """
     typed = " ".join(text.lower().replace(",", " ").split())
-    readers = (_named_day, _counted_day, _iso_day, partial(_weekday, ahead=ahead), partial(_day_and_month, ahead=ahead))
+    weekday = partial(_weekday, ahead=ahead, today_too=today_too)
+    readers = (_named_day, _counted_day, _iso_day, weekday, partial(_day_and_month, ahead=ahead))
     try:
         found = next((day for read in readers if (day := read(typed, today)) is not None), None)
     except (ValueError, OverflowError):
@@ -85,13 +87,14 @@ def _iso_day(typed: str, today: date) -> date | None:
     return date.fromisoformat(typed) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", typed) else None
 
 
-def _weekday(typed: str, today: date, *, ahead: bool) -> date | None:
-    """The last one of that name, today included; or the next one after today."""
+def _weekday(typed: str, today: date, *, ahead: bool, today_too: bool) -> date | None:
+    """The last one of that name, today included; or the next one, after today unless `today_too`."""
     weekday = _place_of(typed, WEEKDAYS)
     if weekday is None:
         return None
     if ahead:
-        return today + timedelta(days=(weekday - today.weekday() - 1) % 7 + 1)
+        first = today if today_too else today + timedelta(days=1)
+        return first + timedelta(days=(weekday - first.weekday()) % 7)
     return today - timedelta(days=(today.weekday() - weekday) % 7)
 
 

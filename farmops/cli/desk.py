@@ -87,11 +87,11 @@ class Desk:
         """The day typed, or today."""
         return self.day_or_none(text) or self.today
 
-    def day_or_none(self, text: str | None, *, ahead: bool = False) -> date | None:
-        """The day typed, or none; `ahead` looks forward for one without a year."""
+    def day_or_none(self, text: str | None, *, ahead: bool = False, today_too: bool = False) -> date | None:
+        """The day typed, or none; `ahead` looks forward for one without a year, `today_too` from today on."""
         from farmops import clock
 
-        return clock.parse_day(text, self.today, ahead=ahead) if text else None
+        return clock.parse_day(text, self.today, ahead=ahead, today_too=today_too) if text else None
 
     def mass(self, text: str) -> Measured:
         """A weight as typed, in milligrams."""

@@ -17,7 +17,7 @@ MG_PER_G = 1_000
 
 
 @click.command()
-@click.option("--on", metavar="DAY", help="The day to pick for. [today]")
+@click.option("--on", metavar="DAY", help="The day to pick for; the weekday of today is today. [today]")
 @answer_options
 @pass_desk
 def picks(desk: Desk, on: str | None, as_json: bool) -> None:
@@ -27,7 +27,7 @@ def picks(desk: Desk, on: str | None, as_json: bool) -> None:
     Examples: farmops picks
               farmops picks --on fri --json
     """
-    found = pick_list(desk.store, desk.day_or_none(on, ahead=True))
+    found = pick_list(desk.store, desk.day_or_none(on, ahead=True, today_too=True))
     if as_json:
         ordered, besides = ([_plain_pick(one) for one in part] for part in (found.ordered, found.besides))
         emit({"date": found.day, "ordered": ordered, "ready_besides": besides})
@@ -35,7 +35,8 @@ def picks(desk: Desk, on: str | None, as_json: bool) -> None:
     for text in pick_text(found):
         line(text)
     if not found.ordered:
-        say('Nothing is ordered. A standing order: farmops orders add "the inn" "KALE 6 bunches at 2.50" --every Fri')
+        say(found.nothing_words)
+        say('A standing order: farmops orders add "the inn" "KALE 6 bunches at 2.50" --every Fri')
 
 
 def _plain_pick(one: Pick) -> dict[str, object]:

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from farmops import clock
 from farmops.exchange.columns import BY_NUMBER, Row, with_unit
-from farmops.exchange.customs import NUMBERED_DAY, Customs, Order, parted
+from farmops.exchange.customs import MONTHS, NUMBERED_DAY, Customs, Order, only_order, parted
 from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
 from farmops.model.errors import FarmopsError, NotUnderstood
@@ -256,14 +256,23 @@ def _written_day(cell: str, today: date, column: str) -> date:
     return day
 
 
+def _no_one_order(cell: str, match: re.Match[str]) -> str:
+    only = only_order(match)
+    if min(int(match[1]), int(match[3])) > MONTHS:
+        return f"{cell} is no day; write it as in 2026-05-03"
+    if only is None:
+        return (
+            f"{cell} may put the month or the day first ({match[1]} or {match[3]}); write it as in 2026-05-03, "
+            "or say --dates day-first or month-first"
+        )
+    read = only.replace("-", " ")
+    return f"{cell} is {read}, and other days of the file are the other way; write all as in 2026-05-03"
+
+
 def _numbered_day(cell: str, match: re.Match[str], order: Order | None, column: str) -> date:
     first, second, year = int(match[1]), int(match[3]), int(match[4])
     if order is None:
-        raise RowRefusedError(
-            column,
-            f"{cell} may put the month or the day first ({match[1]} or {match[3]}); write it as in 2026-05-03, "
-            "or say --dates day-first or month-first",
-        )
+        raise RowRefusedError(column, _no_one_order(cell, match))
     day, month = (first, second) if order is Order.DAY_FIRST else (second, first)
     try:
         return date(year if year > 99 else CENTURY + year, month, day)

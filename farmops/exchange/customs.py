@@ -103,8 +103,14 @@ def parted(cell: str) -> tuple[str, str]:
 
 def order_of(cells: Sequence[str]) -> Order | None:
     """Which number comes first in the days of a file, where one of them can be read in one way only."""
-    matches = [match for cell in cells if (match := NUMBERED_DAY.fullmatch(parted(cell)[0]))]
-    firsts, seconds = (any(int(match[at]) > MONTHS for match in matches) for at in (1, 3))
+    matches = (NUMBERED_DAY.fullmatch(parted(cell)[0]) for cell in cells)
+    orders = {order for match in matches if match and (order := only_order(match))}
+    return orders.pop() if len(orders) == 1 else None
+
+
+def only_order(match: re.Match[str]) -> Order | None:
+    """The one order in which the numbers of a day can be read; None where both can, or neither."""
+    firsts, seconds = (int(match[at]) > MONTHS for at in (1, 3))
     if firsts == seconds:
         return None
     return Order.DAY_FIRST if firsts else Order.MONTH_FIRST

@@ -59,6 +59,12 @@ def next_wanted(order: StandingOrder, from_day: date) -> date | None:
     return None if day is None or (order.until_day is not None and day > order.until_day) else day
 
 
+def next_day_wanted(reader: Reader, after: date) -> date | None:
+    """The first day after a day for which anything is ordered; None where nothing is."""
+    days = (next_wanted(one, after + ONE_DAY) for one in sale_facts.orders(reader))
+    return min((day for day in days if day), default=None)
+
+
 def wanted_on(reader: Reader, day: date) -> list[Wanted]:
     """The orders that are wanted on a day, by buyer, beside what was sold that day."""
     due = [one for one in sale_facts.orders(reader) if next_wanted(one, day) == day]

@@ -16,7 +16,7 @@ from farmops.library import CropFacts
 from farmops.model.farm import Farm
 from farmops.model.frozen import dataclass
 from farmops.model.treatments import Hold
-from farmops.reports.ordering import Wanted, wanted_on
+from farmops.reports.ordering import Wanted, next_day_wanted, wanted_on
 from farmops.reports.reasons import short_day
 
 
@@ -57,12 +57,19 @@ class Pick:
 
 @dataclass(frozen=True, slots=True)
 class PickList:
-    """What is wanted on a day, then what is ready besides."""
+    """What is wanted on a day, then what is ready besides; `coming` is the next day after it with an order."""
 
     settings: Farm
     day: date
     ordered: tuple[Pick, ...]
     besides: tuple[Pick, ...]
+    coming: date | None = None
+
+    @property
+    def nothing_words(self) -> str:
+        """That nothing is ordered for the day, and for which day something is."""
+        later = f" Next for {self.coming:%a} {self.coming}." if self.coming else ""
+        return f"Nothing is ordered for {self.day:%a} {self.day}.{later}"
 
 
 def picks(store: Store, on: date | None = None) -> PickList:
@@ -74,10 +81,11 @@ def picks(store: Store, on: date | None = None) -> PickList:
         wanted: dict[str, list[Wanted]] = {}
         for one in wanted_on(reader, day):
             wanted.setdefault(one.order.what, []).append(one)
+        coming = next_day_wanted(reader, day)
     ordered = tuple(Pick(what, tuple(orders), tuple(places.get(what, ()))) for what, orders in sorted(wanted.items()))
     ready = {what: [one for one in found if one.ready] for what, found in places.items() if what not in wanted}
     besides = tuple(Pick(what, (), tuple(found)) for what, found in sorted(ready.items()) if found)
-    return PickList(farm, day, ordered, besides)
+    return PickList(farm, day, ordered, besides, coming)
 
 
 def _places(reader: Reader, day: date) -> dict[str, list[Place]]:

@@ -67,7 +67,13 @@ def test_the_pick_list_says_what_is_wanted_and_where_it_is(ordered: Hand) -> Non
     ]
     thursday = ordered("picks", "--on", "2026-10-15")
     assert thursday.lines[2:] == ["Ready besides", "CHARD: WREN-N, ready since Sat 27 Jun; last picked Sat 20 Jun"]
-    assert "Nothing is ordered" in thursday.err
+    assert thursday.err.startswith("Nothing is ordered for Thu 2026-10-15. Next for Fri 2026-10-16.\nA standing order")
+
+
+def test_the_weekday_of_today_is_today_and_any_other_the_next_one(ordered: Hand) -> None:
+    assert ordered("picks", "--on", "wed").lines == ordered("picks").lines
+    assert ordered("picks", "--on", "fri").lines[0].endswith("pick list for Fri 2026-10-16")
+    assert ordered("picks", "--on", "tue").lines[0].endswith("pick list for Tue 2026-10-20")
 
 
 def test_what_is_wanted_and_not_ready_is_said(farm: Hand) -> None:

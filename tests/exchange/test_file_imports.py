@@ -123,6 +123,15 @@ def test_days_are_read_as_another_day_of_the_file_shows_and_that_is_said(desk: D
     assert [one.day for one in desk.readings] == [on(3, 6), on(5, 3), on(5, 13)]
 
 
+def test_days_of_both_orders_in_one_file_are_said_to_be_that(desk: Desk) -> None:
+    rows = "".join(f"{day},WREN,pH,7\n" for day in ("11/27/2025", "27/11/2025", "13/13/2025"))
+    assert [said.partition("date: ")[2] for said in desk.reasons("readings", LONG + rows)] == [
+        "11/27/2025 is month first, and other days of the file are the other way; write all as in 2026-05-03",
+        "27/11/2025 is day first, and other days of the file are the other way; write all as in 2026-05-03",
+        "13/13/2025 is no day; write it as in 2026-05-03",
+    ]
+
+
 def test_an_hour_beside_the_day_is_the_hour_of_a_reading(desk: Desk) -> None:
     rows = "2026-05-03T07:30:00,WREN,pH,7\n13/05/2026 16:05,WREN,pH,7\n2026-05-14 25:00,WREN,pH,7\n"
     (said,) = desk.reasons("readings", LONG + rows)

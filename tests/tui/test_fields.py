@@ -21,7 +21,7 @@ from farmops.tui.forms.chores import (
     read_states,
     rule_told,
 )
-from farmops.tui.forms.settling import coming_day
+from farmops.tui.forms.settling import COMING_DAYS, coming_day
 from farmops.tui.widgets.completing import matches, resolved
 from farmops.tui.widgets.field_box import LABEL, WIDEST_LABEL, room_for_labels
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
@@ -176,6 +176,12 @@ def test_any_text_is_understood_or_refused_in_words(typed: str):
 )
 def test_days_to_come(typed: str, day: int):
     assert coming_day(typed, SETTING) == date(2026, 10, day)
+
+
+def test_a_refused_day_to_come_names_the_days_that_the_hint_names():
+    with pytest.raises(NotUnderstood, match=f"'20 okt' is no day to come. Understood: {COMING_DAYS}"):
+        coming_day("20 okt", SETTING)
+    assert [coming_day(one, SETTING).day for one in ("3", "sat", "20 oct")] == [17, 17, 20]
 
 
 @pytest.mark.parametrize(

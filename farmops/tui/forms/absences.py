@@ -10,7 +10,7 @@ from farmops.model.absences import Absence, AbsenceChange, Moved, Moves, NewAbse
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
-from farmops.tui.forms.settling import coming_day
+from farmops.tui.forms.settling import COMING_DAYS, coming_day
 from farmops.tui.widgets.fields import Field, Kind, day_words
 from farmops.tui.widgets.forms import FormSpec, Hand
 
@@ -80,7 +80,7 @@ def _day(name: str, label: str, value: str, blamed: tuple[str, ...]) -> Field:
         Kind.DAY,
         value,
         required=True,
-        hint="sat, 3 for three days ahead, or 20 oct",
+        hint=COMING_DAYS,
         read=coming_day,
         told=lambda day, setting: day_words(day),
         blamed=(*making.BOOK_DAYS, *blamed),

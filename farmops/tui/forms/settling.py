@@ -8,6 +8,7 @@ from typing import Any
 
 from farmops import clock
 from farmops.model.chores import Chore, NewPause, Resuming, SettledAs, Settling
+from farmops.model.errors import NotUnderstood
 from farmops.model.text import LONGEST_NOTE
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -16,6 +17,7 @@ from farmops.tui.widgets.fields import Field, Kind, Setting, day_words
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 REASONS = ("not needed this time", "weather", "away", "out of supplies", "no time", "waiting for a part")
+COMING_DAYS = "1 to 9 days ahead, sat, or 20 oct"
 RESTS, GOES_ON = "rest", "go on"
 
 
@@ -49,7 +51,7 @@ def defer(record: Sequence[Chore], context: Context) -> FormSpec:
         "Until",
         Kind.DAY,
         required=True,
-        hint="1 to 9 days ahead, sat, or 20 oct",
+        hint=COMING_DAYS,
         read=coming_day,
         told=lambda day, setting: day_words(day),
         blamed=("Not deferred", *making.BOOK_DAYS),
@@ -69,7 +71,10 @@ def coming_day(text: str, setting: Setting) -> date:
     typed = text.strip().lower()
     if len(typed) == 1 and typed in "123456789":
         return setting.today + timedelta(days=int(typed))
-    return clock.parse_day(typed, setting.today, ahead=True)
+    try:
+        return clock.parse_day(typed, setting.today, ahead=True)
+    except NotUnderstood:
+        raise NotUnderstood(f"{text!r} is no day to come. Understood: {COMING_DAYS}.") from None
 
 
 def _settle(store: Store, entries: Sequence[Settling], hand: Hand, operation: str) -> None:

@@ -26,7 +26,7 @@ from farmops.tui.widgets.sale_lines import Ordered, pick_lines
 from farmops.tui.work import Failed, WorkMixin
 
 COLUMNS = (Column("state", ""), Column("words", "", grow=True))
-NOTHING = "Nothing is ordered for this day, and nothing is ready. Esc, then o: a standing order."
+NOTHING = "Nothing is ready either. Esc, then o: a standing order."
 KEYS = "Space fills   Enter in part   Left, Right: days   Home: today   Y file   Esc back"
 
 
@@ -83,6 +83,7 @@ class Picks(GoesOutAsFile, SaysWhy, ModalScreen[str | None], WorkMixin):
     def _take(self, found: PickList) -> None:
         self.found = found
         title = f"Pick list for {found.day:%a} {found.day.day} {found.day:%b %Y}"
+        title += "" if found.ordered else f"\n{found.nothing_words}"
         self.query_one("#title", Static).update(Content(plain(title)))
         self.query_one(Listing).show(COLUMNS, list(pick_lines(found)), empty=NOTHING)
 
