@@ -30,6 +30,8 @@ class Store:
         self._written: object = None
         self.wrote = False
         """Whether anything was written through this object."""
+        self.waits = False
+        """Whether a write of it waits for another writer to end."""
         self._was_there = False
 
     @contextmanager
@@ -55,8 +57,13 @@ class Store:
         self._make_ready()
         from farmops.records.transaction import Transaction
 
-        with self._in_words(), self.engine.begin() as connection:
-            yield Transaction(connection, self.dialect, operation)
+        engine, self.waits = self.engine, True
+        try:
+            with self._in_words(), engine.begin() as connection:
+                self.waits = False
+                yield Transaction(connection, self.dialect, operation)
+        finally:
+            self.waits = False
         self.wrote = True
 
     def _make_ready(self) -> None:

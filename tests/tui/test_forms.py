@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import sqlite3
 import subprocess
 import sys
 import threading
 from collections.abc import Callable
 from typing import Any, ClassVar
 
+import pytest
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import ModalScreen
@@ -18,8 +20,10 @@ from farmops.model.values import KEEP
 from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.tui.forms import making
+from farmops.tui.widgets import forms
 from farmops.tui.widgets.forms import Field, FieldBox, FormSpec, Hand, Kind, Setting
 from farmops.tui.widgets.words_line import WordsLine
+from tests.farmhand import open_farm
 from tests.tui.stage import NARROW, TODAY, WIDE, Stage, book, fill, screen_text, settle_down, shown, type_text
 
 FIELDS = (
@@ -397,6 +401,36 @@ async def test_what_is_pasted_cannot_speak_to_the_terminal():
         await pilot.pause()
         assert stage.form.box("note").text == "a [31mb c d"
         assert not any("\x1b" in row for row in screen_text(stage))
+
+
+@pytest.mark.parametrize("elsewhere", [True, False])
+async def test_that_another_program_writes_is_said_only_where_one_does(
+    sqlite_store: Store, monkeypatch: pytest.MonkeyPatch, elsewhere: bool
+):
+    open_farm(sqlite_store)
+    monkeypatch.setattr(forms, "PATIENCE_SECONDS", 0.2)
+    other = sqlite3.connect(sqlite_store.place, isolation_level=None)
+    go_on = threading.Event()
+
+    def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
+        with store.writing(operation):
+            go_on.wait(10)
+        return "Booked."
+
+    stage = Stage(sqlite_store, spec(save, fields=FIELDS[-1:]))
+    async with stage.run_test(size=WIDE) as pilot:
+        if elsewhere:
+            other.execute("BEGIN IMMEDIATE")
+        await pilot.press("f2")
+        while stage.top.endswith(forms.SAVING):
+            await pilot.pause(0.02)
+        said = stage.top
+        go_on.set()
+        other.close()
+        await settle_down(pilot)
+        assert stage.said == ["Booked."]
+    assert ("Another program is writing" in said) is elsewhere
+    assert ("Still saving" in said) is not elsewhere
 
 
 class Scale(ModalScreen[str]):

@@ -7,7 +7,10 @@ from datetime import date
 import pytest
 
 from farmops.model.errors import NotUnderstood
+from farmops.records.store import Store
 from farmops.tui.screens.own_span import days_of
+from tests.farmhand import TODAY as FARM_DAY
+from tests.farmhand import a_bed, a_crop, a_unit, open_farm, plant, weigh
 from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
 
 TODAY = date(2026, 10, 14)
@@ -24,6 +27,17 @@ async def test_two_units_side_by_side_with_a_verdict(demo_place: str) -> None:
         await until_seen(pilot, "best first", "as the farm is set", "prices a fifth lower")
         await press(pilot, "escape", "p")
         await until_seen(pilot, "took to build", "rate of return", "SISKIN")
+
+
+async def test_one_unit_alone_has_no_second_one_to_be_compared_with(sqlite_store: Store) -> None:
+    open_farm(sqlite_store)
+    unit = a_unit(sqlite_store)
+    bed, crop = a_bed(sqlite_store, unit), a_crop(sqlite_store, "OKRA")
+    weigh(sqlite_store, plant(sqlite_store, bed, crop), "1 lb", FARM_DAY)
+    async with running(sqlite_store.place) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "c")
+        await until_seen(pilot, "There is no second unit to compare WREN with.")
 
 
 async def test_pictures_follow_each_other_below_and_stand_together_where_there_is_room(demo_place: str) -> None:

@@ -289,7 +289,10 @@ class ReturnsPlace(ListedPlace):
             return
         names = [name for name, _ in rows_of(self.found, self.group) if name not in (FARM, line.key)]
         others = dict(zip(KEYS, names, strict=False))
-        if line.key == FARM or not others:
+        if not others and line.key != FARM:
+            self.refuse(f"There is no second {self.group} to compare {line.key} with.")
+            return
+        if line.key == FARM:
             self.refuse("Put the cursor on a unit, a bed or a crop; another one is chosen then.")
             return
         self.app.push_screen(Choose(f"Compare {line.key} with", others), partial(self._compare, line.key, others))

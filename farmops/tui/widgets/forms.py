@@ -34,6 +34,8 @@ LEAST_FIELDS = 3
 LONG_VERB = 8
 """Signs of a verb from which the keys beside the buttons do without some of their words."""
 SAVING = "Saving …"
+STILL_SAVING = "Still saving …"
+WAITS = f"{SAVING} Another program is writing; this waits for its turn."
 PATIENCE_SECONDS = 2
 LONG, BAR_WIDTH = 1000, 20
 """From how many rows on a form tells how far it has come, and how wide that is drawn."""
@@ -288,7 +290,8 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
 
     def _still_saving(self) -> None:
         if self.saving and not self.stoppable:
-            self._say(f"{SAVING} Another program is writing; this waits for its turn.")
+            store: Store = self.app.store  # type: ignore[attr-defined]
+            self._say(WAITS if store.waits else STILL_SAVING)
 
     def _save(self, store: Store, *, values: dict[str, Any], hand: Hand, operation: str) -> str:
         return self.spec.save(store, values, hand, operation)
