@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 import click
 
@@ -23,11 +22,10 @@ from farmops.model.costs import (
     NewJointSplit,
     NewLabourRate,
 )
-from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Removal
-from farmops.model.text import plain
 from farmops.model.values import Measured
 from farmops.quantities import parse_money, show_money
+from farmops.quantities.shares import parse_parts, parse_produce_share
 from farmops.reports import lists, names
 
 KINDS = {"driver": "drivers", "split": "splits", "labour": "labour rates"}
@@ -105,10 +103,8 @@ def add_driver(
 
 
 def _share(desk: Desk, text: str) -> tuple[int, int]:
-    code, sign, parts = text.partition("=")
-    if not sign or not parts.strip().isdecimal():
-        raise NotUnderstood(f"{plain(text)!r} is no share. Understood: a unit and its parts, as in WREN=2 ROOK=1.")
-    return names.unit(desk.store, code).id, int(parts)
+    code, parts = parse_parts(text)
+    return names.unit(desk.store, code).id, parts
 
 
 @sharing.command("split")
@@ -126,20 +122,13 @@ def add_split(desk: Desk, method: str, produce: str | None, on: str | None, as_j
     """
     from farmops.farm.sharing import set_joint_split
 
-    entry = NewJointSplit(desk.day(on), word(JointMethod, method), _thousandths(produce) if produce else None)
+    entry = NewJointSplit(desk.day(on), word(JointMethod, method), parse_produce_share(produce) if produce else None)
     booked = set_joint_split(desk.store, entry, **desk.hand)
     if as_json:
         emit(plain_split(booked))
     else:
         told = _split_words(booked)
         say(f"Produce and fish split a unit's cost by {told} from {booked.from_day}; number {booked.id}.")
-
-
-def _thousandths(text: str) -> int:
-    try:
-        return round(Fraction(text.strip().removesuffix("%").strip().replace(",", ".")) * 10)
-    except (ValueError, ZeroDivisionError):
-        raise NotUnderstood(f"{plain(text)!r} is no share of the produce. Understood: 70% or 62.5%.") from None
 
 
 @sharing.command("labour")

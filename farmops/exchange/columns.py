@@ -11,7 +11,7 @@ from pathlib import Path
 
 from farmops.exchange.sheets import Line, Sheet, read_sheet
 from farmops.exchange.stored_cells import unguarded
-from farmops.exchange.tables_beside import joined
+from farmops.exchange.tables_beside import Gathered, gathered, joined
 from farmops.model.errors import NotUnderstood
 from farmops.model.frozen import dataclass
 from farmops.model.text import plain
@@ -88,10 +88,11 @@ def read_table(
     meant: Mapping[str, str] | None = None,
     wide: Callable[[Sequence[str]], Sequence[Column]] = lambda heads: (),
     beside: Sequence[tuple[str, str]] = (),
+    parts: Gathered | None = None,
 ) -> Table:
     """The rows of a file by its columns. `meant` says of heads of the file what they mean: `{"kilos": "weight (kg)"}`.
     `wide` gives other columns for a sheet with such heads, in small letters, where it is made otherwise. `beside` names
-    tables of an export that go on with a row, by the head of their number.
+    tables of an export that go on with a row, by the head of their number; `parts` one whose rows make a column.
 
     Raises:
         NotFound: there is no such file, or it cannot be read.
@@ -99,7 +100,7 @@ def read_table(
     """
     reading = _Heads(columns, meant or {})
     sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None or bool(wide([folded(head)])))
-    sheet = joined(Path(path), sheet, beside)
+    sheet = gathered(Path(path), joined(Path(path), sheet, beside), parts)
     others = wide([reading.meant.get(folded(head), folded(head)) for head in sheet.heads])
     reading = _Heads(others or columns, meant or {}, sheet.heads)
     reading.check(sheet)

@@ -92,7 +92,7 @@ def read_rows(
     refused: list[RefusedRow] = []
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
-        table = read_table(file, wanted.columns, said.meant, beside=wanted.beside)
+        table = read_table(file, wanted.columns, said.meant, beside=wanted.beside, parts=wanted.gathered)
         customs, told = customs_of(table, farm.measures, today, said.order, said.decimals)
         customs = replace(customs, zone=farm.time_zone)
         told = (*told, *_told_of_numbers(table))

@@ -46,6 +46,12 @@ class FileNames:
             return next(iter(self._units.values()))
         return _id(cells, column, "unit", self._units)
 
+    def unit_called(self, said: str, column: str, *, numbered: bool = False) -> int:
+        """The unit of a code, or of its number on this farm, in a cell that names several."""
+        if numbered:
+            return _numbered(column, "unit", int(said) if said.isdecimal() else 0, self._units)
+        return _of(said.upper(), column, "unit", self._units)
+
     def unit_code(self, cells: Cells, column: str = "unit") -> str:
         """The code of a unit, which the farm may lack where it is written and not given by number."""
         number = cells.by_number(column)

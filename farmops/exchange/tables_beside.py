@@ -7,8 +7,54 @@ from dataclasses import replace
 from pathlib import Path
 
 from farmops.exchange.sheets import Line, Sheet, read_sheet
+from farmops.model.frozen import dataclass
 
 NUMBER = "id"
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """A column that an export keeps as rows of a file beside it: `WREN=2 ROOK=1`, from a row for each of the shares.
+
+    `to` is the head of the number that points back to a row, `what` and `parts` those that make a word of it.
+    """
+
+    head: str
+    file: str
+    to: str
+    what: str
+    parts: str
+
+    @property
+    def heads(self) -> tuple[str, str, str]:
+        """The heads that the file needs."""
+        return self.to, self.what, self.parts
+
+
+def gathered(path: Path, sheet: Sheet, wanted: Gathered | None) -> Sheet:
+    """The rows of a sheet, each with what the rows of the file beside it say of its number, in one more column.
+
+    Raises:
+        NotUnderstood: the file beside it is no file of rows.
+    """
+    if wanted is None or NUMBER not in sheet.heads or not path.with_name(wanted.file).is_file():
+        return sheet
+    other = read_sheet(path.with_name(wanted.file), lambda text: text == wanted.to)
+    if not set(wanted.heads) <= set(other.heads):
+        return sheet
+    to, what, parts = map(other.heads.index, wanted.heads)
+    words: dict[str, list[str]] = {}
+    for line in other.lines:
+        words.setdefault(_cell(line, to), []).append(f"{_cell(line, what)}={_cell(line, parts)}")
+    at, width = sheet.heads.index(NUMBER), len(sheet.heads)
+    lines = [_longer(line, width, " ".join(words.get(_cell(line, at), ()))) for line in sheet.lines]
+    return replace(sheet, heads=(*sheet.heads, wanted.head), lines=tuple(lines))
+
+
+def _longer(line: Line, width: int, cell: str) -> Line:
+    if len(line.cells) > width:
+        return line
+    return replace(line, cells=(*(_cell(line, at) for at in range(width)), cell))
 
 
 def joined(path: Path, sheet: Sheet, beside: Sequence[tuple[str, str]]) -> Sheet:

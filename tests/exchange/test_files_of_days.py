@@ -21,6 +21,20 @@ SAME_DAY = [
     ("power prices", "from,price\n2026-03-01,0.16\n", "0.16", "0.18", "power costs $0.16 per kWh from 2026-03-01"),
     ("labour rates", "from,rate\n2026-03-01,15\n", "15", "16", "an hour of everybody is worth $15.00 from 2026-03-01"),
     (
+        "drivers",
+        "from,driver,shares\n2026-03-01,fixed shares,WREN=2\n",
+        "WREN=2",
+        "WREN=3",
+        "shared costs (all) go by fixed shares from 2026-03-01",
+    ),
+    (
+        "splits",
+        "from,method,produce (%)\n2026-03-01,fixed shares,70\n",
+        ",70",
+        ",62.5",
+        "produce and fish split a cost by fixed shares from 2026-03-01",
+    ),
+    (
         "meter readings",
         "date,shown,unit\n2026-05-01,100,WREN\n",
         ",100",

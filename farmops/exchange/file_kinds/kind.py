@@ -11,6 +11,7 @@ from farmops.exchange.cells import Cells, RowRefusedError, in_column
 from farmops.exchange.columns import Column
 from farmops.exchange.file_goods import FileGoods
 from farmops.exchange.file_names import FileNames
+from farmops.exchange.tables_beside import Gathered
 from farmops.farm.file_rows import FileRow
 from farmops.model.errors import NotUnderstood
 from farmops.model.frozen import dataclass
@@ -37,12 +38,16 @@ Read = Callable[[Cells, Take], Iterable[FileRow]]
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of rows: its columns and what a row of them books; in an export, rows go on in the table `beside`."""
+    """A kind of rows: its columns and what a row of them books.
+
+    In an export, rows go on in the table `beside`, and one of their columns is `gathered` from rows of another.
+    """
 
     name: str
     columns: tuple[Column, ...]
     read: Read
     beside: tuple[tuple[str, str], ...] = ()
+    gathered: Gathered | None = None
 
 
 DATE = Column("date", needed=True, also=("day",))

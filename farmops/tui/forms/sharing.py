@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 from farmops.model.costs import (
@@ -20,10 +19,11 @@ from farmops.model.costs import (
 from farmops.model.errors import NotUnderstood
 from farmops.model.text import plain
 from farmops.quantities import show_money, show_money_exact
+from farmops.quantities.shares import parse_parts, parse_produce_share
 from farmops.reports.store import Store
 from farmops.tui.forms import making
 from farmops.tui.forms.context import Context
-from farmops.tui.widgets.fields import Field, Kind, Setting
+from farmops.tui.widgets.fields import Field, Kind
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 FROM_DAY = "The days before keep theirs; the same day again corrects it."
@@ -68,10 +68,10 @@ def _shares(text: str, context: Context) -> tuple[tuple[int, int], ...]:
     ids = {line.unit.code: line.unit.id for line in context.units}
     found = []
     for word in text.split():
-        code, sign, parts = word.partition("=")
-        if not sign or code.upper() not in ids or not (parts.isascii() and parts.isdigit()):
-            raise NotUnderstood(f"{plain(word)!r} is no share. Understood: a unit and its parts, as in WREN=2 ROOK=1.")
-        found.append((ids[code.upper()], int(parts)))
+        code, parts = parse_parts(word)
+        if code.upper() not in ids:
+            raise NotUnderstood(f"There is no unit {plain(code)} for shares. Known: {', '.join(ids)}.")
+        found.append((ids[code.upper()], parts))
     return tuple(found)
 
 
@@ -94,20 +94,13 @@ def split(record: JointSplit | None, context: Context) -> FormSpec:
             Kind.TEXT,
             "" if produce is None else f"{produce / 10:g} %",
             hint="70 %, for fixed shares",
-            read=_thousandths,
+            read=lambda text, setting: parse_produce_share(text),
             told=lambda found, setting: f"{found / 10:g} % produce, {100 - found / 10:g} % fish",
             blamed=("produce bears",),
         ),
         making.day("from_day", "From", record.from_day if record else "today"),
     )
     return FormSpec("How produce and fish split a cost", fields, save, context.setting, about=FROM_DAY)
-
-
-def _thousandths(text: str, setting: Setting) -> int:
-    try:
-        return round(Fraction(text.strip().removesuffix("%").strip().replace(",", ".")) * 10)
-    except (ValueError, ZeroDivisionError):
-        raise NotUnderstood(f"{plain(text)!r} is no share of the produce. Understood: 70 % or 62.5 %.") from None
 
 
 def rate(record: LabourRate | None, context: Context) -> FormSpec:
