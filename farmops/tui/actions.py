@@ -154,9 +154,18 @@ def _textual_key(key: str) -> str:
 
 
 def footer_of(place: str, actions: Iterable[Action] = ACTIONS) -> list[Action]:
-    """What the footer shows in a place: its own actions, then the others in their order, help at the end."""
+    """What the footer shows in a place: its own actions, then the others in their order, help at the end.
+
+    A narrow terminal drops the last ones: a new record, its edit and the scale come first, but in the round, which is
+    settled.
+    """
     found = [one for one in actions if one.brief and one.where in (place, LIST, ANYWHERE) and not _hidden(one, place)]
-    return sorted(found, key=lambda one: (one.id == "help", one.where != place))
+    first = () if place == "chores" else ("new", "edit", "weigh")
+    return sorted(found, key=lambda one: (one.id == "help", *_place_in(first, one.id), one.where != place))
+
+
+def _place_in(first: tuple[str, ...], id: str) -> tuple[bool, int]:
+    return (False, first.index(id)) if id in first else (True, 0)
 
 
 def _hidden(action: Action, place: str) -> bool:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from farmops.tui.widgets.pictures import Stack, columns_over, gathered, stacked, stacks, wrapped
+from farmops.tui.widgets.plan import crops_to_scale
 from farmops.tui.widgets.sparks import ASCII
 
 WORDS = ("paid", "power", "labour")
@@ -76,3 +77,13 @@ def test_weeks_are_gathered_where_there_are_more_than_columns():
 )
 def test_words_are_not_cut(width: int, lines: list[str]):
     assert list(wrapped(["one", "two", "three"], width)) == lines
+
+
+def test_a_bed_names_its_crops_where_their_names_can_be_read_and_else_how_many_there_are():
+    four = (("MINT", 0.1), ("CHARD", 0.5), ("PAK CHOI", 0.3), ("CHIVES", 0.1))
+    assert crops_to_scale(four, 12) == "4 crops     "
+    assert crops_to_scale((("CELERY", 0.3), ("CHARD", 0.2)), 14) == "2 crops|      "
+    assert crops_to_scale((("CELERY", 0.3), ("SPRING ONION", 0.1), ("CHARD", 0.3)), 12) == "3 crops|    "
+    assert crops_to_scale((("KALE", 0.5), ("CHARD", 0.5)), 12) == "KALE |CHARD "
+    assert crops_to_scale((("MINT", 0.1), ("CHARD", 0.5), ("PAK CHOI", 0.4)), 24) == "·|CHARD      |PAK CHOI  "
+    assert crops_to_scale((("ROCKET", 0.5),), 12) == "ROCKE|      "

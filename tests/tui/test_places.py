@@ -25,6 +25,7 @@ from tests.tui.demo import (
     press,
     running,
     seen,
+    until,
     until_seen,
 )
 
@@ -149,6 +150,7 @@ async def test_the_footer_says_keys_that_work_when_clicked_and_always_help(demo_
             assert f"{key} {word}" in line
             assert key_name(action.keys[0]) == key
         assert shown[-1][0].id == "help"
+        assert place in ("chores", "returns") or {"new", "edit"} < {action.id for action, _, _ in shown}
         await click_on_word(pilot, KeyFooter, "weigh")
         await until_seen(pilot, "Weigh a harvest")
         await press(pilot, "escape")
@@ -174,6 +176,23 @@ async def test_a_row_longer_than_the_terminal_shows_where_one_stands(demo_place:
         nothing_runs_out_of_sight(pilot.app)
         await pilot.resize_terminal(*LARGE)
         await until_seen(pilot, "┏ 6 ━", "┌ 0 ─")
+
+
+def beneath_the_heads(pilot: Driver) -> str:
+    """The first line of the plantings that is on the screen."""
+    lines = seen(pilot.app)
+    return lines[next(at for at, line in enumerate(lines) if "weeks" in line) + 1]
+
+
+async def test_the_plantings_open_at_the_top_where_the_newest_stands(demo_place: str) -> None:
+    async with running(demo_place, size=SMALL) as pilot:
+        await go_to(pilot, "beds")
+        listing = listing_of(pilot.app)
+        assert listing.current.cells[1] == "PAK CHOI · planted last"
+        assert beneath_the_heads(pilot).startswith("▸ TEAL-N")
+        await press(pilot, "l", "1", "2", "enter")
+        await until(pilot, lambda: listing.current.data.plants == 12, "the planting that was booked")
+        assert beneath_the_heads(pilot).startswith("▸ TEAL-N")
 
 
 async def test_a_bed_beside_others_and_its_new_size_have_keys(demo_place: str) -> None:

@@ -75,11 +75,10 @@ class BedsPlace(ListedPlace):
         self.query_one(Plan).beds = tuple(planned(one, found, measures) for one in found.beds)
         empty = "No bed here yet. n adds one." if not found.beds else "Nothing grows here. n plants."
         self.show(COLUMNS, items_of(found, measures), empty if self.has_units else NO_UNIT)
-        self._to_the_newest(found.plantings)
+        self._to_the_newest(newest_of(found.plantings))
 
-    def _to_the_newest(self, plantings: Sequence[Planting]) -> None:
-        """The cursor goes to what was planted last, so that l plants like it."""
-        newest = max(plantings, key=lambda one: (one.started_day, one.id), default=None)
+    def _to_the_newest(self, newest: Planting | None) -> None:
+        """The cursor goes to what was planted last, the first line, so that l plants like it."""
         key = key_of(newest) if newest else ""
         if key not in ("", self.newest):
             self.call_after_refresh(self.listing.go_to, key)
@@ -150,8 +149,12 @@ def planned(one: BedLine, found: Standing, measures: Measures) -> PlannedBed:
 
 
 def items_of(found: Standing, measures: Measures) -> list[Line | Heading]:
-    """Plantings bed by bed, then the beds that are free."""
-    items: list[Line | Heading] = [planting_line(one, found.on, found.held.get(one.bed_id)) for one in found.plantings]
+    """What was planted last, the other plantings bed by bed, then the beds that are free."""
+    newest = newest_of(found.plantings)
+    items: list[Line | Heading] = [
+        planting_line(one, found.on, found.held.get(one.bed_id), newest=one is newest and len(found.plantings) > 1)
+        for one in sorted(found.plantings, key=lambda one: one is not newest)
+    ]
     free = free_beds(found)
     if free:
         items.append(Heading("Free"))
@@ -159,6 +162,11 @@ def items_of(found: Standing, measures: Measures) -> list[Line | Heading]:
             Line(f"beds {one.bed.id}", free_cells(one, found.on, measures), look="quiet", data=one.bed) for one in free
         ]
     return items
+
+
+def newest_of(plantings: Sequence[Planting]) -> Planting | None:
+    """What was planted last."""
+    return max(plantings, key=lambda one: (one.started_day, one.id), default=None)
 
 
 def free_beds(found: Standing) -> Sequence[BedLine]:
@@ -173,10 +181,11 @@ def free_cells(one: BedLine, on: date, measures: Measures) -> tuple[str, ...]:
     return (one.bed.code, AREA.show(area, measures) if area else "no size booked", "", "", "", "")
 
 
-def planting_line(one: Planting, on: date, hold: Hold | None = None) -> Line:
-    """A planting as a line, with the hold it is under."""
+def planting_line(one: Planting, on: date, hold: Hold | None = None, *, newest: bool = False) -> Line:
+    """A planting as a line, with the hold it is under; the newest says why it stands first."""
     weeks = (on - one.started_day).days // 7
-    crop = f"{one.crop} · held {hold.words}" if hold else one.crop
+    held = f"held {hold.words}" if hold else ""
+    crop = " · ".join(part for part in (one.crop, held, "planted last" if newest else "") if part)
     cells = (one.bed, crop, str(one.started_day), str(weeks), str(one.plants or ""), one.variety or "")
     return Line(key_of(one), cells, data=one)
 

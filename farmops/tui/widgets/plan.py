@@ -18,6 +18,9 @@ from farmops.tui.widgets.cells import cut, fill
 
 SMALLEST, LARGEST = 11, 40
 WORTH_A_MARK = 5
+LEAST_SIGNS = 4
+"""Signs of a name that tell it from others; a bed with no room for so many says how many crops stand in it."""
+UNNAMED = "·"
 HEIGHT = 3
 Row = list[tuple["PlannedBed", int]]
 
@@ -117,7 +120,16 @@ def label_of(words: str, inside: int) -> str:
 
 
 def crops_to_scale(crops: Sequence[tuple[str, float]], inside: int) -> str:
-    """The crops side by side, each as wide as its part of the bed; what no crop takes stays blank."""
+    """The crops side by side, each as wide as its part of the bed; what no crop takes stays blank.
+
+    One name without room to be read leaves a dot; where there are more of them, how many crops there are stands over
+    what they take.
+    """
+    taken = round(sum(part for _, part in crops) * inside)
+    if len(crops) > 1:
+        crops = [(name if _readable(name, part, inside) else UNNAMED, part) for name, part in crops]
+    if sum(name == UNNAMED for name, _ in crops) > len(crops) // 3:
+        return crops_to_scale(((f"{len(crops)} crops", max(taken, len("99 crops")) / inside),), inside)
     drawn, left, upto = "", 0, 0.0
     for name, part in crops:
         upto += part
@@ -126,6 +138,11 @@ def crops_to_scale(crops: Sequence[tuple[str, float]], inside: int) -> str:
         drawn += _short(plain(name), right - left - len(edge)) + edge
         left = right
     return fill(drawn, inside)
+
+
+def _readable(name: str, part: float, inside: int) -> bool:
+    """Whether a name, or as much of it as tells it from others, finds room in its part beside the edge."""
+    return round(part * inside) - 1 >= min(cell_len(name), LEAST_SIGNS)
 
 
 def _short(name: str, columns: int) -> str:
