@@ -78,10 +78,13 @@ def told(error: BaseException) -> int:
 
 def open_interface(desk: Desk) -> int:
     """The interface on the desk's store; where the terminal cannot draw it, the round in words."""
-    from farmops.tui.start import can_draw, start
+    from farmops.cli.output import say
+    from farmops.tui.start import cannot_draw, start
 
     try:
-        if not can_draw():
+        reason = cannot_draw()
+        if reason is not None:
+            say(reason)
             return run(["--farm", desk.store.place, "chores"])
         return start(desk.store.place, desk.by, daily_backups=desk.thrown_away is None)
     finally:

@@ -66,6 +66,7 @@ def _made(desk: Desk, place: str) -> Desk:
     from farmops.exchange.demo import keep_demo
 
     copy = Desk(place, desk.by, None)
+    say("Making the invented farm ...")
     try:
         keep_demo(copy.store)
     finally:

@@ -10,9 +10,15 @@ from farmops.tui.app import FarmApp
 from farmops.tui.settings import settings_path, theme_from
 
 
-def can_draw() -> bool:
-    """Whether this terminal can show the interface at all."""
-    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") not in ("", "dumb")
+def cannot_draw() -> str | None:
+    """Why the interface cannot be shown here, in a sentence; None where it can."""
+    terminal = os.environ.get("TERM", "")
+    if terminal in ("", "dumb"):
+        name = f"TERM={terminal}" if terminal else "TERM is not set"
+        return f"No screens on this terminal ({name}), so this is the round; all commands work: farmops --help"
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        return "No screens without a terminal to read keys from and to draw on, so this is the round."
+    return None
 
 
 def start(place: str, by: str, *, daily_backups: bool = True) -> int:

@@ -44,6 +44,9 @@ def test_the_demo_prints_its_round_and_its_returns_and_leaves_nothing_behind(tmp
 def test_without_a_terminal_the_demo_tells_its_round_and_leaves_nothing_behind(tmp_path: Path) -> None:
     done = farmops(tmp_path, "demo")
     assert done.returncode == 0, done.stderr
+    making, why = done.stderr.splitlines()[:2]
+    assert making == "Making the invented farm ..."
+    assert why.startswith("No screens ")
     assert done.stdout.startswith("Quillet Bank, Wednesday 14 October 2026: 19 to do, 2 late")
     assert list((tmp_path / "tmp").iterdir()) == []
 

@@ -322,7 +322,7 @@ def test_keys_that_clash_are_refused_at_the_start_in_words(
 ) -> None:
     settings = tmp_path / "settings.toml"
     monkeypatch.setenv("FARMOPS_SETTINGS", str(settings))
-    monkeypatch.setattr("farmops.tui.start.can_draw", lambda: True)
+    monkeypatch.setattr("farmops.tui.start.cannot_draw", lambda: None)
     settings.write_text('[keys]\nweigh = "u"\n', encoding="utf-8")
     assert main.run(["--farm", demo_place]) == 1
     said = capsys.readouterr()
@@ -357,6 +357,8 @@ def test_where_nothing_can_be_drawn_the_round_is_printed(
     said = capsys.readouterr()
     assert said.out.startswith("Quillet Bank, Wednesday 14 October 2026: 19 to do, 2 late")
     assert "\x1b" not in said.out
+    assert said.err.startswith(f"No screens on this terminal ({'TERM=dumb' if terminal else 'TERM is not set'}), so")
+    assert said.err.count("\n") == 1
 
 
 async def test_the_round_goes_on_after_the_last_chore(demo_place: str, demo_store: Store) -> None:
