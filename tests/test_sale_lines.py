@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
+from math import floor
+
 import pytest
 
 from farmops.model.errors import FarmopsError, NotUnderstood
 from farmops.model.sales import SaleLine, SoldBy
-from farmops.quantities import METRIC, US
+from farmops.quantities import METRIC, US, Measures
 from farmops.quantities.sales import TypedLine, parse_sale_line, part_of, show_line, typed_line
 
 POUND_MG = 453_592.37
@@ -62,6 +66,40 @@ def test_a_sum_in_all_stays_exact_when_it_does_not_divide():
 
 def test_half_a_cent_is_rounded_up_once():
     assert a_line("KALE 500 g at 2.01/kg", METRIC).paid_minor == 101
+
+
+@pytest.mark.parametrize(
+    ("typed", "measures", "paid"),
+    [
+        ("CHARD 12 oz at 3.50/lb", US, 263),
+        ("CHARD 4 oz at 3.50/lb", US, 88),
+        ("CHARD 12 oz at 3.50/lb", METRIC, 263),
+        ("CHARD 0,75 lb at 3,50/lb", replace(METRIC, decimal_comma=True), 263),
+        ("CHARD 340.194 g at 3.50/lb", US, 262),
+        ("CHARD 340194 mg at 3.50/lb", US, 262),
+        ("CHARD 1 lb at 3.50/lb unsold 4 oz", US, 263),
+        ("CHARD 1 lb at 3.50/lb unsold 3 oz returned 1 oz", US, 263),
+        ("CHARD 12 oz at 3.50/lb unsold 12 oz", US, 0),
+        ("CHARD 5 mg for 100000", US, 10_000_000),
+    ],
+)
+def test_a_weight_is_priced_as_it_was_typed_and_not_as_it_is_kept(typed: str, measures: Measures, paid: int):
+    assert a_line(typed, measures).paid_minor == paid
+
+
+def test_every_half_cent_of_ounces_is_rounded_up():
+    wrong = [
+        ounces
+        for ounces in range(1, 400)
+        if a_line(f"CHARD {ounces} oz at 3.50/lb").paid_minor != floor(Fraction(ounces * 350, 16) + Fraction(1, 2))
+    ]
+    assert wrong == []
+
+
+def test_a_weight_that_does_not_read_as_what_is_kept_is_priced_by_what_is_kept():
+    kept = replace(a_line("CHARD 12 oz at 3.50/lb"), amount=500_000)
+    assert kept.paid_minor == 386
+    assert replace(kept, amount_typed="a basket").paid_minor == 386
 
 
 def test_what_is_sold_by_count_may_have_its_weight():

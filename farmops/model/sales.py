@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from datetime import date
 from enum import StrEnum
+from fractions import Fraction
 
 from farmops.model.frozen import dataclass
 from farmops.model.values import KEEP, Keep, Measured
+from farmops.quantities.exact_weights import as_typed, in_ounces
 
 
 class SoldBy(StrEnum):
@@ -70,8 +72,18 @@ class SaleLine:
 
     @property
     def paid_minor(self) -> int:
-        """What was paid for that, rounded once to the minor unit, half up."""
-        return halves_up(self.sold * self.price_minor, self.per_amount)
+        """What was paid for that, rounded once to the minor unit, half up; a weight counts as it was typed."""
+        return halves_up(self._priced * self.price_minor, self.per_amount)
+
+    @property
+    def _priced(self) -> int | Fraction:
+        """What the price is of. Milligrams were rounded, and would make less of half a cent: 12 oz at 3.50/lb."""
+        if self.sold_by is not SoldBy.WEIGHT or not self.sold or self.price_typed.startswith("for "):
+            return self.sold
+        whole = as_typed(self.amount_typed, self.amount)
+        if whole.denominator == 1:
+            return self.sold
+        return max(whole - in_ounces(self.unsold) - in_ounces(self.returned), Fraction(0))
 
     @property
     def sold_mg(self) -> int | None:
@@ -86,8 +98,8 @@ class SaleLine:
         return f"{self.bed} {self.what}" if self.bed else self.what
 
 
-def halves_up(above: int, below: int) -> int:
-    """The quotient of two whole numbers that are not negative, to the nearest whole number."""
+def halves_up(above: int | Fraction, below: int) -> int:
+    """The quotient of two numbers that are not negative, to the nearest whole number, half up."""
     return (2 * above + below) // (2 * below)
 
 
