@@ -18,6 +18,7 @@ from farmops.model.frozen import dataclass
 from farmops.model.plantings import Crop, Planting
 from farmops.model.units import Unit
 from farmops.reports.spans import Span, active_spans
+from farmops.reports.worth import no_price
 
 WEEK = 7
 
@@ -131,7 +132,7 @@ class Weeks:
         unpriced = sorted(self._unpriced & {(bed, crop) for bed in plot.beds for crop in crops}, key=lambda key: key[1])
         if unpriced:
             names = {one.id: one.name for one in self.crops}
-            return Series(plot.name, {}, f"no list price for {names[unpriced[0][1]]} on some days")
+            return Series(plot.name, {}, no_price(names[unpriced[0][1]]))
         return self._per_area(plot.name, self._sum((plot.beds, crops), self._values), self._areas_of(plot))
 
     def produce(self, plot: Plot) -> Series:

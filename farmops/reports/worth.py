@@ -127,7 +127,7 @@ def worth(name: str, sums: Sequence[HarvestTotal], sold: Sold, fetch: Fetch) -> 
     """
     unpriced = _without_price(sums, sold)
     if unpriced:
-        return missing(name, MONEY, f"no list price for {unpriced} on some days")
+        return missing(name, MONEY, no_price(unpriced))
     note = coverage(sums, sold)
     if not sold.covers:
         return _listed(name, AT_LIST, sums, fetch, note)
@@ -152,6 +152,11 @@ def coverage(sums: Sequence[HarvestTotal], sold: Sold) -> str | None:
         return f"Sales cover all of the {marked} marked sold."
     covered = MASS.show(sold.covered_mg, sold.measures)
     return f"Sales cover {covered} of the {marked} marked sold; the rest is valued at the price list."
+
+
+def no_price(names: str) -> str:
+    """That a list price lacks, and how one is entered."""
+    return f"no list price for {names} on some days; enter one with farmops prices add, or F5, g, l"
 
 
 def _without_price(sums: Sequence[HarvestTotal], sold: Sold) -> str:

@@ -91,7 +91,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("close-lot", "Close the fish lot: none are left", ("c",), "fish", "close_lot", None, "a fish lot"),
     Action("pay", "Book what comes again and is paid", ("p",), "money", "pay", "pay", "a cost that comes again"),
     Action("again", "Describe a cost that comes again", ("a",), "money", "again"),
-    Action("share", "Say anew how costs are shared, what an hour is worth", ("g",), "money", "share"),
+    Action("share", "Say anew how costs are shared, what an hour or a crop is worth", ("g",), "money", "share"),
     Action("sell", "Book a sale", ("s",), "money", "sell", "sell"),
     Action("meter", "Read a meter of power", ("m",), "money", "meter"),
     Action("new-supply", "Enter a supply", ("S",), "money", "new_supply"),

@@ -14,6 +14,7 @@ from farmops.reports.comparing import VALUE_PER_AREA, Compared, Comparisons, com
 from farmops.reports.returns import Asked
 from farmops.reports.spans import Span
 from farmops.reports.spread import sure_of_names, sure_of_units
+from farmops.reports.worth import no_price
 from farmops.reports.yields import By, yields
 from tests.farmhand import TODAY, a_bed, a_crop, a_unit, area, clear, on, plant, price, weigh
 
@@ -108,7 +109,7 @@ def test_what_is_missing_is_named(farm_store: Store):
     a_unit(farm_store, "TERN")
     found = compare_two(farm_store, asked(), "WREN", "FINCH")
     assert line(found, "CHARD").reason == "FINCH: nothing that counts was weighed of CHARD"
-    assert line(found, VALUE_PER_AREA).reason == "WREN: no list price for CHARD on some days"
+    assert line(found, VALUE_PER_AREA).reason == f"WREN: {no_price('CHARD')}"
     assert compare_two(farm_store, asked(), "TERN", "FINCH").lines[0].reason == (
         "TERN: no bed area was there in any whole week"
     )

@@ -17,6 +17,7 @@ from farmops.model.harvests import Use
 from farmops.model.units import UnitState
 from farmops.records.store import Store
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns
+from farmops.reports.worth import no_price
 from tests.farmhand import (
     TODAY,
     a_bed,
@@ -178,7 +179,7 @@ def test_value_is_missing_with_its_reason_while_a_price_is(farm_store: Store):
     found = in_june(farm_store)
     for line in (*found.units, found.farm):
         assert line.value.value is None
-        assert line.value.reason == line.net.reason == "no list price for CHARD on some days"
+        assert line.value.reason == line.net.reason == no_price("CHARD")
 
 
 def test_yield_is_missing_with_its_reason(farm_store: Store):

@@ -13,6 +13,7 @@ from farmops.model.harvests import Use
 from farmops.model.plantings import Planting
 from farmops.records.store import Store
 from farmops.reports.returns import Asked, Returns, monthly, returns
+from farmops.reports.worth import no_price
 from farmops.reports.yields import By, yields
 from tests.farmhand import TODAY, a_bed, a_crop, a_unit, on, plant, price, sell, stock, take_back, weigh
 
@@ -126,13 +127,13 @@ def test_what_is_sold_later_counts_where_it_was_weighed(farm_store: Store, chard
 def test_what_is_sold_needs_no_list_price(farm_store: Store):
     planting = plant(farm_store, a_bed(farm_store, a_unit(farm_store)), a_crop(farm_store))
     weigh(farm_store, planting, "4 lb", on(6, 13), Use.SOLD)
-    assert produce(farm_store).reason == "no list price for CHARD on some days"
+    assert produce(farm_store).reason == no_price("CHARD")
     sell(farm_store, "the gate", on(6, 14), (planting, "3 lb at 4"))
-    assert produce(farm_store).reason == "no list price for CHARD on some days"
+    assert produce(farm_store).reason == no_price("CHARD")
     sell(farm_store, "the gate", on(6, 14), (planting, "1 lb at 4"))
     assert produce(farm_store).value == 1600
     weigh(farm_store, planting, "1 lb", on(6, 13))
-    assert produce(farm_store).reason == "no list price for CHARD on some days"
+    assert produce(farm_store).reason == no_price("CHARD")
 
 
 def test_fish_and_produce_beds_and_crops_keep_their_own_sales(farm_store: Store, chard: Planting):

@@ -12,6 +12,7 @@ from farmops.model.harvests import Use
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.returns import Asked, returns
+from farmops.reports.worth import no_price
 from farmops.reports.yields import By, YieldLine, yields
 from tests.farmhand import (
     TODAY,
@@ -65,7 +66,7 @@ def test_yield_by_bed(summer: Store):
     assert (north.harvest.value, north.marketable.value, north.area.value) == (2 * POUND, POUND, 2_322_576)
     assert north.yield_per_area.value == Fraction(POUND, 2_322_576)
     assert (north.value.value, south.value.value) == (300, None)
-    assert south.value.reason == "no list price for KALE on some days"
+    assert south.value.reason == no_price("KALE")
     assert south.marketable.value == 2 * POUND
     assert west.area.reason == "no size is booked for WREN-W on 2026-06-30"
     assert west.yield_per_area.reason == "no harvest yet"

@@ -7,10 +7,13 @@ from datetime import date
 import pytest
 
 from farmops.model.errors import NotUnderstood
+from farmops.quantities import US
 from farmops.records.store import Store
+from farmops.reports.returns import Asked, returns
 from farmops.tui.screens.own_span import days_of
+from farmops.tui.screens.returns_below import notes
 from tests.farmhand import TODAY as FARM_DAY
-from tests.farmhand import a_bed, a_crop, a_unit, open_farm, plant, weigh
+from tests.farmhand import a_bed, a_chore, a_crop, a_unit, on, open_farm, pay, plant, price, settle, weigh
 from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
 
 TODAY = date(2026, 10, 14)
@@ -38,6 +41,34 @@ async def test_one_unit_alone_has_no_second_one_to_be_compared_with(sqlite_store
         await go_to(pilot, "returns")
         await press(pilot, "c")
         await until_seen(pilot, "There is no second unit to compare WREN with.")
+
+
+async def test_what_is_missing_on_a_new_farm_names_its_next_step_and_the_step_leads_there(sqlite_store: Store) -> None:
+    open_farm(sqlite_store)
+    planting = plant(sqlite_store, a_bed(sqlite_store, a_unit(sqlite_store)), a_crop(sqlite_store, "OKRA"))
+    weigh(sqlite_store, planting, "1 lb", FARM_DAY)
+    async with running(sqlite_store.place, size=LARGE) as pilot:
+        await go_to(pilot, "returns")
+        await until_seen(pilot, "no list price for OKRA on some days; enter one with farmops prices add, or F5, g, l.")
+        await go_to(pilot, "money")
+        await press(pilot, "g", "l")
+        await until_seen(pilot, "New price")
+
+
+def test_an_hour_that_cannot_be_priced_says_why_below(sqlite_store: Store) -> None:
+    open_farm(sqlite_store)
+    unit = a_unit(sqlite_store)
+    chard = a_crop(sqlite_store)
+    planting = plant(sqlite_store, a_bed(sqlite_store, unit), chard)
+    price(sqlite_store, chard, "3/lb")
+    pay(sqlite_store, "5", on(6, 1), unit=unit)
+    weigh(sqlite_store, planting, "1 lb", on(6, 13))
+    asked = Asked(FARM_DAY, on(6, 1), on(6, 30))
+    assert "WREN: no minutes are booked for it." in notes(returns(sqlite_store, asked), US)
+    chore = a_chore(sqlite_store, "Prune", "day", on(6, 14), unit_id=unit.id)
+    settle(sqlite_store, chore, on(6, 14), minutes=20)
+    few = "WREN: not enough records: minutes are booked on 1 of 30 days, and one in 4 is needed."
+    assert few in notes(returns(sqlite_store, asked), US)
 
 
 async def test_pictures_follow_each_other_below_and_stand_together_where_there_is_room(demo_place: str) -> None:

@@ -13,6 +13,7 @@ from farmops.model.frozen import dataclass
 from farmops.model.sales import Sale, SaleLine, StandingOrder
 from farmops.model.supplies import Supply
 from farmops.quantities import Measures, show_money
+from farmops.quantities.lives import show_life
 from farmops.quantities.sales import show_amount
 from farmops.reports import lists, ordering, selling
 from farmops.reports.lists import SharingSet
@@ -40,8 +41,13 @@ COLUMNS = (
 )
 DAYS_BACK = 400
 DAYS_OF_POWER = 30
-SHARED = {"g": "what shared costs go by", "p": "how produce and fish split a cost", "h": "what an hour is worth"}
-SHARED_KINDS = {"g": "drivers", "p": "splits", "h": "labour rates"}
+SHARED = {
+    "g": "what shared costs go by",
+    "p": "how produce and fish split a cost",
+    "h": "what an hour is worth",
+    "l": "what a crop or fish is worth: its list price",
+}
+SHARED_KINDS = {"g": "drivers", "p": "splits", "h": "labour rates", "l": "prices"}
 KINDS: dict[type, str] = {
     Recurrence: "recurring",
     Cost: "costs",
@@ -107,7 +113,7 @@ class MoneyPlace(ListedPlace):
             self.open_form("edit", "pay", line.data)
 
     def action_share(self) -> None:
-        """Say anew how costs are shared, from a day on."""
+        """Say anew how costs are shared, or what something is worth, from a day on."""
         self.app.push_screen(Choose("Say anew, from a day on", SHARED), self._share)
 
     def _share(self, chosen: str | None) -> None:
@@ -206,11 +212,13 @@ def _is_of(line: SaleLine, unit: str, lots: set[int]) -> bool:
 
 
 def cost_line(one: Cost, measures: Measures) -> Line:
-    """A cost as a line."""
-    kind = f"lasts {one.life_months} months" if one.life_months else one.category.value
+    """A cost as a line; what lasts says how long."""
+    what = f"{one.what} · lasts {show_life(one.life_months)}" if one.life_months else one.what
     amount = show_money(one.amount_minor, measures)
     return Line(
-        f"costs {one.id}", (str(one.day), one.what, one.where or "all", amount, kind, one.payee or ""), data=one
+        f"costs {one.id}",
+        (str(one.day), what, one.where or "all", amount, one.category.value, one.payee or ""),
+        data=one,
     )
 
 

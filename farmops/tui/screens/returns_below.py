@@ -51,7 +51,7 @@ def notes(found: Found, measures: Measures) -> list[str]:
     )
     gaps: dict[str, list[str]] = {}
     for one in found.units:
-        for figure in (one.cost_per_mass, one.yield_per_area, one.value):
+        for figure in (one.cost_per_mass, one.yield_per_area, one.value, one.per_hour):
             if figure.value is None and figure.reason and one.unit not in gaps.get(figure.reason, []):
                 gaps.setdefault(figure.reason, []).append(one.unit)
     return [
