@@ -82,6 +82,8 @@ class Root(LazyGroup):
         """Carry out the command. Raises StoreUnavailable in place of a fault that comes from damage."""
         try:
             return super().invoke(ctx)
+        except click.NoSuchOption as error:
+            raise (below_zero(error) if error.option_name[1:2].isdigit() else error) from None
         except (FarmopsError, click.ClickException, click.Abort, click.exceptions.Exit, OSError):
             raise
         except Exception as error:
@@ -89,6 +91,16 @@ class Root(LazyGroup):
             if damaged is None:
                 raise
             raise damaged from error
+
+
+def below_zero(error: click.NoSuchOption) -> click.UsageError:
+    """What is to be said of a number that its minus sign made an option of."""
+    path = error.ctx.command_path if error.ctx else ""
+    if " costs " in path:
+        words = "A cost is not below zero. Money that came back makes the cost it was for smaller: farmops costs edit"
+    else:
+        words = "A number after a minus sign reads as an option. If it is meant to be below zero, put -- before it."
+    return click.UsageError(words, error.ctx)
 
 
 @click.group(

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import Any, Protocol, TypeVar
 
 import click
 
-from farmops.model.errors import NotFound
+from farmops.model.errors import NotFound, Refused, Unlikely
 
 NOTHING = "-"
+LARGEST = 2**63 - 1
 
 
 class WholeNumber(click.IntRange):
@@ -17,8 +19,12 @@ class WholeNumber(click.IntRange):
 
     name = "whole number"
 
+    def _describe_range(self) -> str:
+        """The limits that mean something to a person; the largest number a store keeps is none of them."""
+        return f"x>={self.min}" if self.max == LARGEST else super()._describe_range()
 
-NUMBER = WholeNumber(1, 2**63 - 1)
+
+NUMBER = WholeNumber(1, LARGEST)
 
 
 class Numbered(Protocol):
@@ -46,6 +52,15 @@ class CountOrNothing(click.ParamType[Any]):
 def emptied(given: dict[str, Any], *names: str) -> dict[str, Any]:
     """The changes, with None for those of the named fields that were typed as `-`."""
     return {name: None if name in names and value == NOTHING else value for name, value in given.items()}
+
+
+@contextmanager
+def asked() -> Iterator[None]:
+    """Where something unlikely is asked about, say how to answer."""
+    try:
+        yield
+    except Unlikely as error:
+        raise Refused(f"{error} If it is, say so: --sure") from None
 
 
 def numbered(found: Iterable[N], number: int, kind: str, see: str) -> N:

@@ -36,7 +36,7 @@ def export(desk: Desk, place: str, as_json: bool) -> None:
         say(found.words)
 
 
-@click.command("package")
+@click.command("package", short_help="The whole farm that an export wrote, into an empty store.")
 @click.argument("folder")
 @json_option
 @pass_desk

@@ -9,6 +9,8 @@ from typing import Any
 import click
 from click.shell_completion import CompletionItem
 
+from farmops.cli.short_help import shorten
+
 
 class LazyGroup(click.Group):
     """Names and one-line helps come from a table of name to (module:attribute, words).
@@ -37,6 +39,8 @@ class LazyGroup(click.Group):
             return None
         module, _, name = self.table[cmd_name][0].partition(":")
         command: click.Command = getattr(import_module(module), name)
+        if isinstance(command, click.Group):
+            shorten(command)
         return command
 
     def resolve_command(

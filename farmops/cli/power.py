@@ -164,7 +164,7 @@ def read_meter(desk: Desk, shown: str, unit: str | None, note: str | None, on: s
         say(f"The meter of {one.unit or FARM} shows {said} on {one.day}; number {one.id}.")
 
 
-@power.command("remove")
+@power.command("remove", short_help="Remove a device, a reading of a meter or a price.")
 @click.argument("what", type=click.Choice(list(KINDS)))
 @click.argument("number", type=NUMBER)
 @pass_desk

@@ -36,7 +36,7 @@ def sharing() -> None:
     """How costs are shared: by what, between which products, and at what rate of an hour; each from a day on."""
 
 
-@sharing.command("list")
+@sharing.command("list", short_help="List every driver, split and rate.")
 @answer_options
 @pass_desk
 def list_sharing(desk: Desk, as_json: bool) -> None:
@@ -107,7 +107,7 @@ def _share(desk: Desk, text: str) -> tuple[int, int]:
     return names.unit(desk.store, code).id, parts
 
 
-@sharing.command("split")
+@sharing.command("split", short_help="Set how a cost is split between produce and fish.")
 @click.argument("method", type=one_of(JointMethod))
 @click.argument("produce", required=False, metavar="[PRODUCE%]")
 @on_option

@@ -39,7 +39,7 @@ def supplies() -> None:
     """
 
 
-@supplies.command("list")
+@supplies.command("list", short_help="List what is held, its worth and how long it lasts.")
 @on_option
 @why_option
 @answer_options

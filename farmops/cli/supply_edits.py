@@ -113,7 +113,7 @@ def edit_used(desk: Desk, /, number: int, as_json: bool, **typed: Any) -> None:
     tell_use(desk, changed, "Changed; ", as_json)
 
 
-@click.command("remove")
+@click.command("remove", short_help="Remove a supply, or what was bought, used or counted.")
 @click.argument("what", type=click.Choice(list(KINDS)))
 @click.argument("number", type=NUMBER)
 @pass_desk

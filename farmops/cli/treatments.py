@@ -49,7 +49,7 @@ def _words(command: Any) -> Any:
     return command
 
 
-@treatments.command("add")
+@treatments.command("add", short_help="Book a treatment of a unit, a bed or a fish lot.")
 @click.argument("where")
 @click.argument("product")
 @click.option("--amount", "amount_typed", required=True, metavar="TEXT", help="How much of it, and in how much water.")

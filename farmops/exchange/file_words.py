@@ -156,13 +156,13 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Another rate for a day that has one is booked with --sure.",
     ),
     "drivers": FileWords(
-        "What shared costs go to the units by: columns from, driver (bed area, fixed shares, ...); also category (all "
+        "What shared costs go by: columns from, driver (bed area, fixed shares, ...); also category (all "
         "where none is named) and shares (WREN=2 ROOK=1).",
         ("drivers sharing.csv --dry-run",),
         "Another driver for a day that has one is booked with --sure.",
     ),
     "splits": FileWords(
-        "How produce and fish split a cost: columns from, method (weight, sales value, fixed shares, ...); also "
+        "How produce and fish split costs: columns from, method (weight, sales value, fixed shares, ...); also "
         "produce (70 %, for fixed shares).",
         ('splits split.csv --column "for produce=produce (%)"',),
         "Another split for a day that has one is booked with --sure.",

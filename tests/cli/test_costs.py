@@ -335,3 +335,13 @@ def test_what_comes_again_is_questioned_where_it_was_booked_by_hand(farm: Hand) 
     farm("costs", "recurring", "book", "1", "--again")
     assert farm("costs", "recurring", "edit", "1", "--amount", "27.50", "--json").data["amount_cents"] == 2750
     assert farm.refused("costs", "recurring", "add", "x", "1").startswith("Say when it comes, once:")
+
+
+@pytest.mark.parametrize("amount", ["-5", "-12.50", "-5 USD"])
+def test_a_cost_below_zero_is_told_in_words(farm: Hand, amount: str) -> None:
+    said = farm.types("costs", "add", "pump", amount)
+    assert said.code == 2
+    assert "A cost is not below zero. Money that came back makes the cost it was for smaller: farmops costs edit" in said.err
+    assert "No such option" not in said.err
+    assert "put -- before it" in farm.types("harvest", "WREN-N", "CHARD", "-5").err
+    assert "No such option" in farm.types("costs", "add", "pump", "--x").err

@@ -113,3 +113,14 @@ def test_whatever_is_typed_is_answered_in_words(farm: Hand, command: Leaf) -> No
 def test_every_command_that_answers_can_do_so_in_json(command: Leaf) -> None:
     if command.path[-1] not in ("remove", "demo"):
         assert "--json" in [name for one in command.command.params for name in one.opts]
+
+
+@pytest.mark.parametrize("group", [one for one in NODES if one.is_group], ids=named)
+def test_the_commands_of_a_group_fit_a_line_each_of_80_columns(nowhere: Hand, group: Leaf) -> None:
+    lines = nowhere(*group.path, "--help").out.partition("Commands:")[2].splitlines()
+    assert [line for line in lines if line.endswith("...") or len(line) > 80 or line.startswith("    ")] == []
+
+
+@pytest.mark.parametrize("command", COMMANDS, ids=named)
+def test_no_help_names_the_largest_number_a_store_keeps(nowhere: Hand, command: Leaf) -> None:
+    assert "9223372036854775807" not in command.command.get_help(click.Context(command.command))
