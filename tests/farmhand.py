@@ -168,7 +168,7 @@ def stock(
     by: str = ADA,
 ) -> FishLot:
     """Fish go into a unit."""
-    return fish.stock(store, NewFishLot(code, species, unit.id, since, number, mass(mean)), by=by)
+    return fish.stock(store, NewFishLot(code, species, unit.id, since, number, mass(mean), sure=True), by=by)
 
 
 def weigh(

@@ -168,7 +168,7 @@ def _living(op: Operation, script: Script, rows: list[int]) -> list[tuple[str, i
     for bed, crop, start, length, area in script.plantings if places else ():
         last = min(start + timedelta(days=length), LAST) if length is not None else None
         size = Measured(area, str(area)) if area else None
-        entry = NewPlanting(_pick(places, bed).id, _pick(crops, crop).id, start, area=size)
+        entry = NewPlanting(_pick(places, bed).id, _pick(crops, crop).id, start, area=size, sure=True)
         made = do(op, plantings.plant, entry)
         if last:
             do(op, plantings.change_planting, PlantingChange(made.id, cleared_day=last))

@@ -8,8 +8,8 @@ from datetime import date
 import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import emptied
-from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
+from farmops.cli.entries import asked, emptied
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, sure_option, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.beds import Bed, BedChange, BedKind, BedSize, NewBed, NewBedSize
 from farmops.model.journal import Removal
@@ -91,6 +91,7 @@ def show_bed(desk: Desk, bed: str, on: str | None, as_json: bool) -> None:
 @click.argument("area", required=False)
 @click.option("--kind", type=one_of(BedKind), default=BedKind.MEDIA.value, show_default=True, help="What fills it.")
 @click.option("--depth", metavar="LENGTH", help='How deep it is, such as "12 in" or "30 cm".')
+@sure_option
 @note_option
 @on_option
 @json_option
@@ -102,6 +103,7 @@ def add_bed(
     area: str | None,
     kind: str,
     depth: str | None,
+    sure: bool,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -123,9 +125,11 @@ def add_bed(
         kind=word(BedKind, kind),
         depth=desk.length(depth) if depth is not None else None,
         note=note,
+        sure=sure,
     )
-    added = add(desk.store, entry, **desk.hand)
-    _told(added, f"added{', ' + AREA.show(entry.area.exact, desk.measures) if entry.area else ''}", as_json)
+    with asked():
+        added = add(desk.store, entry, **desk.hand)
+    _told(desk, added, f"added{', ' + AREA.show(entry.area.exact, desk.measures) if entry.area else ''}", as_json)
     if entry.area is None:
         say(f'Its size can follow: farmops beds size {added.code} "24 sq ft"')
 
@@ -136,10 +140,18 @@ def add_bed(
 @click.option("--kind", type=one_of(BedKind), help="What fills it.")
 @click.option("--depth", metavar="LENGTH", help="How deep it is; - clears it.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
+@sure_option
 @json_option
 @pass_desk
 def edit_bed(
-    desk: Desk, bed: str, name: str | None, kind: str | None, depth: str | None, note: str | None, as_json: bool
+    desk: Desk,
+    bed: str,
+    name: str | None,
+    kind: str | None,
+    depth: str | None,
+    note: str | None,
+    sure: bool,
+    as_json: bool,
 ) -> None:
     """Correct a bed; its size has a command of its own, because it holds from a day.
 
@@ -151,8 +163,10 @@ def edit_bed(
     given = emptied(changes(name=name, kind=word(BedKind, kind), depth=depth, note=note), "depth", "note")
     if given.get("depth") is not None:
         given["depth"] = desk.length(given["depth"])
-    entry = BedChange(names.bed(desk.store, bed).id, **given)
-    _told(change_bed(desk.store, entry, **desk.hand), "changed", as_json)
+    entry = BedChange(names.bed(desk.store, bed).id, **given, sure=sure)
+    with asked():
+        changed = change_bed(desk.store, entry, **desk.hand)
+    _told(desk, changed, "changed", as_json)
 
 
 @beds.command("size")
@@ -231,8 +245,8 @@ def _depth(desk: Desk, bed: Bed) -> str:
     return LENGTH.show(bed.depth_um, desk.measures) if bed.depth_um else ""
 
 
-def _told(bed: Bed, done: str, as_json: bool) -> None:
+def _told(desk: Desk, bed: Bed, done: str, as_json: bool) -> None:
     if as_json:
         emit(plain_bed(bed))
     else:
-        say(f"{bed.code} {done}.")
+        say(f"{bed.code} {done}{', ' + _depth(desk, bed) + ' deep' if bed.depth_um else ''}.")

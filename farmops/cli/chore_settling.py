@@ -6,10 +6,11 @@ import click
 
 from farmops import clock
 from farmops.cli.desk import Desk, pass_desk
+from farmops.cli.entries import asked
 from farmops.cli.fish_rations import fed_of_options, feeding_options
 from farmops.cli.options import json_option, on_option
 from farmops.cli.output import emit, say
-from farmops.cli.readings import asked, form_of_options, form_options, typed_pairs
+from farmops.cli.readings import form_of_options, form_options, typed_pairs
 from farmops.cli.settled import tell_settled
 from farmops.model.chores import Chore, NewPause, Resuming, SettledAs, Settling
 from farmops.model.errors import Refused

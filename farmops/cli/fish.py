@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from difflib import get_close_matches
 from typing import Any
 
 import click
@@ -11,13 +10,13 @@ import click
 from farmops import library
 from farmops.cli.about import print_species
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import NUMBER, CountOrNothing, emptied
+from farmops.cli.entries import NUMBER, CountOrNothing, asked, emptied
 from farmops.cli.fish_deaths import died, losses
 from farmops.cli.fish_growth import grow
 from farmops.cli.fish_plain import plain_lot
 from farmops.cli.fish_rations import list_rations
 from farmops.cli.fish_work import WORK
-from farmops.cli.options import answer_options, json_option, note_option, on_option
+from farmops.cli.options import answer_options, json_option, note_option, on_option, sure_option
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.model.fish import FishLot, FishLotChange, NewFishLot
@@ -122,6 +121,7 @@ def show_lot(desk: Desk, code: str, as_json: bool) -> None:
 @click.argument("mean_weight")
 @click.option("--source", metavar="TEXT", help="Where they come from: a hatchery, a farm, waters.")
 @click.option("--paper", type=NUMBER, help="The paper that goes with them, by its number in farmops papers list.")
+@sure_option
 @note_option
 @on_option
 @json_option
@@ -135,6 +135,7 @@ def add_lot(
     mean_weight: str,
     source: str | None,
     paper: int | None,
+    sure: bool,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -159,20 +160,25 @@ def add_lot(
         note=note,
         source=source,
         paper_id=paper,
+        sure=sure,
     )
-    _told(desk, stock(desk.store, entry, **desk.hand), "Stocked", as_json)
+    with asked():
+        lot = stock(desk.store, entry, **desk.hand)
+    _told(desk, lot, "Stocked", as_json)
     if facts:
         say(f"Taken: the packaged facts on {facts.name} ({facts.latin_name}), {facts.standing}.")
     else:
-        say(_unknown(species))
+        say(_unknown(lot))
     say(facts.law_note if facts and facts.law_note else LAW)
 
 
-def _unknown(species: str) -> str:
-    known = [one.name.lower() for one in library.all_species()]
-    near = get_close_matches(species.lower(), known, n=1)
-    hint = f" Did you mean {near[0]}? farmops undo, then again." if near else ""
-    return f"No packaged facts go with {plain(species)}: no ration, no limits of its own.{hint}"
+def _unknown(lot: FishLot) -> str:
+    near = library.species_near(lot.species)
+    hint = f" If {near[0]} was meant: farmops fish edit {lot.code} --species '{near[0]}'" if near else ""
+    return (
+        f"No packaged facts go with {plain(lot.species)}: no ration, no limits of its own. "
+        f"What it bears can be set: farmops water limits set --help.{hint}"
+    )
 
 
 @fish.command("edit")
@@ -186,6 +192,7 @@ def _unknown(species: str) -> str:
 @click.option("--source", metavar="TEXT", help="Where they come from; - clears it.")
 @click.option("--paper", type=CountOrNothing(), help="The number of the paper that goes with them; - for none.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
+@sure_option
 @json_option
 @pass_desk
 def edit_lot(
@@ -196,6 +203,7 @@ def edit_lot(
     mean_weight: str | None,
     on: str | None,
     closed: str | None,
+    sure: bool,
     as_json: bool,
     **typed: Any,
 ) -> None:
@@ -222,7 +230,9 @@ def edit_lot(
     given = emptied(given, "closed_day", "source", "paper_id", "note")
     if given.get("closed_day") is not None:
         given["closed_day"] = desk.day(given["closed_day"])
-    _told(desk, change_lot(desk.store, FishLotChange(one.id, **given), **desk.hand), "Changed", as_json)
+    with asked():
+        changed = change_lot(desk.store, FishLotChange(one.id, **given, sure=sure), **desk.hand)
+    _told(desk, changed, "Changed", as_json)
 
 
 def _respelled(one: FishLot, species: str) -> str:

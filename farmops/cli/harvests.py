@@ -7,9 +7,9 @@ from datetime import date
 import click
 
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
+from farmops.cli.entries import asked
 from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, span_options, word
 from farmops.cli.output import emit, say, table
-from farmops.cli.readings import asked
 from farmops.model.harvests import Harvest, HarvestChange, NewHarvest, Use
 from farmops.model.journal import Removal
 from farmops.model.values import Measured

@@ -16,6 +16,7 @@ on_option = click.option("--on", metavar="DAY", help="The day it happened; stand
 from_option = click.option("--from", "first", metavar="DAY", help="First day. [the first record]")
 to_option = click.option("--to", "last", metavar="DAY", help="Last day. [today]")
 note_option = click.option("--note", metavar="TEXT", help="A note.")
+sure_option = click.option("--sure", is_flag=True, help="Book an unlikely value all the same.")
 
 
 def one_of(words: type[StrEnum]) -> click.Choice[str]:

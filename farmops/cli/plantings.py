@@ -8,8 +8,8 @@ import click
 
 from farmops.cli.crops import crops, packaged
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import NUMBER, CountOrNothing, emptied, numbered
-from farmops.cli.options import answer_options, json_option, note_option, on_option, word
+from farmops.cli.entries import NUMBER, CountOrNothing, asked, emptied, numbered
+from farmops.cli.options import answer_options, json_option, note_option, on_option, sure_option, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.errors import Refused
 from farmops.model.journal import Removal
@@ -112,6 +112,7 @@ def show_planting(desk: Desk, number: int, as_json: bool) -> None:
 @click.option("--area", metavar="AREA", help="The part of the bed it takes. [the whole bed]")
 @sown_option
 @transplanted_option
+@sure_option
 @note_option
 @on_option
 @json_option
@@ -125,6 +126,7 @@ def add_planting(
     plants: int | None,
     area: str | None,
     started_by: str | None,
+    sure: bool,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -149,8 +151,11 @@ def add_planting(
         plants=plants,
         area=desk.area(area) if area is not None else None,
         note=note,
+        sure=sure,
     )
-    _told(plant(desk.store, entry, **desk.hand), "planted", as_json)
+    with asked():
+        planted = plant(desk.store, entry, **desk.hand)
+    _told(planted, "planted", as_json)
 
 
 @plantings.command("edit")
@@ -163,10 +168,11 @@ def add_planting(
 @click.option("--on", metavar="DAY", help="The day it was sown or transplanted.")
 @click.option("--cleared", metavar="DAY", help="The last day it stood; - when it still stands.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
+@sure_option
 @json_option
 @pass_desk
 def edit_planting(
-    desk: Desk, /, number: int, started_by: str | None, on: str | None, as_json: bool, **typed: Any
+    desk: Desk, /, number: int, started_by: str | None, on: str | None, sure: bool, as_json: bool, **typed: Any
 ) -> None:
     """Correct a planting by its number in the list.
 
@@ -182,8 +188,10 @@ def edit_planting(
         given["area"] = desk.area(given["area"])
     if given.get("cleared_day") is not None:
         given["cleared_day"] = desk.day(given["cleared_day"])
-    entry = PlantingChange(_planting(desk, number).id, **given)
-    _told(change_planting(desk.store, entry, **desk.hand), "changed", as_json)
+    entry = PlantingChange(_planting(desk, number).id, **given, sure=sure)
+    with asked():
+        changed = change_planting(desk.store, entry, **desk.hand)
+    _told(changed, "changed", as_json)
 
 
 def _renamed(typed: dict[str, Any]) -> dict[str, Any]:

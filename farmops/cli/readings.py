@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
 import click
 
 from farmops import clock
 from farmops.cli.entries import NOTHING
-from farmops.model.errors import NotUnderstood, Refused, Unlikely
+from farmops.cli.options import sure_option
+from farmops.model.errors import NotUnderstood
 from farmops.model.readings import NITROGEN, READ_IN, Form, Measure, NewReading, Reading
 from farmops.model.values import KEEP, Keep
 from farmops.quantities import Measures
@@ -25,7 +25,7 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 def form_options(command: F) -> F:
     """--as-ion, --as-n and --sure."""
-    command = click.option("--sure", is_flag=True, help="Book an unlikely value all the same.")(command)
+    command = sure_option(command)
     command = click.option("--as-n", "form", flag_value=Form.AS_N.value, help="The kit reports the nitrogen only.")(
         command
     )
@@ -66,15 +66,6 @@ def typed_pairs(texts: Iterable[str]) -> list[tuple[str, str]]:
     if lacking is not None:
         raise NotUnderstood(f"{lacking!r} is no reading. Understood: a measure, = and its value, such as pH=7.2.")
     return [(name, value) for name, value in pairs]
-
-
-@contextmanager
-def asked() -> Iterator[None]:
-    """Where an unlikely value is asked about, say how to answer."""
-    try:
-        yield
-    except Unlikely as error:
-        raise Refused(f"{error} If it is, say so: --sure") from None
 
 
 def reading_object(one: Reading) -> dict[str, object]:

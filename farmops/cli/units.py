@@ -5,8 +5,8 @@ from __future__ import annotations
 import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import emptied
-from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
+from farmops.cli.entries import asked, emptied
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, sure_option, word
 from farmops.cli.output import emit, line, say, table
 from farmops.model.journal import Removal
 from farmops.model.units import NewState, NewUnit, Unit, UnitChange, UnitKind, UnitState
@@ -104,6 +104,7 @@ def show_unit(desk: Desk, code: str, as_json: bool) -> None:
 @cure_option
 @click.option("--breaker", metavar="WORDS", help="Where its power is shut off.")
 @click.option("--valve", metavar="WORDS", help="Where its water is shut off.")
+@sure_option
 @note_option
 @on_option
 @json_option
@@ -119,6 +120,7 @@ def add_unit(
     cure: str | None,
     breaker: str | None,
     valve: str | None,
+    sure: bool,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -143,8 +145,10 @@ def add_unit(
         cure_hours=_hours(cure),
         breaker=breaker,
         valve=valve,
+        sure=sure,
     )
-    added = add(desk.store, entry, **desk.hand)
+    with asked():
+        added = add(desk.store, entry, **desk.hand)
     water = f", {VOLUME.show(added.tank_ml, desk.measures)}" if added.tank_ml else ""
     _told(added, f"added, {state}{water}", as_json)
 
@@ -158,6 +162,7 @@ def add_unit(
 @click.option("--breaker", metavar="WORDS", help="Where its power is shut off; - clears it.")
 @click.option("--valve", metavar="WORDS", help="Where its water is shut off; - clears it.")
 @click.option("--note", metavar="TEXT", help="A note; - clears it.")
+@sure_option
 @json_option
 @pass_desk
 def edit_unit(
@@ -170,6 +175,7 @@ def edit_unit(
     breaker: str | None,
     valve: str | None,
     note: str | None,
+    sure: bool,
     as_json: bool,
 ) -> None:
     """Correct a unit.
@@ -192,8 +198,10 @@ def edit_unit(
     if "tank" in given:
         given["tank"] = desk.volume(tank) if tank and tank != "-" else None
     given = emptied(given, "note", "breaker", "valve")
-    entry = UnitChange(names.unit(desk.store, code).id, **given)
-    _told(change_unit(desk.store, entry, **desk.hand), "changed", as_json)
+    entry = UnitChange(names.unit(desk.store, code).id, **given, sure=sure)
+    with asked():
+        changed = change_unit(desk.store, entry, **desk.hand)
+    _told(changed, "changed", as_json)
 
 
 @units.command("state")

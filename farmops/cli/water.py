@@ -13,12 +13,11 @@ from farmops.cli.balance import balance
 from farmops.cli.cycling import cycling
 from farmops.cli.desk import Desk, changes, cleared, pass_desk
 from farmops.cli.drift import drift
-from farmops.cli.entries import NOTHING
+from farmops.cli.entries import NOTHING, asked
 from farmops.cli.options import answer_options, chart_options, json_option, note_option, on_option, span_options
 from farmops.cli.output import emit, line, say, table
 from farmops.cli.own_limits import limits
 from farmops.cli.readings import (
-    asked,
     doubt_words,
     form_of_options,
     form_options,

@@ -7,10 +7,9 @@ from datetime import date
 import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import NOTHING, NUMBER, emptied, numbered
+from farmops.cli.entries import NOTHING, NUMBER, asked, emptied, numbered
 from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, span_options, word
 from farmops.cli.output import emit, line, say, table
-from farmops.cli.readings import asked
 from farmops.model.errors import NotUnderstood
 from farmops.model.journal import Removal
 from farmops.model.readings import NITROGEN, READ_IN

@@ -24,12 +24,14 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Units: columns unit, from, state; also kind, position, tank (a volume), breaker, valve, cure (a time), chores "
         "(yes or no), note.",
         ("units row.csv --dry-run", 'units row.csv --column "tank size=tank (gal)"'),
-        "A row for a unit that is there says which state it enters from that day. A new one gets its chores.",
+        "A row for a unit that is there says which state it enters from that day. A new one gets its chores. An "
+        "unlikely tank is named, and booked with --sure.",
     ),
     "beds": FileWords(
         "Beds: columns bed (WREN-N, or N beside its unit), from, area; also unit, kind, depth, note.",
         ("beds beds.xlsx --dry-run",),
-        "A row for a bed that is there gives it that area from that day on. Its unit has to be there.",
+        "A row for a bed that is there gives it that area from that day on. Its unit has to be there. An unlikely "
+        "depth is named, and booked with --sure.",
     ),
     "crops": FileWords(
         "Crops: column crop; also facts (packaged ones to go by, none for none) and note.",
@@ -40,7 +42,8 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Fish lots: columns lot, species, unit, stocked (a day), number, mean (the weight of one); also closed (the "
         "last day), source, paper (its number), note.",
         ("fish-lots stocked.csv --dry-run", 'fish-lots stocked.csv --column "g each=mean (g)"'),
-        "A row for a lot that is there closes it. Check fish law and permits before buying or moving fish.",
+        "A row for a lot that is there closes it. A species without packaged facts is named, and booked with --sure. "
+        "Check fish law and permits before buying or moving fish.",
     ),
     "transfers": FileWords(
         "Fish on the move: columns date, from (a lot), to (a lot, or a unit for the whole lot); also number, mean (the "
@@ -243,5 +246,6 @@ FILE_WORDS: Mapping[str, FileWords] = {
         "Plantings: columns bed, crop, started; also unit, cleared, by (sowing or transplanting), variety, plants, "
         "area, note.",
         ("plantings beds-2025.csv --dates day-first",),
+        "An area that its bed hardly has is named, and booked with --sure.",
     ),
 }

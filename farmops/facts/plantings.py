@@ -51,6 +51,11 @@ def growing(reader: Reader, on: date) -> list[Planting]:
     return reader.all(Planting, f"{PLANTINGS} WHERE {GROWING} {IN_ORDER}", on_day=on)
 
 
+def in_bed(reader: Reader, bed: int) -> list[Planting]:
+    """The plantings of one bed, oldest first."""
+    return reader.all(Planting, f"{PLANTINGS} WHERE planting.bed_id = :bed {IN_ORDER}", bed=bed)
+
+
 def of_crop_in_bed(reader: Reader, bed: int, crop: int) -> list[Planting]:
     """The plantings of a crop in one bed, oldest first."""
     where = "WHERE planting.bed_id = :bed AND planting.crop_id = :crop"

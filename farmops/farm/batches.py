@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from farmops.farm.costs import cost_row
 from farmops.farm.harvests import Booked
 from farmops.farm.operation import Operation, operation
 from farmops.farm.plantings import change_planting, plant
+from farmops.farm.unlikely import ask_room
 from farmops.model.costs import NewCost
 from farmops.model.frozen import dataclass
 from farmops.model.plantings import NewPlanting, PlantingChange
@@ -51,7 +53,8 @@ def plant_many(op: Operation, entry: Plantings) -> Booked:
 
 
 def plant_one(op: Operation, entry: Grown) -> None:
-    """Book a planting with its last day within an operation."""
-    planted = plant.body(op, entry.planting)
+    """Book a planting with its last day within an operation. Asks once that is known how long it stood."""
+    planted = plant.body(op, replace(entry.planting, sure=True))
     if entry.cleared_day is not None:
-        change_planting.body(op, PlantingChange(planted.id, cleared_day=entry.cleared_day))
+        planted = change_planting.body(op, PlantingChange(planted.id, cleared_day=entry.cleared_day))
+    ask_room(op, planted, sure=entry.planting.sure)

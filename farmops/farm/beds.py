@@ -8,6 +8,7 @@ from farmops.facts import beds as bed_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
 from farmops.farm.templates import give_bed_chores
+from farmops.farm.unlikely import ask_depth
 from farmops.model.beds import Bed, BedChange, BedSize, NewBed, NewBedSize
 from farmops.model.errors import Refused
 from farmops.model.text import code_of, note_of
@@ -17,9 +18,10 @@ from farmops.records.units import UnitRow
 
 @operation("add bed")
 def add_bed(op: Operation, entry: NewBed) -> Bed:
-    """A unit gets a bed, with its size from a day on."""
+    """A unit gets a bed, with its size from a day on. Asks once, by Unlikely, about an unlikely depth."""
     unit = op.get(UnitRow, entry.unit_id)
     name = _free_name(op, entry.unit_id, entry.name)
+    ask_depth(op, entry.depth, sure=entry.sure)
     depth = measured(entry.depth, "depth_um", "depth_typed")
     row = op.add(BedRow(unit_id=unit.id, name=name, kind=entry.kind.value, note=note_of(entry.note), **depth))
     if entry.area is not None:
@@ -31,11 +33,12 @@ def add_bed(op: Operation, entry: NewBed) -> Bed:
 
 @operation("change bed")
 def change_bed(op: Operation, entry: BedChange) -> Bed:
-    """Correct a bed's name, filling, depth or note."""
+    """Correct a bed's name, filling, depth or note. Asks as adding one does."""
     row = op.get(BedRow, entry.bed_id)
     values = given(entry, "name", "kind", "note")
     if "name" in values:
         values["name"] = _free_name(op, row.unit_id, values["name"], besides=row.id)
+    ask_depth(op, entry.depth, sure=entry.sure)
     values = mapped(values, kind=lambda kind: kind.value, note=note_of)
     op.change(row, **values, **measured(entry.depth, "depth_um", "depth_typed"))
     return _bed(op, row.id)

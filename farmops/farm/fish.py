@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
+from farmops import library
 from farmops.facts import fish as fish_facts
 from farmops.facts import harvests as harvest_facts
 from farmops.facts import units as unit_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
 from farmops.farm.templates import give_fish_chores
+from farmops.farm.unlikely import ask_species
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.fish import FishLot, FishLotChange, NewFishLot
 from farmops.model.text import code_of, name_of, note_of
@@ -23,25 +26,28 @@ MOST_FISH = 1_000_000
 
 @operation("stock fish")
 def stock(op: Operation, entry: NewFishLot) -> FishLot:
-    """Fish go into a unit, with the chores that live fish call for."""
+    """Fish go into a unit, with the chores that live fish call for.
+
+    Asks once, by Unlikely, about a species that no packaged facts go with.
+    """
     unit = op.get(UnitRow, entry.unit_id)
     day = op.sensible_day(entry.stocked_day)
     refuse_retired(op, unit, day)
-    row = op.add(
-        FishLotRow(
-            code=free_code(op, entry.code),
-            species=_species(entry.species),
-            library_key=entry.library_key,
-            stocked_day=day,
-            number=number_of(entry.number),
-            mean_mg=entry.mean.exact,
-            mean_typed=entry.mean.typed,
-            closed_day=None,
-            source=note_of(entry.source, "source"),
-            paper_id=op.get(PaperRow, entry.paper_id).id if entry.paper_id else None,
-            note=note_of(entry.note),
-        )
+    row = FishLotRow(
+        code=free_code(op, entry.code),
+        species=_species(entry.species),
+        library_key=entry.library_key,
+        stocked_day=day,
+        number=number_of(entry.number),
+        mean_mg=entry.mean.exact,
+        mean_typed=entry.mean.typed,
+        closed_day=None,
+        source=note_of(entry.source, "source"),
+        paper_id=op.get(PaperRow, entry.paper_id).id if entry.paper_id else None,
+        note=note_of(entry.note),
     )
+    ask_species(op, row.species, sure=entry.sure or entry.library_key is not None)
+    op.add(row)
     op.add(LotPlaceRow(fish_lot_id=row.id, unit_id=unit.id, from_day=day))
     give_fish_chores(op, unit.id, day)
     return lot_of(op, row.id)
@@ -49,12 +55,18 @@ def stock(op: Operation, entry: NewFishLot) -> FishLot:
 
 @operation("change fish lot")
 def change_lot(op: Operation, entry: FishLotChange) -> FishLot:
-    """Correct a lot, or close it: `closed_day` is the last day with fish."""
+    """Correct a lot, or close it: `closed_day` is the last day with fish. Asks about another species as stocking does.
+
+    Under the name of a species with packaged facts a lot gets those, unless it has some.
+    """
     row = op.get(FishLotRow, entry.lot_id)
     values = given(entry, "code", "species", "stocked_day", "number", "closed_day", "note", "source", "paper_id")
     if "code" in values:
         values["code"] = free_code(op, values["code"], besides=row.id)
     values = mapped(values, species=_species, number=number_of, note=note_of, closed_day=op.sensible_end)
+    if values.get("species", row.species) != row.species:
+        ask_species(op, values["species"], sure=entry.sure)
+        values |= _facts_by(values["species"], row)
     if values.get("paper_id") is not None:
         op.get(PaperRow, values["paper_id"])
     moved = values.get("stocked_day", row.stocked_day) != row.stocked_day
@@ -62,6 +74,11 @@ def change_lot(op: Operation, entry: FishLotChange) -> FishLot:
         _move_stocking(op, row, values["stocked_day"])
     op.change(row, **values, **measured(entry.mean, "mean_mg", "mean_typed"))
     return lot_of(op, row.id)
+
+
+def _facts_by(species: str, row: FishLotRow) -> dict[str, Any]:
+    facts = library.species(species)
+    return {"library_key": facts.key} if facts and row.library_key is None else {}
 
 
 def _move_stocking(op: Operation, row: FishLotRow, day: date) -> None:

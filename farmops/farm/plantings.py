@@ -8,10 +8,12 @@ from farmops.facts import plantings as planting_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation, rule
 from farmops.farm.templates import give_planting_chores
+from farmops.farm.unlikely import ask_room
 from farmops.model.beds import Bed
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.plantings import Crop, CropChange, NewCrop, NewPlanting, Planting, PlantingChange
 from farmops.model.text import name_of, note_of
+from farmops.model.values import KEEP
 from farmops.records.beds import BedRow
 from farmops.records.plantings import CropRow, PlantingRow
 
@@ -37,7 +39,10 @@ def change_crop(op: Operation, entry: CropChange) -> Crop:
 
 @operation("planting")
 def plant(op: Operation, entry: NewPlanting) -> Planting:
-    """A crop goes into a bed. A new one is added with it, unless the farm grows one of that name."""
+    """A crop goes into a bed. A new one is added with it, unless the farm grows one of that name.
+
+    Asks once, by Unlikely, about an area that the bed hardly has.
+    """
     op.get(BedRow, entry.bed_id)
     row = op.add(
         PlantingRow(
@@ -52,6 +57,7 @@ def plant(op: Operation, entry: NewPlanting) -> Planting:
             **measured(entry.area, "area_mm2", "area_typed"),
         )
     )
+    ask_room(op, _planting(op, row.id), sure=entry.sure)
     give_planting_chores(op, _bed(op, row.bed_id), row.started_day)
     return _planting(op, row.id)
 
@@ -70,7 +76,9 @@ def change_planting(op: Operation, entry: PlantingChange) -> Planting:
         "variety": note_of,
     }
     op.change(row, **mapped(values, **functions), **measured(entry.area, "area_mm2", "area_typed"))
-    return _planting(op, row.id)
+    changed = _planting(op, row.id)
+    ask_room(op, changed, sure=entry.sure or entry.area is KEEP)
+    return changed
 
 
 @rule(PlantingRow, alone=True)

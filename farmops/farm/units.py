@@ -6,6 +6,7 @@ from farmops.facts import units as unit_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
 from farmops.farm.templates import give_chores
+from farmops.farm.unlikely import ask_tank
 from farmops.library import FLOOR_HOURS
 from farmops.model.errors import OutOfRange, Refused
 from farmops.model.text import code_of, name_of, note_of
@@ -19,8 +20,12 @@ LONGEST_PLACE = 200
 
 @operation("add unit")
 def add_unit(op: Operation, entry: NewUnit) -> Unit:
-    """A unit joins the row, at its end unless a position is given, with the chores of its kind and state."""
+    """A unit joins the row, at its end unless a position is given, with the chores of its kind and state.
+
+    Asks once, by Unlikely, about an unlikely tank.
+    """
     code = _free_code(op, entry.code)
+    ask_tank(op, entry.tank, sure=entry.sure)
     position = entry.position or 1 + max((unit.position for unit in unit_facts.units(op.reader)), default=0)
     row = op.add(
         UnitRow(
@@ -66,6 +71,7 @@ def change_unit(op: Operation, entry: UnitChange) -> Unit:
     values = given(entry, "code", "kind", "position", "note", "breaker", "valve")
     if "code" in values:
         values["code"] = _free_code(op, values["code"], besides=row.id)
+    ask_tank(op, entry.tank, sure=entry.sure)
     values = mapped(values, kind=lambda kind: kind.value, note=note_of, breaker=_place, valve=_place)
     op.change(row, **values, **measured(entry.tank, "tank_ml", "tank_typed"))
     return _unit(op, row.id)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from farmops.library.crop_facts import CropFacts, crop, crops
 from farmops.library.curing import BUILD_STEPS, FLOOR_HOURS, with_cure
-from farmops.library.species_facts import SpeciesFacts, all_species, species
+from farmops.library.species_facts import SpeciesFacts, all_species, species, species_near
 from farmops.library.tables import Standing
 from farmops.library.templates import ChoreTemplate, chore_templates, of_state
 from farmops.library.water_limits import limits_for, water_limits
@@ -23,6 +23,7 @@ __all__ = [
     "limits_for",
     "of_state",
     "species",
+    "species_near",
     "water_limits",
     "with_cure",
 ]

@@ -48,6 +48,16 @@ def species(key_or_name: str) -> SpeciesFacts | None:
     return _by_name().get(tables.lookup_name(key_or_name))
 
 
+def species_near(typed: str) -> tuple[str, ...]:
+    """The names, in small letters, that were meant where the table has none of that name: by a part of it, or alike."""
+    from difflib import get_close_matches
+
+    known = [facts.name.lower() for facts in all_species()]
+    words = typed.lower().split()
+    parts = [name for name in known if words and set(words) <= set(name.split())]
+    return tuple(parts or get_close_matches(" ".join(words), known, n=2))
+
+
 @cache
 def _by_name() -> Mapping[str, SpeciesFacts]:
     return MappingProxyType(

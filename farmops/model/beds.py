@@ -50,7 +50,7 @@ class BedSize:
 
 @dataclass(frozen=True, slots=True)
 class NewBed:
-    """What a person says of a new bed."""
+    """What a person says of a new bed; one that is `sure` is not asked about an unlikely depth."""
 
     unit_id: int
     name: str
@@ -59,6 +59,7 @@ class NewBed:
     kind: BedKind = BedKind.MEDIA
     depth: Measured | None = None
     note: str | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,7 @@ class BedChange:
     kind: BedKind | Keep = KEEP
     depth: Measured | Keep | None = KEEP
     note: str | Keep | None = KEEP
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -69,7 +69,7 @@ class FishLot:
 
 @dataclass(frozen=True, slots=True)
 class NewFishLot:
-    """What a person says when fish go into a unit."""
+    """What a person says when fish go into a unit; one that is `sure` is not asked about a species without facts."""
 
     code: str
     species: str
@@ -81,6 +81,7 @@ class NewFishLot:
     note: str | None = None
     source: str | None = None
     paper_id: int | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,3 +98,4 @@ class FishLotChange:
     note: str | Keep | None = KEEP
     source: str | Keep | None = KEEP
     paper_id: int | Keep | None = KEEP
+    sure: bool = False

@@ -66,7 +66,10 @@ class Planting:
 
 @dataclass(frozen=True, slots=True)
 class NewPlanting:
-    """What a person says when a crop goes into a bed: one that is grown here, or one to begin with."""
+    """What a person says when a crop goes into a bed: one that is grown here, or one to begin with.
+
+    One that is `sure` is not asked about an area that its bed hardly has.
+    """
 
     bed_id: int
     crop: int | NewCrop
@@ -76,6 +79,7 @@ class NewPlanting:
     plants: int | None = None
     area: Measured | None = None
     note: str | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,3 +94,4 @@ class PlantingChange:
     plants: int | Keep | None = KEEP
     area: Measured | Keep | None = KEEP
     note: str | Keep | None = KEEP
+    sure: bool = False

@@ -69,7 +69,8 @@ class NewUnit:
     """What a person says of a unit that joins the row; the state holds from `from_day`.
 
     Without `chores` it gets none, nor with its beds and fish, until it enters a state with them. `cure_hours` is the
-    longest time on the labels of sealant and coating, for one that is being built [h].
+    longest time on the labels of sealant and coating, for one that is being built [h]. One that is `sure` is not asked
+    about an unlikely tank.
     """
 
     code: str
@@ -83,6 +84,7 @@ class NewUnit:
     breaker: str | None = None
     valve: str | None = None
     cure_hours: int | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,7 @@ class UnitChange:
     note: str | Keep | None = KEEP
     breaker: str | Keep | None = KEEP
     valve: str | Keep | None = KEEP
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)

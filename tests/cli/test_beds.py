@@ -9,13 +9,21 @@ from tests.cli.hand import Hand
 
 def test_a_bed_is_added_with_its_size_and_listed(farm: Hand) -> None:
     said = farm("beds", "add", "SWIFT", "E", "4 x 6 ft", "--kind", "raft", "--depth", "30 cm", "--note", "shade")
-    assert "SWIFT-E added, 24.0 sq ft" in said.err
+    assert "SWIFT-E added, 24.0 sq ft, 11.8 in deep." in said.err
     assert farm("beds", "list").lines == [
         "bed kind area depth note",
         "WREN-N media 24.0 sq ft 1 ft",
         "WREN-S raft no size yet",
         "SWIFT-E raft 24.0 sq ft 11.8 in shade",
     ]
+
+
+def test_an_unlikely_depth_is_asked_about_and_named_once_booked(farm: Hand) -> None:
+    assert "a bed 12 ft deep, is that right?" in farm.refused("beds", "add", "SWIFT", "E", "--depth", "12")
+    assert "SWIFT-E added, 12 ft deep." in farm("beds", "add", "SWIFT", "E", "--depth", "12", "--sure").err
+    assert "If it is, say so: --sure" in farm.refused("beds", "edit", "SWIFT-E", "--depth", "500")
+    assert "SWIFT-E changed, 500 ft deep." in farm("beds", "edit", "SWIFT-E", "--depth", "500", "--sure").err
+    assert "SWIFT-E changed, 1 ft deep." in farm("beds", "edit", "SWIFT-E", "--depth", "12 in").err
 
 
 def test_a_bed_without_a_size_says_how_to_book_one(farm: Hand) -> None:

@@ -36,11 +36,12 @@ def test_stocking_tells_what_the_law_asks(farm: Hand) -> None:
 
 
 def test_a_species_that_the_table_lacks_still_brings_the_law_to_mind(farm: Hand) -> None:
-    said = farm("fish", "add", "Z1", "Zander", "SWIFT", "5", "10 g", "--json")
+    said = farm("fish", "add", "Z1", "Zander", "SWIFT", "5", "10 g", "--sure", "--json")
     assert said.data["species"] == "zander"
     assert said.data["facts_key"] is None
     assert said.err == (
-        "No packaged facts go with Zander: no ration, no limits of its own.\n"
+        "No packaged facts go with zander: no ration, no limits of its own. "
+        "What it bears can be set: farmops water limits set --help.\n"
         "Check state and local fish law and permits before buying or moving fish. Never release them.\n"
     )
 
@@ -48,7 +49,8 @@ def test_a_species_that_the_table_lacks_still_brings_the_law_to_mind(farm: Hand)
 def test_json_in_canonical_units(farm: Hand) -> None:
     assert farm("fish", "list", "--json").data == {"schema": 1, "on": "2026-10-14", "lots": [PERCH]}
     said = farm(
-        "fish", "add", "T1", "zander", "SWIFT", "5", "10 g", "--note", "gift", "--source", "the mill hatchery", "--json"
+        *("fish", "add", "T1", "zander", "SWIFT", "5", "10 g", "--sure"),
+        *("--note", "gift", "--source", "the mill hatchery", "--json"),
     )
     assert said.data == {
         "schema": 1,
@@ -103,7 +105,7 @@ def test_a_lot_is_shown_with_the_facts_source_and_standing(farm: Hand) -> None:
 
 
 def test_a_lot_without_facts_is_shown(farm: Hand) -> None:
-    farm("fish", "add", "Z1", "zander", "SWIFT", "5", "10 g")
+    farm("fish", "add", "Z1", "zander", "SWIFT", "5", "10 g", "--sure")
     said = farm("fish", "show", "Z1")
     assert said.lines == ["Z1: 5 zander of 0.35 oz each, stocked on 2026-10-14, in SWIFT"]
     assert "No packaged facts go with zander" in said.err
@@ -111,7 +113,18 @@ def test_a_lot_without_facts_is_shown(farm: Hand) -> None:
 
 
 def test_a_slip_in_a_species_names_what_was_meant(farm: Hand) -> None:
-    assert "Did you mean yellow perch?" in farm("fish", "add", "Z1", "yelow pearch", "SWIFT", "5", "10 g").err
+    typed = ("fish", "add", "Z1", "yelow pearch", "SWIFT", "5", "10 g")
+    said = farm.refused(*typed)
+    assert "Did you mean yellow perch?" in said
+    assert "--sure" in said
+    assert "farmops fish edit Z1 --species 'yellow perch'" in farm(*typed, "--sure").err
+    assert farm("fish", "edit", "Z1", "--species", "yellow perch", "--json").data["facts_key"] == "yellow-perch"
+
+
+def test_another_species_is_asked_about_too(farm: Hand) -> None:
+    farm("fish", "add", "Z1", "zander", "SWIFT", "5", "10 g", "--sure")
+    assert "Did you mean yellow perch?" in farm.refused("fish", "edit", "Z1", "--species", "perch")
+    assert "Changed: Z1, 5 perch" in farm("fish", "edit", "Z1", "--species", "perch", "--sure").err
 
 
 def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
@@ -138,8 +151,8 @@ def test_every_field_can_be_edited_and_a_dash_clears(farm: Hand) -> None:
 def test_the_facts_of_a_lot_stay_those_of_its_species(farm: Hand) -> None:
     assert "farmops fish remove P1" in farm.refused("fish", "edit", "P1", "--species", "goldfish")
     assert "farmops fish remove P1" in farm.refused("fish", "edit", "P1", "--species", "zander")
-    farm("fish", "add", "Z1", "zandr", "SWIFT", "5", "10 g")
-    assert farm("fish", "edit", "Z1", "--species", "Zander", "--json").data["species"] == "zander"
+    farm("fish", "add", "Z1", "zandr", "SWIFT", "5", "10 g", "--sure")
+    assert farm("fish", "edit", "Z1", "--species", "Zander", "--sure", "--json").data["species"] == "zander"
 
 
 def test_closing_a_second_time_says_how_to_correct_the_day(farm: Hand) -> None:

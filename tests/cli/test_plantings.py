@@ -205,3 +205,11 @@ def test_a_new_crop_of_two_words_is_told_as_a_shell_takes_it(farm: Hand) -> None
 def test_planting_a_crop_as_new_that_is_grown_already_plants_that_one(farm: Hand) -> None:
     farm("plantings", "add", "WREN-S", "chard", "--new-crop")
     assert [one["crop"] for one in farm("crops", "list", "--json").data["crops"]].count("CHARD") == 1
+
+
+def test_an_area_that_the_bed_hardly_has_is_asked_about(farm: Hand) -> None:
+    wide = ("plantings", "add", "WREN-N", "CHARD", "--area", "900 sq ft")
+    assert "The whole bed WREN-N has 24.0 sq ft. If it is, say so: --sure" in farm.refused(*wide)
+    number = farm(*wide, "--sure", "--json").data["id"]
+    assert "--sure" in farm.refused("plantings", "edit", str(number), "--area", "901")
+    assert farm("plantings", "edit", str(number), "--area", "901", "--sure", "--json").data["area_typed"] == "901"

@@ -190,3 +190,10 @@ def test_an_empty_row_says_what_to_do_first(bare: Hand) -> None:
     said = bare("units", "list")
     assert (said.out, said.err) == ("", "No unit yet. Add the first: farmops units add WREN --state building\n")
     assert bare("units", "list", "--json").data == {"schema": 1, "units": []}
+
+
+def test_an_unlikely_tank_is_asked_about(farm: Hand) -> None:
+    assert "a tank of 175000 gal, is that right?" in farm.refused("units", "add", "BIG", "--tank", "175000")
+    assert "BIG added, planned, 175000 gal" in farm("units", "add", "BIG", "--tank", "175000", "--sure").err
+    assert "--sure" in farm.refused("units", "edit", "BIG", "--tank", "3")
+    assert "BIG changed" in farm("units", "edit", "BIG", "--tank", "3", "--sure").err

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from farmops.exchange.file_imports import Said
 from farmops.facts import fish as fish_facts
 from farmops.facts import fish_events
 from farmops.model.fish import FishLot
@@ -40,15 +41,23 @@ def test_crops_go_by_the_packaged_facts_of_their_names_or_by_others_that_are_nam
 def test_lots_are_stocked_and_closed(desk: Desk) -> None:
     text = LOTS + (
         "p-25,Yellow perch,wren,2025-04-02,60,14.2,2025-11-30,the mill hatchery\n"
-        "P-26,pike of the moon,WREN,2026-04-02,40,15,,\n"
+        "P-26,NILE  tilapia,WREN,2026-04-02,40,15,,\n"
         "PERCH-24,,,,,,2026-09-30,\n"
     )
     desk.book_once("fish lots", text, 3)
     old, new = _lot(desk, "P-25"), _lot(desk, "P-26")
     assert (old.species, old.library_key, old.number, old.mean_mg) == ("yellow perch", "yellow-perch", 60, 14_200)
     assert (old.closed_day, old.source, old.unit) == (on(11, 30).replace(year=2025), "the mill hatchery", "WREN")
-    assert (new.species, new.library_key, new.closed_day) == ("pike of the moon", None, None)
+    assert (new.species, new.library_key, new.closed_day) == ("nile tilapia", "nile-tilapia", None)
     assert _lot(desk, "PERCH-24").closed_day == on(9, 30)
+
+
+def test_a_species_without_facts_is_asked_about_and_booked_when_it_is_sure(desk: Desk) -> None:
+    text = LOTS + "P-26,perch,WREN,2026-04-02,40,15,,\n"
+    (asked,) = desk.take("fish lots", text).asked
+    assert "Did you mean yellow perch?" in asked.question
+    assert desk.take("fish lots", text, Said(sure=True)).booked == 1
+    assert _lot(desk, "P-26").library_key is None
 
 
 def test_lots_that_are_refused(desk: Desk) -> None:
@@ -65,7 +74,7 @@ def test_lots_that_are_refused(desk: Desk) -> None:
         ("P1,perch,WREN,2026-04-02,0,15,,", "0 is no number of fish"),
         ("P1,perch,WREN,2026-04-02,40,,,", "no mean"),
         ("P1,perch,WREN,2026-04-02,40,heavy,,", "mean: "),
-        ("P1,perch,WREN,2026-04-02,40,15,2026-04-01,", "P1 would be closed on 2026-04-01, before stocking"),
+        ("P1,yellow perch,WREN,2026-04-02,40,15,2026-04-01,", "P1 would be closed on 2026-04-01, before stocking"),
         (f"P1,perch,WREN,2026-04-02,40,15,,{'x' * 1001}", "source: "),
         ("PERCH-24,perch,WREN,2026-04-02,40,15,,", "PERCH-24 is there with another"),
     )

@@ -170,3 +170,20 @@ def test_the_same_file_twice_adds_nothing_and_undo_restores(desk: Desk, rows: li
     if first.booked:
         take_back(desk.store)
     assert everything_stored(desk.store) == before
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "words"),
+    [
+        ("units", UNITS + "BIG,2026-04-01,planned,,,175000,,\n", "a tank of 175000 gal, is that right?"),
+        ("beds", BEDS + "WREN,E,2026-04-01,18,media,12\n", "a bed 12 ft deep, is that right?"),
+        ("plantings", "bed,crop,started,area\nWREN-N,CHARD,2026-04-01,900\n", "The whole bed WREN-N has"),
+    ],
+)
+def test_what_hardly_can_be_is_asked_about_and_booked_when_it_is_sure(
+    desk: Desk, kind: str, text: str, words: str
+) -> None:
+    found = desk.take(kind, text)
+    assert (found.booked, len(found.asked)) == (0, 1)
+    assert words in found.asked[0].question
+    assert desk.take(kind, text, Said(sure=True)).booked == 1

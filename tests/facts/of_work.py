@@ -87,6 +87,12 @@ def plantings_growing(rows: Tables) -> Iterator[Answer]:
         yield (day,), stands
 
 
+@says(plantings.in_bed)
+def plantings_in_a_bed(rows: Tables) -> Iterator[Answer]:
+    for bed in rows[BedRow]:
+        yield (bed.id,), [p for p in _bed_by_bed(rows) if p.bed_id == bed.id]
+
+
 @says(plantings.of_crop_in_bed)
 def plantings_of_a_crop_in_a_bed(rows: Tables) -> Iterator[Answer]:
     for bed in rows[BedRow]:

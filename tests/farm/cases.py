@@ -258,7 +258,9 @@ CASES = (
     case(
         "fish",
         fish.stock,
-        lambda land: NewFishLot("bass-1", "Bluegill", land.finch.id, on(9, 1), 9, mass("40 g"), note="from Lee"),
+        lambda land: NewFishLot(
+            "bass-1", "Bluegill", land.finch.id, on(9, 1), 9, mass("40 g"), note="from Lee", sure=True
+        ),
     ),
     case("fish stocked earlier", fish.change_lot, lambda land: FishLotChange(land.trout.id, stocked_day=on(5, 5))),
     case("fish gone", fish.change_lot, lambda land: FishLotChange(land.perch.id, number=60, closed_day=on(10, 1))),

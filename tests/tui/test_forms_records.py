@@ -373,3 +373,36 @@ async def test_a_tare_is_weighed_together_with_the_scale(stage_store: Store):
         await book(pilot)
     changed = next(one for one in lists.harvests(stage_store, date.min, date.max) if one.id == harvest.id)
     assert (changed.mass_mg, changed.mass_typed, changed.day) == (weigh("1 6", "6 oz", US).net_mg, "1 6", harvest.day)
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "words", "booked"),
+    [
+        ("beds", {"unit": "WREN", "name": "E", "depth": "12"}, "a bed 12 ft deep, is that right?", "12 ft deep"),
+        ("units", {"code": "BIG", "tank": "175000"}, "a tank of 175000 gal, is that right?", "BIG joins"),
+        ("plantings", {"bed": "WREN-N", "crop": "CHARD", "area": "9000"}, "The whole bed WREN-N has", "CHARD in"),
+        (
+            "fish",
+            {"code": "Z1", "species": "perch", "unit": "WREN", "number": "9", "mean": "1 oz"},
+            "Did you mean yellow perch?",
+            "What it bears is set in Water",
+        ),
+    ],
+)
+async def test_what_hardly_can_be_is_asked_about_once(
+    stage_store: Store, kind: str, values: dict[str, str], words: str, booked: str
+):
+    before = last_entry(stage_store)
+    stage = Stage(stage_store, new_form(kind, load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        for name, text in values.items():
+            stage.form.box(name).text = text
+        stage.form.action_book()
+        await settle_down(pilot)
+        assert words in " ".join(" ".join(screen_text(stage)).split())
+        assert last_entry(stage_store) == before
+        form = stage.form
+        form.action_book()
+        await settle_down(pilot)
+    assert booked in form.said
+    assert last_entry(stage_store) != before

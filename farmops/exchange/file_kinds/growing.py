@@ -40,6 +40,7 @@ def _planting(cells: Cells, take: Take) -> Grown:
         plants=cells.number("plants"),
         area=cells.measured("area", AREA),
         note=cells.note(),
+        sure=take.sure,
     )
     return Grown(planting, None if cells.empty("cleared") else cells.day("cleared"))
 

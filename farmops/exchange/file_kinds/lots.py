@@ -22,6 +22,7 @@ def _lot(cells: Cells, take: Take) -> LotSaid:
         cells.note("source"),
         cells.number("paper"),
         cells.note(),
+        take.sure,
     )
 
 

@@ -25,6 +25,7 @@ def _unit(cells: Cells, take: Take) -> UnitSaid:
         _hours(cells, "cure"),
         cells.note(),
         chores=cells.yes("chores") is not False,
+        sure=take.sure,
     )
 
 
@@ -45,6 +46,7 @@ def _bed(cells: Cells, take: Take) -> BedSaid:
         cells.chosen("kind", BedKind),
         cells.measured("depth", LENGTH),
         cells.note(),
+        take.sure,
     )
 
 

@@ -25,7 +25,10 @@ from farmops.records.reading import Reader
 
 @dataclass(frozen=True, slots=True)
 class LotSaid:
-    """What a row says of a fish lot, None where it says nothing. `mean` is the weight of one fish at stocking."""
+    """What a row says of a fish lot, None where it says nothing. `mean` is the weight of one fish at stocking.
+
+    `sure` as for a lot that is stocked by hand.
+    """
 
     code: str
     species: str | None = None
@@ -37,6 +40,7 @@ class LotSaid:
     source: str | None = None
     paper_id: int | None = None
     note: str | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +101,7 @@ def _new_lot(said: LotSaid) -> NewFishLot:
         note=said.note,
         source=said.source,
         paper_id=said.paper_id,
+        sure=said.sure,
     )
 
 

@@ -21,7 +21,7 @@ from farmops.model.values import Measured
 class UnitSaid:
     """What a row says of a unit, None where it says nothing; it is in the `state` from `from_day` on.
 
-    `cure_hours` as for a unit that is entered by hand [h].
+    `cure_hours` [h] and `sure` as for a unit that is entered by hand.
     """
 
     code: str
@@ -35,6 +35,7 @@ class UnitSaid:
     cure_hours: int | None = None
     note: str | None = None
     chores: bool = True
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,7 @@ class BedSaid:
     kind: BedKind | None = None
     depth: Measured | None = None
     note: str | None = None
+    sure: bool = False
 
 
 def _unit_there(op: Operation, said: UnitSaid) -> bool:
@@ -98,6 +100,7 @@ def _new_unit(said: UnitSaid, from_day: date) -> NewUnit:
         breaker=said.breaker,
         valve=said.valve,
         cure_hours=said.cure_hours,
+        sure=said.sure,
     )
 
 
@@ -129,7 +132,7 @@ def _book_bed(op: Operation, said: BedSaid) -> None:
         size_bed.body(op, NewBedSize(bed.id, from_day, needed(said.area, "area")))
         return
     kind = said.kind or BedKind.MEDIA
-    add_bed.body(op, NewBed(said.unit_id, said.name, from_day, said.area, kind, said.depth, said.note))
+    add_bed.body(op, NewBed(said.unit_id, said.name, from_day, said.area, kind, said.depth, said.note, said.sure))
 
 
 BOOKINGS: dict[str, Booking[Any]] = {

@@ -6,7 +6,7 @@ from typing import Any
 
 from farmops.model.beds import Bed, BedChange, BedKind, NewBed, NewBedSize
 from farmops.model.plantings import Planting
-from farmops.quantities import AREA
+from farmops.quantities import AREA, LENGTH
 from farmops.reports.lists import BedLine
 from farmops.reports.store import Store
 from farmops.tui.forms import making
@@ -15,6 +15,7 @@ from farmops.tui.widgets.fields import Field, Kind
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 NAME_TAKEN = ("already a bed",)
+DEPTHS = "12 in or 30 cm"
 
 
 def new(context: Context) -> FormSpec:
@@ -28,7 +29,7 @@ def _new(context: Context, title: str, unit: str | None = None, **values: str) -
         making.code("name", "Name", what="name of a bed", blamed=NAME_TAKEN, hint="short, such as N"),
         Field("area", "Planted area", Kind.AREA, values.get("area", ""), keep=True),
         Field("kind", "Filled with", Kind.CHOICE, values.get("kind", "media"), making.words_of(BedKind), keep=True),
-        Field("depth", "Depth", Kind.LENGTH, values.get("depth", ""), keep=True),
+        Field("depth", "Depth", Kind.LENGTH, values.get("depth", ""), hint=DEPTHS, keep=True),
         making.day("from_day", "From", keep=True),
         making.note(),
     )
@@ -38,7 +39,8 @@ def _new(context: Context, title: str, unit: str | None = None, **values: str) -
 
         given = {**making.mapped(values, kind=BedKind), "unit_id": context.unit_called(values["unit"]).id}
         del given["unit"]
-        return f"{add_bed(store, NewBed(**given), **making.hand_of(hand, operation)).code} added."
+        added = add_bed(store, NewBed(**given, sure=hand.sure), **making.hand_of(hand, operation))
+        return f"{added.code} added{_deep(added, context)}."
 
     return FormSpec(title, fields, save, context.setting)
 
@@ -64,15 +66,16 @@ def edit(record: Bed | BedLine, context: Context) -> FormSpec:
     fields = (
         making.code("name", "Name", one.name, what="name of a bed", blamed=NAME_TAKEN),
         Field("kind", "Filled with", Kind.CHOICE, one.kind.value, making.words_of(BedKind)),
-        Field("depth", "Depth", Kind.LENGTH, depth),
+        Field("depth", "Depth", Kind.LENGTH, depth, hint=DEPTHS),
         making.note(one.note),
     )
 
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.beds import change_bed
 
-        entry = BedChange(one.id, **making.mapped(values, kind=BedKind))
-        return f"{change_bed(store, entry, **making.hand_of(hand, operation)).code} changed."
+        entry = BedChange(one.id, **making.mapped(values, kind=BedKind), sure=hand.sure)
+        changed = change_bed(store, entry, **making.hand_of(hand, operation))
+        return f"{changed.code} changed{_deep(changed, context)}."
 
     return FormSpec(f"Bed {one.code}", fields, save, context.setting, edits=True, verb="Change")
 
@@ -103,6 +106,10 @@ def size(record: Bed | BedLine | Planting | None, context: Context) -> FormSpec:
 
 def _bed(record: Bed | BedLine) -> Bed:
     return record.bed if isinstance(record, BedLine) else record
+
+
+def _deep(bed: Bed, context: Context) -> str:
+    return f", {LENGTH.show(bed.depth_um, context.farm.measures)} deep" if bed.depth_um else ""
 
 
 def _last_size(bed: Bed, context: Context) -> Any:

@@ -15,6 +15,7 @@ from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormSpec, Hand
 
 LAW = "Check state and local fish law and permits before buying or moving fish. Never release them."
+NO_FACTS = " No packaged facts: no ration, no limits of its own. What it bears is set in Water, own limits."
 CODE_TAKEN = ("already a fish lot",)
 NUMBER = ("number of fish", "fish would have gone from")
 STOCKED = ("before stocking", "there are weighings from")
@@ -52,9 +53,9 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
         facts = library.species(values["species"])
         if facts is not None:
             values |= {"species": facts.name, "library_key": facts.key}
-        entry = NewFishLot(unit_id=context.unit_called(values.pop("unit")).id, **values)
+        entry = NewFishLot(unit_id=context.unit_called(values.pop("unit")).id, **values, sure=hand.sure)
         lot = stock(store, entry, **making.hand_of(hand, operation))
-        unknown = "" if facts else " No packaged facts: no ration, no limits of its own."
+        unknown = "" if facts else NO_FACTS
         return f"{lot.code} stocked: {lot.number} {lot.species} in {lot.unit}.{unknown}"
 
     return FormSpec(title, fields, save, context.setting, about=LAW, verb="Stock")
@@ -108,7 +109,8 @@ def _change(record: FishLot) -> Any:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.fish import change_lot
 
-        lot = change_lot(store, FishLotChange(record.id, **values), **making.hand_of(hand, operation))
+        entry = FishLotChange(record.id, **values, sure=hand.sure)
+        lot = change_lot(store, entry, **making.hand_of(hand, operation))
         return f"{lot.code} closed on {lot.closed_day}." if values.keys() == {"closed_day"} else f"{lot.code} changed."
 
     return save

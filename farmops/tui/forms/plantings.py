@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Set
 from dataclasses import replace
-from difflib import get_close_matches
 from functools import partial
 from typing import Any
 
 from farmops.model.errors import Unlikely
+from farmops.model.nearness import near_names
 from farmops.model.plantings import NewCrop, NewPlanting, Planting, PlantingChange, StartedBy
 from farmops.model.text import name_of
 from farmops.reports.store import Store
@@ -57,7 +57,7 @@ def _new(context: Context, title: str, values: dict[str, str], *, again: bool = 
         from farmops.farm.plantings import plant
 
         bed, crop = context.bed_called(values.pop("bed")), _planted(values.pop("crop"), context)
-        entry = NewPlanting(bed.id, crop, **making.mapped(values, started_by=StartedBy))
+        entry = NewPlanting(bed.id, crop, **making.mapped(values, started_by=StartedBy), sure=hand.sure)
         planted = plant(store, entry, **making.hand_of(hand, operation))
         return f"{planted.crop} in {planted.bed} since {planted.started_day}."
 
@@ -86,7 +86,7 @@ def _named(text: str, setting: Setting, *, known: Set[str]) -> str:
     name = name_of(text, "name of a crop").upper()
     if name in known or setting.is_sure("crop", text):
         return name
-    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    near = near_names(name, known)
     meant = f"Did you mean {' or '.join(near)}? " if near else ""
     raise Unlikely(f"{name} is new here, and no packaged facts go with it. {meant}".strip())
 
@@ -137,7 +137,7 @@ def edit(record: Planting, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.plantings import change_planting
 
-        entry = PlantingChange(record.id, **making.mapped(values, started_by=StartedBy))
+        entry = PlantingChange(record.id, **making.mapped(values, started_by=StartedBy), sure=hand.sure)
         changed = change_planting(store, entry, **making.hand_of(hand, operation))
         return f"{changed.crop} in {changed.bed} changed."
 

@@ -72,7 +72,7 @@ def _shut_off(breaker: str | None, valve: str | None) -> tuple[Field, ...]:
 def _add(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
     from farmops.farm.units import add_unit
 
-    entry = NewUnit(**making.mapped(values, kind=UnitKind, state=UnitState))
+    entry = NewUnit(**making.mapped(values, kind=UnitKind, state=UnitState), sure=hand.sure)
     added = add_unit(store, entry, **making.hand_of(hand, operation))
     return f"{added.code} joins the row, {values['state']}."
 
@@ -103,7 +103,7 @@ def edit(record: Unit | UnitLine, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.units import change_unit
 
-        entry = UnitChange(one.id, **making.mapped(values, kind=UnitKind))
+        entry = UnitChange(one.id, **making.mapped(values, kind=UnitKind), sure=hand.sure)
         return f"{change_unit(store, entry, **making.hand_of(hand, operation)).code} changed."
 
     return FormSpec(f"Unit {one.code}", fields, save, context.setting, edits=True, verb="Change")

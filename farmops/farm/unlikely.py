@@ -1,0 +1,99 @@
+"""What can be, but hardly is, asked about once before it is booked: mostly a slip of a unit or of a digit.
+
+The bounds are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from farmops import library
+from farmops.facts import beds as bed_facts
+from farmops.facts import fish as fish_facts
+from farmops.facts import plantings as planting_facts
+from farmops.farm.operation import Operation
+from farmops.model.beds import BedSize
+from farmops.model.errors import Unlikely
+from farmops.model.plantings import Planting
+from farmops.model.text import plain
+from farmops.model.values import Keep, Measured
+from farmops.quantities import AREA, LENGTH, VOLUME
+
+SHALLOWEST_UM, DEEPEST_UM = 30_000, 1_000_000
+SMALLEST_ML, LARGEST_ML = 20_000, 20_000_000
+FULL_BEDS = 2
+"""How often over a bed may be said to be planted at a time: rows stand between rows."""
+
+
+def ask_depth(op: Operation, depth: Measured | Keep | None, *, sure: bool) -> None:
+    """Raise Unlikely for a bed that is hardly so deep, or so shallow."""
+    if sure or not isinstance(depth, Measured) or SHALLOWEST_UM <= depth.exact <= DEEPEST_UM:
+        return
+    said, low, high = (LENGTH.show(um, op.farm.measures) for um in (depth.exact, SHALLOWEST_UM, DEEPEST_UM))
+    raise Unlikely(
+        f"Not booked yet: a bed {said} deep, is that right? Beds are {low} to {high} deep as a rule; "
+        f"a number alone is in {op.farm.measures.length}."
+    )
+
+
+def ask_tank(op: Operation, tank: Measured | Keep | None, *, sure: bool) -> None:
+    """Raise Unlikely for a tank that hardly holds so much, or so little."""
+    if sure or not isinstance(tank, Measured) or SMALLEST_ML <= tank.exact <= LARGEST_ML:
+        return
+    said, low, high = (VOLUME.show(ml, op.farm.measures) for ml in (tank.exact, SMALLEST_ML, LARGEST_ML))
+    raise Unlikely(
+        f"Not booked yet: a tank of {said}, is that right? Tanks hold {low} to {high} as a rule; "
+        f"a number alone is in {op.farm.measures.volume}."
+    )
+
+
+def ask_species(op: Operation, name: str, *, sure: bool) -> None:
+    """Raise Unlikely for a species that no packaged facts go with, unless the farm keeps it already."""
+    if sure or library.species(name) or name.lower() in {lot.species for lot in fish_facts.lots(op.reader)}:
+        return
+    near = library.species_near(name)
+    meant = f"Did you mean {' or '.join(near)}?" if near else "Is it right?"
+    raise Unlikely(
+        f"Not booked yet: no packaged facts go with {plain(name)}, so no ration and no limits of its own. {meant}"
+    )
+
+
+def ask_room(op: Operation, planting: Planting, *, sure: bool) -> None:
+    """Raise Unlikely for a planting larger than its bed, or for one more where the bed is full already."""
+    sizes = bed_facts.sizes(op.reader, planting.bed_id)
+    if sure or planting.area_mm2 is None or not sizes:
+        return
+    room, said = _area_on(sizes, planting.started_day), planting.area_mm2
+    if said > room:
+        raise Unlikely(
+            f"Not booked yet: {_shown(op, said)} of {planting.crop}, is that right? "
+            f"The whole bed {planting.bed} has {_shown(op, room)}."
+        )
+    day, most = max(_planted(op, planting), key=lambda one: one[1] / _area_on(sizes, one[0]))
+    if most > FULL_BEDS * _area_on(sizes, day):
+        raise Unlikely(
+            f"Not booked yet: with it {_shown(op, most)} would stand in {planting.bed} on {day}, which has "
+            f"{_shown(op, _area_on(sizes, day))}. Is it right, and nothing there cleared?"
+        )
+
+
+def _planted(op: Operation, planting: Planting) -> Iterator[tuple[date, int]]:
+    """The areas said for its bed, summed for each day of it on which one comes [mm2]."""
+    beside = [one for one in planting_facts.in_bed(op.reader, planting.bed_id) if one.area_mm2]
+    for day in {max(one.started_day, planting.started_day) for one in beside}:
+        if _stands(planting, day):
+            yield day, sum(one.area_mm2 or 0 for one in beside if _stands(one, day))
+
+
+def _stands(planting: Planting, day: date) -> bool:
+    return planting.started_day <= day and (planting.cleared_day is None or day <= planting.cleared_day)
+
+
+def _area_on(sizes: Sequence[BedSize], day: date) -> int:
+    """The size of a day, before the first one that first one [mm2]."""
+    return next((size for size in reversed(sizes) if size.from_day <= day), sizes[0]).area_mm2
+
+
+def _shown(op: Operation, area_mm2: int) -> str:
+    return AREA.show(area_mm2, op.farm.measures)
