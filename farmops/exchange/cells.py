@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, date, datetime, timedelta
-from difflib import get_close_matches
 from enum import StrEnum
 from typing import TypeVar
 
@@ -17,6 +16,7 @@ from farmops.farm.harvests import MOST_PIECES
 from farmops.farm.operation import DAYS_AHEAD, FIRST_DAY
 from farmops.model.errors import FarmopsError, NotUnderstood
 from farmops.model.frozen import dataclass
+from farmops.model.nearness import near_names
 from farmops.model.text import LONGEST_NOTE, name_of, note_of, plain
 from farmops.model.values import Measured
 from farmops.quantities import MASS, Dimension, parse_money
@@ -225,7 +225,7 @@ def _instant(cell: str) -> datetime | None:
 
 def near(name: str, known: Sequence[str]) -> str:
     """` (did you mean WREN?)`, nothing where no name is near."""
-    found = get_close_matches(name, known, n=3, cutoff=0.5)
+    found = near_names(name, known)
     return f" (did you mean {' or '.join(found)}?)" if found else ""
 
 

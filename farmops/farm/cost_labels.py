@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-
 from farmops.facts.cost_labels import cost_labels
 from farmops.farm.operation import Operation, operation
 from farmops.model.cost_labels import LabelsLoaded, LabelToLoad, NewLabels
 from farmops.model.costs import Category
 from farmops.model.errors import NotFound, NotUnderstood, Refused
+from farmops.model.nearness import near_names
 from farmops.model.text import name_of, plain
 from farmops.records.costs import CostLabelRow
 
@@ -60,6 +59,6 @@ def known_label(op: Operation, text: str | None) -> str | None:
         return found[0]
     if not labels:
         raise NotFound("No labels are loaded. Load some: farmops costs labels load")
-    near = found or get_close_matches(text.strip()[:LONGEST_SHOWN], labels, n=3, cutoff=0.4)
+    near = found or near_names(text[:LONGEST_SHOWN], labels)
     hint = f" Did you mean {' or '.join(near[:3])}?" if near else ""
     raise NotFound(f"There is no one label {plain(text[:LONGEST_SHOWN])}.{hint} See: farmops costs labels list")

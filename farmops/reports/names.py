@@ -5,7 +5,6 @@ from __future__ import annotations
 import shlex
 from collections.abc import Iterable, Sequence
 from datetime import date
-from difflib import get_close_matches
 from typing import NoReturn, Protocol, TypeVar
 
 from farmops.facts import beds as bed_facts
@@ -25,6 +24,7 @@ from farmops.model.farm import Person
 from farmops.model.fish import FishLot
 from farmops.model.frozen import dataclass
 from farmops.model.instruments import Instrument
+from farmops.model.nearness import near_names
 from farmops.model.plantings import Crop, Planting
 from farmops.model.readings import Reading
 from farmops.model.text import plain
@@ -197,7 +197,7 @@ def _crop(reader: Reader, text: str, add: str = "farmops crops add") -> Crop:
 
 def _miss(kind: str, text: str, known: Iterable[str], add: str) -> NoReturn:
     names = list(known)
-    near = get_close_matches(text.strip().upper(), [name.upper() for name in names], n=3, cutoff=0.5)
+    near = near_names(text, [name.upper() for name in names])
     raise NotFound(f"There is no {kind} {plain(text)}. {_hint(near, names)}Add one with: {add}")
 
 

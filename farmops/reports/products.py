@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 
 from farmops import library
 from farmops.facts.reading import Store
 from farmops.model.errors import NotFound
+from farmops.model.nearness import near_names
 from farmops.model.text import plain
 from farmops.reports import lists
 
@@ -28,7 +28,7 @@ def product_among(crops: Mapping[str, int], kept: set[str], what: str) -> tuple[
     if species in kept:
         return None, species
     known = [*crops, *(one.upper() for one in sorted(kept))]
-    near = get_close_matches(name, known, n=3, cutoff=0.5)
+    near = near_names(name, known)
     hint = f"Did you mean {' or '.join(near)}? " if near else ""
     raise NotFound(
         f"There is no crop {plain(what)}, and no fish lot of that species. {hint}"
