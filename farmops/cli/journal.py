@@ -7,7 +7,7 @@ import click
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import answer_options, json_option
 from farmops.cli.output import emit, say, table
-from farmops.model.journal import JournalLine, Undone, Which
+from farmops.model.journal import JournalLine, Through, Undone, Which
 from farmops.reports import lists
 
 
@@ -88,4 +88,5 @@ def _told(done: Undone, word: str, as_json: bool) -> None:
         emit({"operation": done.operation, "name": done.name, "by": done.by, "rows": done.rows})
     else:
         rows = "1 row" if done.rows == 1 else f"{done.rows} rows"
-        say(f"{word}: {done.name} of {done.by}, {rows}.")
+        through = "" if done.through is Through.COMMAND else f" by {done.through}"
+        say(f"{word}: {done.name} of {done.by}{through}{', ' + done.about if done.about else ''}; {rows}.")

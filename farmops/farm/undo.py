@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from farmops.facts import journal as journal_facts
 from farmops.farm.operation import Operation, operation
+from farmops.farm.undo_words import about
 from farmops.model.errors import FarmopsError, NotFound, Refused
 from farmops.model.journal import Image, JournalLine, Undone, Which
 from farmops.records.version import CURRENT
@@ -19,7 +21,8 @@ def undo(op: Operation, entry: Which) -> Undone:
     line = _to_undo(op, entry)
     op.undoes = line.operation
     images = [Image(one.table, one.id, one.after, one.before) for one in reversed(_images(op, line))]
-    return _apply(op, line, images, "undone")
+    words = about(op, images[::-1])
+    return replace(_apply(op, line, images, "undone"), about=words)
 
 
 @operation("redo")
@@ -27,7 +30,9 @@ def redo(op: Operation, entry: Which) -> Undone:
     """Do an undone operation again."""
     line = _to_redo(op, entry)
     op.redoes = line.operation
-    return _apply(op, line, _images(op, line), "done again")
+    images = _images(op, line)
+    done = _apply(op, line, images, "done again")
+    return replace(done, about=about(op, images))
 
 
 def _to_undo(op: Operation, entry: Which) -> JournalLine:
@@ -108,7 +113,7 @@ def _apply(op: Operation, line: JournalLine, images: list[Image], done: str) -> 
         op.check_rules()
     except FarmopsError as error:
         raise Refused(f"Not {done}: {told(line)} would break a rule. {error}") from error
-    return Undone(line.operation, line.name, line.by, len(images))
+    return Undone(line.operation, line.name, line.by, len(images), through=line.through)
 
 
 def _check_untouched(op: Operation, line: JournalLine, images: Iterable[Image], done: str) -> None:

@@ -46,12 +46,20 @@ class JournalLine:
 
 @dataclass(frozen=True, slots=True)
 class Undone:
-    """What an undo or a redo has brought about: the operation it took back or did again."""
+    """What an undo or a redo has brought about: the operation it took back or did again, and what that was `about`."""
 
     operation: str
     name: str
     by: str
     rows: int
+    about: str = ""
+    through: Through = Through.COMMAND
+
+    def words_for(self, by: str, through: Through) -> str:
+        """What it was, and who booked it by which way where that is not this person, this way."""
+        said = f"{self.name}, {self.about}" if self.about else self.name
+        other = [*([f"of {self.by}"] if self.by != by else []), *([f"by {self.through}"] * (self.through != through))]
+        return ", ".join([said, " ".join(other)]) if other else said
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,9 +39,9 @@ def test_undo_takes_back_ones_own_last_and_redo_does_it_again(farm: Hand) -> Non
     farm.by = "Bo"
     farm("people", "add", "Bo")
     farm.by = "Ada"
-    assert farm("undo").err == "Undone: harvest of Ada, 1 row.\n"
+    assert farm("undo").err == "Undone: harvest of Ada, 2 lb, WREN-N CHARD, 14 Oct; 1 row.\n"
     assert [one["id"] for one in farm("harvests", "list", "--json").data["harvests"]] == [1]
-    assert farm("redo").err == "Done again: harvest of Ada, 1 row.\n"
+    assert farm("redo").err == "Done again: harvest of Ada, 2 lb, WREN-N CHARD, 14 Oct; 1 row.\n"
     assert [one["id"] for one in farm("harvests", "list", "--json").data["harvests"]] == [1, 2]
     assert farm("people", "show", "Bo").out == "Bo\n"
 

@@ -10,7 +10,7 @@ from farmops.farm.soundness import repair
 from farmops.farm.undo import redo, undo
 from farmops.model.errors import NotFound, Refused
 from farmops.model.harvests import HarvestChange
-from farmops.model.journal import Removal, Undone, Which
+from farmops.model.journal import Removal, Through, Undone, Which
 from farmops.model.plantings import CropChange, NewCrop, PlantingChange
 from farmops.records.store import Store
 from farmops.reports import lists
@@ -29,6 +29,7 @@ from tests.farmhand import (
     on,
     pay,
     plant,
+    read,
     settle,
     stock,
     take_back,
@@ -199,8 +200,23 @@ def test_two_people_do_not_undo_each_other(farm_store: Store):
 def test_anybody_undoes_any_operation_by_its_id_or_the_beginning_of_it(farm_store: Store):
     a_crop(farm_store, "CHARD", by=ADA)
     made = last_operation(farm_store)
-    assert take_back(farm_store, made[:30].upper(), by=BOB) == Undone(made, "add crop", ADA, 1)
-    assert do_again(farm_store, made, by="Cleo") == Undone(made, "add crop", ADA, 1)
+    assert take_back(farm_store, made[:30].upper(), by=BOB) == Undone(made, "add crop", ADA, 1, "CHARD")
+    assert do_again(farm_store, made, by="Cleo") == Undone(made, "add crop", ADA, 1, "CHARD")
+
+
+def test_what_is_taken_back_is_named_and_who_booked_it_where_that_is_another(farm_store: Store):
+    unit = a_unit(farm_store)
+    planting = plant(farm_store, a_bed(farm_store, unit), a_crop(farm_store, "CHARD"))
+    weigh(farm_store, planting, "12 lb", on(10, 14))
+    done = take_back(farm_store)
+    assert done.words_for(ADA, Through.COMMAND) == "harvest, 12 lb, WREN-N CHARD, 14 Oct"
+    assert done.words_for(ADA, Through.SCREEN) == "harvest, 12 lb, WREN-N CHARD, 14 Oct, by command"
+    assert done.words_for(BOB, Through.SCREEN) == "harvest, 12 lb, WREN-N CHARD, 14 Oct, of Ada by command"
+    assert do_again(farm_store).about == done.about
+    settle(farm_store, a_chore(farm_store, "Look round", "day", on(10, 1), unit_id=unit.id), on(10, 14))
+    assert take_back(farm_store).about == "Look round WREN, 14 Oct"
+    read(farm_store, unit, on(10, 12), ph="7.2", nitrite="0.5")
+    assert take_back(farm_store).about == "7.2, pH WREN, 12 Oct, and 1 more"
 
 
 def test_a_farm_is_not_unopened(farm_store: Store):

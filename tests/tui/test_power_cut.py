@@ -158,7 +158,7 @@ async def test_a_step_is_ticked_with_who_and_when_and_taken_back(
         await press(pilot, "space")
         await until_seen(pilot, "Air is ticked already")
         await press(pilot, "u")
-        await until_seen(pilot, "Taken back: tick step.", "min left in TEAL")
+        await until_seen(pilot, "Taken back: tick step", "min left in TEAL")
         await stand_on(pilot, "Feeding off")
         await press(pilot, "enter")
         await until_seen(pilot, "[x] all", "12:00 Tobit")
@@ -238,7 +238,7 @@ async def test_a_slip_is_taken_back_at_once(demo_place: str, warm: Store, clock:
         assert len(lists.incidents(warm)) == len(before) + 1
         await press(pilot, "u")
         await until(pilot, lambda: pilot.app.screen is frame_of(pilot.app), "the frame")
-        await until_seen(pilot, "Taken back: begin incident.")
+        await until_seen(pilot, "Taken back: begin incident")
         assert "POWER CUT" not in on_screen(pilot.app)
     assert lists.incidents(warm) == before
 
@@ -264,6 +264,15 @@ async def test_before_there_is_a_farm_the_key_begins_nothing(tmp_path: Path) -> 
         await press(pilot, "f11")
         await until_idle(pilot)
         assert isinstance(pilot.app.screen, FirstRun)
+
+
+async def test_before_there_is_a_farm_the_key_for_help_tells_what_the_choices_come_to(tmp_path: Path) -> None:
+    async with running(str(tmp_path / "new.db"), read=False) as pilot:
+        await until(pilot, lambda: isinstance(pilot.app.screen, FirstRun), "the first question")
+        await pilot.press("?")
+        await until_seen(pilot, "asks for the farm's name", "Esc closes")
+        await pilot.press("escape")
+        await until(pilot, lambda: isinstance(pilot.app.screen, FirstRun), "the first question again")
 
 
 async def test_what_somebody_else_ticks_shows_within_a_second_or_two(

@@ -113,7 +113,7 @@ async def test_one_undo_takes_back_the_doing_and_what_was_read(demo_place: str, 
         await until_seen(pilot, "Not read: nitrite, pH, temperature.")
         assert new() == [("ammonia", "0.25")]
         await press(pilot, "u")
-        await until_seen(pilot, "Taken back: settle chores.")
+        await until_seen(pilot, "Taken back: settle chores")
     assert new() == []
     assert due(demo_store, TEST)
 
@@ -391,7 +391,7 @@ async def test_a_sheet_is_booked_back_line_by_line_and_taken_back_at_once(
         assert new() == [("pH", "6.9"), ("ammonia", "0.25")]
         assert len(round_of(demo_store).due) == before - 3
         await press(pilot, "u")
-        await until_seen(pilot, "Taken back: book back sheet.")
+        await until_seen(pilot, "Taken back: book back sheet")
     assert len(round_of(demo_store).due) == before
     assert new() == []
 

@@ -91,7 +91,7 @@ async def test_the_same_work_is_one_line_and_space_settles_it_as_one_operation(
         await until_seen(pilot, "Done: Feed the fish, 3 of them. u takes all back.")
         assert due(demo_store, FEEDS) == 0
         await press(pilot, "u")
-        await until_seen(pilot, "Taken back: settle chores.")
+        await until_seen(pilot, "Taken back: settle chores")
     assert due(demo_store, FEEDS) == 3
 
 

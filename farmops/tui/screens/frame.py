@@ -318,7 +318,8 @@ class Frame(Screen[None], WorkMixin):
             from farmops.model.journal import Through, Which
 
             done = getattr(undo, which)(store, Which(), by=by, through=Through.SCREEN)
-            return f"{'Taken back' if which == 'undo' else 'Done again'}: {done.name}."
+            words = done.words_for(by, Through.SCREEN)
+            return f"{'Taken back' if which == 'undo' else 'Done again'}: {words}."
 
         self.work(change, lambda words: self.post_message(Changed(words)), group="write")
 

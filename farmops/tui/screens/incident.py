@@ -23,6 +23,7 @@ from farmops.reports.power_cut import Standing, StepLine, least_of, standing_now
 from farmops.reports.power_cut_words import since_words
 from farmops.reports.store import Store
 from farmops.tui.actions import POWER_CUT, Action, bindings
+from farmops.tui.screens.goes_out import GoesOutAsFile
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.listing import Listing
 from farmops.tui.widgets.say import SayLine
@@ -33,11 +34,12 @@ SECOND = 1.0
 ENDS = "Then the power cut ends: no feed today, and the water is tested daily for a week where fish live."
 
 
-class IncidentScreen(Screen[str | None], WorkMixin):
+class IncidentScreen(GoesOutAsFile, Screen[str | None], WorkMixin):
     """Begins a power cut unless one is open, and counts down. Its result is what to say in the frame."""
 
     BINDINGS: ClassVar[list[BindingType]] = [*bindings(POWER_CUT)]
     AUTO_FOCUS = None
+    file_title: ClassVar[str] = "Power cut"
     DEFAULT_CSS = """
     IncidentScreen {
         & > #since { height: 1; padding: 0 1; background: $error; color: $background; text-style: bold; }
@@ -241,12 +243,18 @@ class IncidentScreen(Screen[str | None], WorkMixin):
 
     def action_undo(self) -> None:
         """Take back what this person booked last."""
-        self._book("undo", None, lambda done: f"Taken back: {done.name}.")
+        from farmops.model.journal import Through
+
+        self._book("undo", None, lambda done: f"Taken back: {done.words_for(self._by, Through.SCREEN)}.")
 
     def _book(self, what: str, entry: Any, words: Callable[[Any], str]) -> None:
         """Book it in a worker, say what came of it, and read how it stands now."""
         work = partial(_booking, what=what, entry=entry, by=self._by, operation=new_id(), words=words)
         self.work(work, self._booked, group="write")
+
+    def _tell_of_file(self, words: str | None) -> None:
+        if words is not None:
+            self._say(words)
 
     def action_leave(self) -> None:
         """Back to the farm; it goes on."""

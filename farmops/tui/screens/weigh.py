@@ -31,7 +31,7 @@ from farmops.tui.work import Broken, WorkMixin
 
 TITLE = "Weigh a harvest"
 UNDO = "u"
-FINDS = "Letters in the weight find another."
+FINDS = "Letters instead of a weight find another crop or bed."
 NOTHING = "Nothing grows and no fish live here yet. F3 Beds, then n, plants."
 TODAY_SHOWN = 4
 
@@ -142,7 +142,8 @@ class Weigh(FormScreen):
             from farmops.farm.undo import undo
             from farmops.model.journal import Through, Which
 
-            return f"Taken back: {undo(store, Which(), by=by, through=Through.SCREEN).name}."
+            done = undo(store, Which(), by=by, through=Through.SCREEN)
+            return f"Taken back: {done.words_for(by, Through.SCREEN)}."
 
         self.work(change, self._told_back, group="write", otherwise=self._refused)
 
