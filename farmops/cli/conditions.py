@@ -12,6 +12,7 @@ from farmops.cli.output import emit, line, terminal_width
 from farmops.reports import evidence, lists
 from farmops.reports.evidence import ConditionNow, Held
 from farmops.reports.reasons import short_day
+from farmops.schedule.words import SAID
 
 
 @click.command()
@@ -31,7 +32,7 @@ def conditions(desk: Desk, on: str | None, as_json: bool) -> None:
         emit({"on": day, "conditions": [_object(one) for one in found]})
         return
     for one in found:
-        line(f"when {one.name} ({one.place})")
+        line(f"when {SAID.get(one.name, one.name)} ({one.place})")
         _indented(one.words)
         for held in one.holds:
             since = f"since {short_day(held.since, day)}"

@@ -26,7 +26,7 @@ FILE_HELP = "The paper itself; a copy is kept beside the store."
 def papers() -> None:
     """Papers that run out: permits, insurance, the seal of a scale. What is needed, local law and the contract say.
 
-    A chore "when paper running out" calls for the renewal 30 days ahead; new units bring one along.
+    A chore "when a paper runs out" calls for the renewal 30 days ahead; new units bring one along.
     """
 
 

@@ -93,7 +93,7 @@ class Sharing:
         everyone = given("all units together", sum(weights.of.values()), weights.unit, weights.words)
         return {
             id: share(
-                f"part of the {shared.name}",
+                f"part of the {shared.name}{self._told(driver_id)}",
                 value,
                 shared,
                 (given("its own", weights.of[id], weights.unit, weights.words), everyone),
@@ -102,6 +102,15 @@ class Sharing:
             )
             for id, value in allot_by(int(shared.value), weights.of).items()
         }
+
+    def _told(self, driver_id: int | None) -> str:
+        """Of which costs a driver of its own tells, so that the parts of one unit are told apart."""
+        held = self.drivers.get(driver_id) if driver_id else None
+        if held is None:
+            return ""
+        alike = sum(one.category == held.category for one in self.drivers.values())
+        since = f" from {held.from_day}" if alike > 1 or held.category == ALL_SHARED else ""
+        return since if held.category == ALL_SHARED else f" for {held.category}{since}"
 
     def _weigh(self, held: DriverFrom | None) -> Weights:
         if held is None or held.driver is Driver.EQUAL:

@@ -37,13 +37,21 @@ UNDERSTOOD = (
 """What `parse_words` understands, by example."""
 
 
+SAID = {"unit without its baseline": "a unit has no baseline yet", "paper running out": "a paper runs out"}
+"""Conditions whose names make no sentence behind `when`; both are understood."""
+
+
+class NoRule(NotUnderstood):
+    """Words that have no meaning as a rule; what would have one stands in the message."""
+
+
 def parse_words(text: str, start: date, measures: Measures | None = None) -> Rule:
     """The rule that plain words mean from `start` on, weights without a unit in the farm's `measures`.
 
     Which conditions there are, is not known here.
 
     Raises:
-        NotUnderstood: the words have no meaning here; the message lists what would have.
+        NoRule: the words have no meaning here; the message lists what would have.
         Refused: understood, but a rule that cannot be.
     """
     if "FREQ=" in text.upper():
@@ -68,13 +76,13 @@ def in_words(rule: Rule) -> str:
         case ByUse():
             return use_words(rule)
         case WhenHolds(condition):
-            return f"when {condition}"
+            return f"when {SAID.get(condition, condition)}"
         case _:
             return _calendar_words(rule)
 
 
-def _puzzled(text: str) -> NotUnderstood:
-    return NotUnderstood(f"'{plain(text[:200])}' is not understood. What is: {'; '.join(UNDERSTOOD)}.")
+def _puzzled(text: str) -> NoRule:
+    return NoRule(f"'{plain(text[:200])}' is not understood. What is: {'; '.join(UNDERSTOOD)}.")
 
 
 def _once(phrase: str, start: date) -> Once | None:
@@ -86,7 +94,10 @@ def _once(phrase: str, start: date) -> Once | None:
 
 def _when(phrase: str, start: date) -> WhenHolds | None:
     found = re.fullmatch(r"(?:when|while) (?:a |an |the )?([a-z][a-z -]*)", phrase)
-    return WhenHolds(found[1], start) if found else None
+    if found is None:
+        return None
+    named = {said.removeprefix("a "): name for name, said in SAID.items()}
+    return WhenHolds(named.get(found[1], found[1]), start)
 
 
 def _after(phrase: str, start: date) -> AfterDoing | None:

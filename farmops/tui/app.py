@@ -22,6 +22,8 @@ from farmops.tui.settings import NotKept, keep_theme
 from farmops.tui.themes import FIRST, THEMES, next_theme
 from farmops.tui.widgets.footer import key_names
 
+HOW_TO_LEAVE = "Esc leaves what lies over a place; q in a place ends."
+
 
 class FarmApp(App[int]):
     """One farm on the screen. Its result is the exit code."""
@@ -125,6 +127,10 @@ class FarmApp(App[int]):
         if isinstance(screen, Frame):
             for one in screen.actions_here():
                 yield SystemCommand(one.words, f"key {key_names(one)}", screen.runner(one))
+
+    def action_help_quit(self) -> None:
+        """Ctrl+C leaves nothing: say what does."""
+        self.notify(HOW_TO_LEAVE, markup=False)
 
     async def action_quit(self) -> None:
         """Leave; what was booked is on disk already."""

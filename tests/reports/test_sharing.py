@@ -86,7 +86,13 @@ def test_tank_volume_and_fixed_shares_by_category_and_equal_for_the_rest(store: 
     pay(store, "10", on(6, 15), "rope")
     drives(store, Driver.TANK_VOLUME, Category.WATER)
     drives(store, Driver.FIXED_SHARES, Category.SEED, shares=((wren.id, 1), (rook.id, 3)))
-    assert cost(in_june(store)) == {"WREN": 20_00 + 10_00 + 5_00, "ROOK": 10_00 + 30_00 + 5_00}
+    found = in_june(store)
+    assert cost(found) == {"WREN": 20_00 + 10_00 + 5_00, "ROOK": 10_00 + 30_00 + 5_00}
+    assert [one.name for one in unit(found, "WREN").cost.parts if "shared costs" in one.name] == [
+        "part of the shared costs",
+        "part of the shared costs for water",
+        "part of the shared costs for seed and plants",
+    ]
 
 
 def test_a_driver_with_nothing_to_go_by_falls_back_to_active_days_and_says_so(

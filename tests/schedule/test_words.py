@@ -19,7 +19,7 @@ from farmops.schedule.rfc import parse_rrule
 from farmops.schedule.rules import AfterDoing, ByUse, OnCalendar, Once, Wait, WhenHolds
 from farmops.schedule.stored import rule_from, rule_text
 from farmops.schedule.use_words import amount_words, read_amount
-from farmops.schedule.words import UNDERSTOOD, in_words, parse_words
+from farmops.schedule.words import SAID, UNDERSTOOD, in_words, parse_words
 from tests.schedule.strategies import calendar_rules, rules_by_use, starts, untimed
 
 WEDNESDAY = date(2026, 1, 14)
@@ -358,3 +358,10 @@ def test_what_is_stored(text, stored):
 def test_stored_text_that_is_no_rule_is_not_understood(kind, text):
     with pytest.raises(NotUnderstood):
         rule_from(kind, text, WEDNESDAY)
+
+
+@pytest.mark.parametrize("name", SAID)
+def test_a_condition_is_said_as_a_sentence_and_understood_both_ways(name):
+    said = in_words(WhenHolds(name, WEDNESDAY))
+    assert said == f"when {SAID[name]}" != f"when {name}"
+    assert parse_words(said, WEDNESDAY) == parse_words(f"when {name}", WEDNESDAY) == WhenHolds(name, WEDNESDAY)

@@ -31,7 +31,7 @@ def told(store: Store, title: str) -> str:
 
 def test_the_details_say_why_below_the_caution(demo_store: Store) -> None:
     said = told(demo_store, "Ten siphon cycles").splitlines()
-    assert said[0].startswith("Ten siphon cycles: the baseline · when unit without its baseline")
+    assert said[0].startswith("Ten siphon cycles: the baseline · when a unit has no baseline yet")
     assert said[1].startswith("! ")
     assert said[2] == "SISKIN with 3 of 10 fill times read since Mon 21 Sep, until the tenth fill time"
     picking = told(demo_store, "Pick what is ready").splitlines()

@@ -9,11 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from farmops.model.costs import Category
 from farmops.model.errors import FarmopsError, NotFound, NotUnderstood, OutOfRange, Refused
 from farmops.model.units import UnitState
 from farmops.quantities import METRIC, US, parse_life, show_life
 from farmops.tui.forms.chores import (
+    EXAMPLES,
     USUAL_RULES,
+    all_rules,
     months_told,
     read_list,
     read_months,
@@ -22,7 +25,7 @@ from farmops.tui.forms.chores import (
     rule_told,
 )
 from farmops.tui.forms.settling import COMING_DAYS, coming_day
-from farmops.tui.widgets.completing import matches, resolved
+from farmops.tui.widgets.completing import NAMED_AT_MOST, matches, resolved, told_at_once
 from farmops.tui.widgets.field_box import LABEL, WIDEST_LABEL, room_for_labels
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
 from tests.tui.stage import TODAY
@@ -238,3 +241,27 @@ def test_a_rule_is_told_with_its_next_days():
 def test_a_rule_that_cannot_be_is_refused(rule: str):
     with pytest.raises((NotUnderstood, Refused, OutOfRange)):
         read_rule(rule, SETTING)
+
+
+@pytest.mark.parametrize(
+    ("typed", "near"), [("2 week on monday", "2 weeks on Mon"), ("monthly 1st", "month on the 1st")]
+)
+def test_a_rule_that_is_no_rule_is_answered_with_the_nearest_three(typed: str, near: str):
+    with pytest.raises(NotUnderstood) as refused:
+        read_rule(f"{typed} or so", SETTING)
+    told = str(refused.value)
+    assert near in told
+    assert told.count(";") == 2
+    assert told.endswith("F1 lists all.")
+    assert any(near.split(" on ")[0] in line for line in all_rules())
+
+
+def test_the_nearest_rules_are_rules():
+    assert all(read_rule(one, SETTING).words for one in EXAMPLES)
+
+
+def test_a_few_short_names_are_all_listed_and_of_many_the_first():
+    kinds = tuple(one.value for one in Category)
+    assert told_at_once(kinds) == kinds
+    assert len(kinds) > NAMED_AT_MOST
+    assert len(told_at_once(tuple(f"crop {n}" for n in range(40)))) == NAMED_AT_MOST

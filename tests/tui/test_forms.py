@@ -466,3 +466,25 @@ def test_forms_load_neither_tables_nor_the_floor_that_writes():
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+async def test_f1_tells_what_the_field_takes_and_the_form_is_as_it_was():
+    stage = stage_for(Clerk())
+    async with stage.run_test(size=WIDE) as pilot:
+        await type_text(pilot, "KA")
+        await pilot.press("f1")
+        await settle_down(pilot)
+        told = "\n".join(screen_text(stage))
+        assert "CHARD, CHIVES, KALE, [red]BEET[/]" in told
+        assert "what you typed is kept" in told
+        await pilot.press("escape")
+        await settle_down(pilot)
+        assert stage.form.boxes[0].text == "KA"
+
+
+async def test_a_text_longer_than_its_line_is_shown_whole_below_it():
+    path = f"/home/ada/{'x' * 90}/money.xlsx"
+    stage = stage_for(Clerk(), fields=(Field("file", "File", Kind.TEXT, path), *FIELDS))
+    async with stage.run_test(size=WIDE) as pilot:
+        await settle_down(pilot)
+        assert path in "".join(line.strip() for line in screen_text(stage))

@@ -42,7 +42,7 @@ WHOLE_FARM = {
         "Fish gasping or no flow: air first",
     ),
     "beds": ("┌ WREN-N ─", "13.0 sq ft", "SISKIN-N", "free", "weeks", "▸ TEAL-N    PAK CHOI", "STRAWBERRY"),
-    "fish": ("Living here", "▸ WREN    PERCH-24", "yellow perch", "rainbow trout", "30 of 90"),
+    "fish": ("Living here", "▸ WREN    PERCH-24", "yellow perch", "rainbow trout", "30 left of 90"),
     "money": ("newest first", "▸ 2026-10-11  Sealant for drinking water", "$19.30", "$512.00", "DIPPER"),
     "returns": (
         "this year · full cost · by unit",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -13,7 +14,7 @@ from farmops.model.units import Unit, UnitKind
 from farmops.quantities import US
 from farmops.reports.row import Card, Row
 from farmops.tui.widgets.header import TopLine
-from farmops.tui.widgets.row import UnitRow
+from farmops.tui.widgets.row import LEGEND, UnitRow
 from tests.tui.demo import seen
 
 LONG = "NORTHGLASSHOUSEONTHEHILL"
@@ -51,6 +52,20 @@ async def test_the_day_and_what_is_due_stand_there_whatever_the_names(width: int
         assert "Wed 14 Oct 2026" in lines[0]
         assert "6 to do, some late" in lines[0]
         assert "\n".join(lines[1:6]).count("3!" if width < 80 else "3, late") == 2
+
+
+@pytest.mark.parametrize(("width", "told"), [(120, True), (80, True), (40, False)])
+async def test_the_bars_are_told_where_there_is_room(width: int, told: bool) -> None:
+    app = Top()
+    async with app.run_test(size=(width, 10)) as pilot:
+        row = app.query_one(UnitRow)
+        row.set_class(False, "small")
+        row.row = replace(ROW, cards=(replace(ROW.cards[0], weeks=(1, 2, 3)),))
+        await pilot.pause()
+        assert (LEGEND in seen(app)[4]) is told
+        row.row = replace(ROW, cards=ROW.cards[:1])
+        await pilot.pause()
+        assert LEGEND not in "".join(seen(app))
 
 
 @pytest.mark.parametrize(("width", "whole"), [(120, True), (80, False)])

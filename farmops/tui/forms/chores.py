@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from difflib import get_close_matches
 from typing import Any
 
 from farmops import clock
@@ -24,6 +25,18 @@ MONTH_NAMES = tuple(name[: clock.SHORTEST].capitalize() for name in clock.MONTHS
 RULES = "Mon Thu; 14 days after; 2000 pump hours; once"
 USUAL_RULES = ("day", "2 days", "week", "2 weeks", "14 days after")
 """What is shown first; none begins as the name of a day of the week does, which would be taken for it."""
+EXAMPLES = (
+    *USUAL_RULES,
+    "Mon Thu",
+    "weekday",
+    "2 weeks on Mon",
+    "month on the 1st",
+    "month on the last Friday",
+    "year on 1 Nov",
+    "2000 pump hours",
+    "once, 2026-05-01",
+    "when planting ready",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +55,13 @@ def read_rule(text: str, setting: Setting) -> Planned:
     from farmops.schedule.due import upcoming
     from farmops.schedule.preview import untold
     from farmops.schedule.rules import WhenHolds
-    from farmops.schedule.words import in_words, parse_words
+    from farmops.schedule.words import NoRule, in_words, parse_words
 
     start = _start(setting)
-    rule = parse_words(text.strip(), start, setting.measures)
+    try:
+        rule = parse_words(text.strip(), start, setting.measures)
+    except NoRule:
+        raise NotUnderstood(_not_a_rule(text)) from None
     if isinstance(rule, WhenHolds):
         check_condition(rule.condition)
     if untold(rule):
@@ -56,11 +72,25 @@ def read_rule(text: str, setting: Setting) -> Planned:
     return Planned(text.strip(), in_words(rule), days)
 
 
+def _not_a_rule(text: str) -> str:
+    near = get_close_matches(text.strip().lower(), [one.lower() for one in EXAMPLES], n=3, cutoff=0)
+    named = [one for one in EXAMPLES if one.lower() in near]
+    return f"{plain(text.strip())!r} is not understood. Understood, for one: {'; '.join(named)}. F1 lists all."
+
+
+def all_rules() -> tuple[str, ...]:
+    """All that is understood as a rule, by example."""
+    from farmops.schedule.words import UNDERSTOOD
+
+    return UNDERSTOOD
+
+
 def conditions() -> tuple[str, ...]:
     """Rules to choose from: while one of the conditions holds."""
     from farmops.reports.evidence import condition_names
+    from farmops.schedule.words import SAID
 
-    return tuple(f"when {name}" for name in condition_names())
+    return tuple(f"when {SAID.get(name, name)}" for name in condition_names())
 
 
 def _start(setting: Setting) -> date:
@@ -146,6 +176,7 @@ def _fields(context: Context, values: dict[str, str], where: tuple[Field, ...] =
             hint=RULES,
             read=read_rule,
             told=rule_told,
+            lists=all_rules,
             follows=("start_day",),
         ),
         making.day("start_day", "First day", values.get("start_day", "today")),

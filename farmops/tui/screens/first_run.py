@@ -23,6 +23,7 @@ from farmops.model.values import Measured
 from farmops.quantities import LENGTH, METRIC, US, Measures
 from farmops.quantities.currencies import CURRENCIES
 from farmops.reports.store import Store
+from farmops.tui.widgets.explained import Explained
 from farmops.tui.widgets.fields import Field, Kind, Setting
 from farmops.tui.widgets.forms import FormScreen, FormSpec, Hand
 
@@ -38,6 +39,13 @@ WELCOME = """There is no farm in this place yet.
 
 The farm is one file on this machine:"""
 
+HELP = (
+    "n, Enter  asks for the farm's name, its measures and its first unit. All of it can be corrected later.",
+    "t         takes in a folder or a workbook that farmops export wrote, its journal included.",
+    "d         opens a fresh copy of an invented farm, to try everything on. It is thrown away afterwards.",
+    "q         leaves; nothing has been written yet.",
+)
+
 
 class FirstRun(ModalScreen[str | None]):
     """What to do in an empty store. Its result is what to say when a farm was opened, or None."""
@@ -47,6 +55,7 @@ class FirstRun(ModalScreen[str | None]):
         Binding("t", "take_in", "Take in an export", show=False),
         Binding("d", "demo", "Look around", show=False),
         Binding("q,escape", "dismiss(None)", "Leave", show=False),
+        Binding("question_mark,f1", "help", "What these do", show=False),
     ]
     DEFAULT_CSS = """
     FirstRun {
@@ -75,6 +84,10 @@ class FirstRun(ModalScreen[str | None]):
     def _opened(self, words: str | None) -> None:
         if words is not None:
             self.dismiss(words)
+
+    def action_help(self) -> None:
+        """What each of the choices comes to."""
+        self.app.push_screen(Explained("Your first farm", HELP))
 
     def action_demo(self) -> None:
         """Go on with a fresh copy of the demo."""

@@ -92,7 +92,8 @@ class FishPlace(ListedPlace):
         cycling = [cycling_line(one) for one in found.cycling if self.unit in (None, one.unit)]
         read_with = [held_line(one) for one in found.instruments if one.instrument.serves(one.on)]
         parts = (
-            *(("Living here", living), ("Cycling", cycling), ("Moving", moving), ("Water, latest readings", water)),
+            *(("Living here", living), ("Cycling", cycling)),
+            *(("What changes in the water", moving), ("Water, latest readings", water)),
             *(("Read with", read_with), ("Closed", closed)),
         )
         for head, lines in parts:
@@ -257,4 +258,4 @@ def _number(one: FishLot, left: Alive | None) -> str:
     """How many are left, of how many where some are gone."""
     if left is None:
         return str(one.number)
-    return f"{left.number} of {one.number}" if left.number < one.number else str(left.number)
+    return f"{left.number} left of {one.number}" if left.number < one.number else str(left.number)

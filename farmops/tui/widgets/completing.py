@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from difflib import get_close_matches
 from itertools import accumulate, islice
 from typing import TYPE_CHECKING
 
 from textual.suggester import Suggester
 
 from farmops.model.errors import NotFound, NotUnderstood
+from farmops.model.nearness import near_names
 from farmops.model.text import plain
 
 if TYPE_CHECKING:
     from farmops.tui.widgets.fields import Field
 
 NAMED_AT_MOST = 8
+FEW = 16
+"""Names that are listed one and all where they are short; of more of them, the first are named."""
 LISTED_SIGNS = 160
 """Signs up to which names are listed in a sentence, so that long ones leave the field above it in sight."""
 
@@ -70,8 +72,7 @@ def continues(option: str, typed: str) -> bool:
 
 
 def _missing(field: Field, typed: str) -> str:
-    near = get_close_matches(folded(typed), [folded(one) for one in field.options], n=3, cutoff=0.5)
-    named = [one for one in field.options if folded(one) in near]
+    named = near_names(typed, field.options)
     if named:
         hint = f"Did you mean {' or '.join(plain(one) for one in named)}?"
     else:
@@ -79,10 +80,17 @@ def _missing(field: Field, typed: str) -> str:
     return " ".join(part for part in (f"There is no {plain(typed.strip())!r} here.", hint, field.otherwise) if part)
 
 
+def told_at_once(options: Sequence[str]) -> tuple[str, ...]:
+    """The names to choose from before a letter is typed: all of a few short ones, else the first."""
+    few = len(options) <= FEW and sum(len(one) for one in options) <= LISTED_SIGNS
+    return tuple(options if few else options[:NAMED_AT_MOST])
+
+
 def _listed(options: Sequence[str]) -> str:
     """The first of them, fewer where they are long, and how many more there are."""
+    most = len(told_at_once(options))
     lengths = accumulate(len(one) for one in options)
-    many = max(1, sum(1 for used in islice(lengths, NAMED_AT_MOST) if used <= LISTED_SIGNS))
+    many = max(1, sum(1 for used in islice(lengths, most) if used <= LISTED_SIGNS))
     shown = ", ".join(plain(one) for one in options[:many])
     return f"{shown} and {len(options) - many} more" if len(options) > many else shown
 

@@ -16,7 +16,7 @@ from textual.widgets import Input, Static
 
 from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.text import plain
-from farmops.tui.widgets.completing import NAMED_AT_MOST, folded, matches, resolved
+from farmops.tui.widgets.completing import NAMED_AT_MOST, folded, matches, resolved, told_at_once
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, heed_of, hint_of, understood
 from farmops.tui.widgets.text_line import input_of
 from farmops.tui.widgets.words_line import Choice, WordsLine
@@ -195,9 +195,14 @@ class FieldBox(Vertical):
         self._show_found(self._to_choose_from())
         below = words if not fits and (echo or self.has_focus_within) else ""
         heed = heed_of(self.field, self.text, self.setting)
-        lines = [below, f"! {plain(heed)}"] if heed else [below]
+        lines = [below or self._cut_off(), f"! {plain(heed)}" if heed else ""]
         told = f"! {plain(self.error)}" if self.error else "\n".join(line for line in lines if line)
         self._show_below(told, understood=bool(echo), heeded=bool(heed))
+
+    def _cut_off(self) -> str:
+        """The whole text, such as a path, where the line it is typed in cannot show all of it."""
+        width = self.input.content_size.width
+        return plain(self.text) if isinstance(self.input, Input) and 0 < width <= cell_len(self.text) else ""
 
     def _show_beside(self, words: str, *, understood: bool) -> bool:
         """Whether there is room for the words beside the input."""
@@ -226,7 +231,7 @@ class FieldBox(Vertical):
         if self.field.kind is not Kind.NAME or not self.has_focus_within:
             return ()
         if not self.text.strip():
-            return self.field.options[:NAMED_AT_MOST]
+            return told_at_once(self.field.options)
         found = matches(self.field.options, self.text)
         plain_already = len(found) == 1 or any(folded(one) == folded(self.text) for one in self.field.options)
         return () if plain_already else found[:NAMED_AT_MOST]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field
 from datetime import date
 from enum import StrEnum
@@ -92,7 +92,8 @@ class Field:
     what was understood, and both are asked again when a field that this one `follows` changes. So is `guess`, the text
     to begin with by what the other fields hold, until a person types here. `heeds` is what to look out for in what was
     understood; it does not keep it from being booked. `blamed` are words in a refusal that point
-    here; `keep` lets the next record begin with the same text; `otherwise` is what to do about a name that is missing.
+    here; `keep` lets the next record begin with the same text; `otherwise` is what to do about a name that is missing;
+    `lists` are all the texts that help tells of, by example.
     """
 
     name: str
@@ -115,6 +116,7 @@ class Field:
     guess: Callable[[dict[str, str]], str] | None = None
     blamed: tuple[str, ...] = ()
     otherwise: str = ""
+    lists: Callable[[], Sequence[str]] | None = None
 
     @property
     def words(self) -> tuple[str, ...]:

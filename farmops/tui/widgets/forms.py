@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from functools import partial
 from typing import Any, ClassVar
 
@@ -22,7 +23,7 @@ from farmops.model.text import plain
 from farmops.model.values import KEEP
 from farmops.reports.store import Store
 from farmops.tui.widgets.field_box import LABEL, NARROW, FieldBox, room_for_labels
-from farmops.tui.widgets.fields import Field, Kind, Setting, same_text
+from farmops.tui.widgets.fields import Field, Kind, Setting, hint_of, same_text
 from farmops.tui.widgets.form_spec import FormSpec, Hand
 from farmops.tui.work import Broken, WorkMixin
 
@@ -37,6 +38,14 @@ SAVING = "Saving …"
 STILL_SAVING = "Still saving …"
 WAITS = f"{SAVING} Another program is writing; this waits for its turn."
 PATIENCE_SECONDS = 2
+HOW_TO_LEAVE = "Esc leaves, and what you typed is kept. q in a place ends."
+KEYS_OF_FORMS = (
+    "Enter      the next field; from the last one, book",
+    "F2         book at once",
+    "Up, Down   another field, or a name of the list",
+    "Esc        leave; what you typed is kept",
+    "Ctrl+C     copy what is marked",
+)
 LONG, BAR_WIDTH = 1000, 20
 """From how many rows on a form tells how far it has come, and how wide that is drawn."""
 
@@ -48,6 +57,8 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "leave", "Leave; what was typed is kept", show=False),
         Binding("f2", "book", "Book at once", show=False),
+        Binding("f1", "help", "Help with the field", show=False),
+        Binding("ctrl+c", "stay", "Copy what is marked, and say how to leave", show=False),
         Binding("enter", "enter", "The next field; from the last one, book", show=False, priority=True),
     ]
     DEFAULT_CSS = """
@@ -363,6 +374,19 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self.query_one("#over").add_class("empty")
         self._say("")
 
+    def action_help(self) -> None:
+        """What the field takes, and the keys of a form."""
+        from farmops.tui.widgets.explained import Explained
+
+        box = next((box for box in self.boxes if box.has_focus_within), self.boxes[0])
+        self.app.push_screen(Explained(self.spec.title, [*about_field(box.field, self.setting), "", *KEYS_OF_FORMS]))
+
+    def action_stay(self) -> None:
+        """Copy what is marked on the sheet; a form is not left by this, and nothing typed is lost."""
+        with suppress(SkipAction):
+            self.action_copy_text()
+        self._say(HOW_TO_LEAVE)
+
     def action_leave(self) -> None:
         """Close; the draft stays. What is being booked comes first: where it tells how far it has come, it stops."""
         if not self.saving:
@@ -378,6 +402,16 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         top.set_class(refused, "refused")
         top.set_class(not words, "empty")
         self.call_after_refresh(self._fit)
+
+
+def about_field(field: Field, setting: Setting) -> Iterator[str]:
+    """What a field takes: its hint, and all that it understands where that is a list."""
+    hint = hint_of(field, setting)
+    yield f"{field.label}: {hint}" if hint else field.label
+    if field.lists is not None:
+        yield from (f"  {one}" for one in field.lists())
+    elif field.strict or field.kind.picked:
+        yield f"  {', '.join(field.options)}"
 
 
 def progress_words(done: int, total: int) -> str:

@@ -23,6 +23,8 @@ CARD = 11
 INSIDE = 8
 """Signs inside a card; where all cards have room for more, as many as the longest name asks for."""
 TALL = 5
+LEGEND = "Bars: weighed in each of six weeks"
+"""What the bars on the cards are, beside them where there is room."""
 
 
 class UnitRow(Widget):
@@ -85,7 +87,13 @@ class UnitRow(Widget):
         base = self.rich_style
         if first + room < len(self.cards) and y == 0:
             segments.append(Segment(">", base))
+        if y == TALL - 2 and any(card.weeks for card in self.cards):
+            segments += self._legend(self.size.width - sum(segment.cell_length for segment in segments))
         return Strip(segments).adjust_cell_length(self.size.width, base).apply_style(base)
+
+    def _legend(self, room: int) -> list[Segment]:
+        words = f" {LEGEND} "
+        return [Segment(words, self._style("row--quiet"))] if len(words) <= room else []
 
     def _tall(self, index: int, y: int) -> list[Segment]:
         card, here = self.cards[index], index == self.standing
@@ -154,7 +162,7 @@ def status(card: Card) -> str:
         return f"{card.due}, late" if card.late else f"{card.due} due"
     if card.unit is not None and card.state is None:
         return "to come"
-    return "clear"
+    return "none due"
 
 
 def brief(card: Card) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textual.actions import SkipAction
 from textual.widgets import Input
 
 from farmops.model.text import plain
@@ -15,6 +16,12 @@ class TextLine(Input):
     def validate_value(self, value: str) -> str:
         """The value without signs that cannot be printed."""
         return "".join(sign if plain(sign) == sign else " " for sign in value)
+
+    def action_copy(self) -> None:
+        """Copy what is marked, and let the key go on: who meant to leave by it is told how."""
+        if not self.selection.is_empty:
+            super().action_copy()
+        raise SkipAction
 
 
 def input_of(field: Field, text: str) -> Input:
