@@ -67,7 +67,7 @@ async def test_the_palette_runs_an_action_by_its_name(demo_place: str, key: str)
         await press(pilot, *"weigh a")
         await until_seen(pilot, "Weigh a harvest", "key h")
         await press(pilot, "enter")
-        await until_seen(pilot, "Letters in the weight find another.")
+        await until_seen(pilot, "Letters instead of a weight find another crop or bed.")
 
 
 async def test_the_palette_opens_again_while_the_last_one_is_being_put_away_and_never_twice(demo_place: str) -> None:
@@ -244,3 +244,27 @@ async def test_settings_of_ones_own_change_key_and_footer(demo_place: str) -> No
         await until_seen(pilot, "v weigh")
         await press(pilot, "v")
         await until_seen(pilot, "Weigh a harvest")
+
+
+async def test_ctrl_c_in_a_form_says_how_to_leave_and_loses_nothing(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "n")
+        await until_seen(pilot, "New chore")
+        await press(pilot, "o", "i", "l", "ctrl+c")
+        await until_seen(pilot, "Esc leaves, and what you typed is kept", "q in a place ends")
+        assert "oil" in on_screen(pilot.app)
+
+
+async def test_what_is_cut_below_the_round_says_where_it_is_told_whole(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await go_to_chore(pilot, "Change the filter pad")
+        await until_seen(pilot, "else rinse it and skip … ? tells all")
+        await go_to_chore(pilot, "Ask the kitchen")
+        assert "tells all" not in on_screen(pilot.app)
+
+
+async def test_what_lasts_says_how_long_beside_its_name_and_its_kind_is_shown(demo_place: str) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        await go_to(pilot, "money")
+        await until_seen(pilot, "· lasts ")
+        assert " months" not in next(line for line in on_screen(pilot.app).splitlines() if "· lasts 8 years" in line)
