@@ -181,7 +181,7 @@ def test_how_a_command_ends(
     [
         ("2026-05-03,WRAN,N,CHARD,1 lb", "unit: there is no unit WRAN (did you mean WREN?); --create-missing makes it"),
         ("2026-05-03,ZZ9,N,CHARD,1 lb", "unit: there is no unit ZZ9; --create-missing makes it"),
-        ("2026-05-03,WREN,M,CHARD,1 lb", "bed: there is no bed WREN-M (did you mean WREN-S or WREN-N?)"),
+        ("2026-05-03,WREN,M,CHARD,1 lb", "bed: there is no bed WREN-M (did you mean WREN-N or WREN-S?)"),
         ("2026-05-03,WREN,,CHARD,1 lb", "bed: no bed; WREN has WREN-N, WREN-S"),
         ("2026-05-03,WREN,N,CHART,1 lb", "crop: there is no crop CHART (did you mean CHARD?)"),
         ("2026-05-03,WREN,S,CHARD,1 lb", "crop: no CHARD was planted in WREN-S"),
