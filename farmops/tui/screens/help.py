@@ -18,9 +18,11 @@ from farmops.tui.actions import ANYWHERE, LIST, Action
 from farmops.tui.widgets.footer import key_names
 from farmops.tui.widgets.places import TITLES
 
-WALK = """0 the whole farm, 1 to 9 a unit, Left and Right walk along the row.
-On a card: the chores that are due; bars of the produce weighed in each of the last six weeks, this one last; how warm
-the water was when it was read last."""
+WALK = (
+    "0 the whole farm, 1 to 9 a unit, Left and Right walk along the row.\n"
+    "On a card: the chores that are due; bars of the produce weighed in each of the last six weeks, this one last; "
+    "how warm the water was when it was read last."
+)
 
 
 class Help(ModalScreen[None]):
