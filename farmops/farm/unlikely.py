@@ -53,7 +53,7 @@ def ask_species(op: Operation, name: str, *, sure: bool) -> None:
     if sure or library.species(name) or name.lower() in {lot.species for lot in fish_facts.lots(op.reader)}:
         return
     near = library.species_near(name)
-    meant = f"Did you mean {' or '.join(near)}?" if near else "Is it right?"
+    meant = f"Did you mean {' or '.join(near)}? Or is it right?" if near else "Is it right?"
     raise Unlikely(
         f"Not booked yet: no packaged facts go with {plain(name)}, so no ration and no limits of its own. {meant}"
     )
