@@ -55,7 +55,8 @@ def too_few(span: Span, sharing: Sharing) -> str | None:
     days = sharing.days_with_minutes
     if not days or days * FEWEST_IN >= span.days:
         return None
-    return f"not enough records: minutes are booked on {days} of {span.days} days, and one in {FEWEST_IN} is needed"
+    booked = f"minutes are booked on {days} of {span.days} days"
+    return f"not enough records: {booked}, and an hour is priced from one in {FEWEST_IN}"
 
 
 def _minutes(name: str, store: Store, span: Span, worked: Worked) -> Figure:

@@ -94,7 +94,9 @@ def test_other_bases_count_less(june: Store):
 def test_few_days_with_minutes_give_an_hour_no_price(june: Store):
     found = wren(june, span=(on(5, 1), on(6, 30)))
     assert found.minutes.value == 120
-    assert found.per_hour.reason == ("not enough records: minutes are booked on 10 of 61 days, and one in 4 is needed")
+    assert found.per_hour.reason == (
+        "not enough records: minutes are booked on 10 of 61 days, and an hour is priced from one in 4"
+    )
 
 
 def test_what_is_missing_is_said_and_never_guessed(farm_store: Store):

@@ -67,7 +67,7 @@ def test_an_hour_that_cannot_be_priced_says_why_below(sqlite_store: Store) -> No
     assert "WREN: no minutes are booked for it." in notes(returns(sqlite_store, asked), US)
     chore = a_chore(sqlite_store, "Prune", "day", on(6, 14), unit_id=unit.id)
     settle(sqlite_store, chore, on(6, 14), minutes=20)
-    few = "WREN: not enough records: minutes are booked on 1 of 30 days, and one in 4 is needed."
+    few = "WREN: not enough records: minutes are booked on 1 of 30 days, and an hour is priced from one in 4."
     assert few in notes(returns(sqlite_store, asked), US)
 
 
