@@ -62,6 +62,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("read-water", "Read the water of the unit", ("r",), POWER_CUT, "read_water", "read water", "a unit"),
     Action("began", "It began at another hour", ("b",), POWER_CUT, "began", "began"),
     Action("print-card", "Print the wall card of the unit", ("P",), POWER_CUT, "card", "card", "a unit"),
+    Action("list-out", "Write the list into a file", ("Y",), POWER_CUT, "write_out", "file"),
     Action("take-back", "Take back what you ticked last", ("u",), POWER_CUT, "undo", "undo"),
     Action("put-aside", "Back to the farm; the power cut goes on", ("escape", "q"), POWER_CUT, "leave", "leave"),
     Action("weigh", "Weigh a harvest", ("h",), ANYWHERE, "weigh", "weigh"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -34,6 +35,7 @@ from tests.tui.demo import (
     until_seen,
 )
 from tests.tui.stage import TODAY
+from tests.tui.test_goes_out import write
 
 NARROW = (60, 20)
 
@@ -365,3 +367,19 @@ async def walk_to_kind(pilot: Driver, title: str) -> None:
             return
         await press(pilot, "full_stop")
     raise AssertionError("\n".join(seen(pilot.app)))
+
+
+async def test_the_list_goes_into_a_file(demo_place: str, warm: Store, clock: StandingClock, tmp_path: Path) -> None:
+    file = tmp_path / "cut.csv"
+    async with running(demo_place, by="Maren") as pilot:
+        await power_goes(pilot)
+        await write(pilot, file)
+        await until(pilot, file.exists, "the file")
+        await until(pilot, lambda: isinstance(pilot.app.screen, IncidentScreen), "the steps again")
+        await until_seen(pilot, "are in")
+        rows = list(csv.DictReader(file.read_text(encoding="utf-8").splitlines()))
+        found = standing_now(warm)
+        assert len(rows) == len([*found.of(Phase.DURING), *found.of(Phase.AFTER)])
+        assert rows[0]["section"].startswith("Air first")
+        assert {row["ticked"] for row in rows} == {"[ ]"}
+        assert rows[0]["where"] == "TEAL"

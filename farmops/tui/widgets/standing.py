@@ -14,7 +14,7 @@ from farmops.reports.power_cut_words import basis_words, left_words, mark_words
 from farmops.tui.widgets.listing_lines import Column, Heading, Line
 
 COLUMNS = (
-    Column("box", "", width=3),
+    Column("ticked", "", width=3),
     Column("where", ""),
     Column("what", "", grow=True),
     Column("mark", "", align="right"),
