@@ -259,7 +259,6 @@ class Sqlite(Dialect):
         kind = StoreDamaged if code in OF_DAMAGE else StoreUnavailable
         return kind(words.format(place=self.place, seconds=BUSY_SECONDS, said=said)) if words else None
 
-
     def _has_no_room(self) -> bool:
         """Whether the disk is so full that not even what reading needs fits beside the store."""
         import shutil

@@ -341,7 +341,7 @@ def test_what_comes_again_is_questioned_where_it_was_booked_by_hand(farm: Hand) 
 def test_a_cost_below_zero_is_told_in_words(farm: Hand, amount: str) -> None:
     said = farm.types("costs", "add", "pump", amount)
     assert said.code == 2
-    assert "A cost is not below zero. Money that came back makes the cost it was for smaller: farmops costs edit" in said.err
+    assert "A cost is not below zero. Money that came back makes the cost it was for smaller: farmops" in said.err
     assert "No such option" not in said.err
     assert "put -- before it" in farm.types("harvest", "WREN-N", "CHARD", "-5").err
     assert "No such option" in farm.types("costs", "add", "pump", "--x").err

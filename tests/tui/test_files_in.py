@@ -106,7 +106,7 @@ async def test_a_long_file_tells_how_far_it_has_come_and_is_stopped_leaving_noth
 
 async def test_a_comma_before_decimals_can_be_said(stage_store: Store, tmp_path: Path) -> None:
     path = tmp_path / "paid.csv"
-    path.write_text('date,what,amount\n2026-05-13,string,1.200\n')
+    path.write_text("date,what,amount\n2026-05-13,string,1.200\n")
     stage = Stage(stage_store, kept_form("take in", "costs", load_context(stage_store, None)))
     async with stage.run_test(size=WIDE) as pilot:
         await fill(pilot, file=str(path), decimals="comma")

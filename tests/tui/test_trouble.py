@@ -370,7 +370,7 @@ async def test_the_round_goes_on_after_the_last_chore(demo_place: str, demo_stor
         await until_seen(pilot, "Done: Feed the fish, WREN.")
         await go_to_chore(pilot, "Pick what is ready")
         await press(pilot, "space")
-        await until_seen(pilot, "Done: Pick what is ready, WREN-N.", "Settled today")
+        await until_seen(pilot, "Done: Pick what is ready, WREN-N.", "Settled")
         await press(pilot, "space")
         await until_seen(pilot, "There is no chore under the cursor that is still to do.")
     assert len(round_of(demo_store).settled) == 2

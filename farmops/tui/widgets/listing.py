@@ -212,8 +212,12 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         self._put(View(self._search.items, places))
 
     def _put(self, view: View) -> None:
-        """Show a view, the cursor on the same line in the same row of the screen where that can be."""
-        line, row = self.current, (self._cursor or 0) - round(self.scroll_y)
+        """Show a view, the cursor on the same line in the same row of the screen where that can be.
+
+        Where nothing was hidden above and the cursor stands on the first page, nothing is hidden above again.
+        """
+        line, top = self.current, round(self.scroll_y)
+        row = (self._cursor or 0) - top
         in_sight = 0 <= row < self._rows
         self._key = line.key if line else self._key
         near = view.index_near(self._view.place_at(self._cursor or 0))
@@ -221,7 +225,8 @@ class Listing(ScrollView, can_focus=True, inherit_bindings=False):
         self._cursor = self._cursor_in(view, near)
         self.virtual_size = Size(0, self._over + len(view) + self._under)
         if self.is_attached and self._cursor is not None:
-            self.scroll_to(y=max(0, self._cursor - row), animate=False, force=True)
+            whole = top == 0 and self._cursor < self._rows
+            self.scroll_to(y=0 if whole else max(0, self._cursor - row), animate=False, force=True)
         self._settle(follow=in_sight or not (self.current and self.current.key == self._key))
         self.post_message(self.Moved(self, self.current))
 
