@@ -10,6 +10,7 @@ import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
+import matplotlib.dates  # noqa: F401 - loaded while the clock is frozen, charts would take only dates of that clock
 import pytest
 
 import farmops

@@ -7,7 +7,7 @@ import os
 from hypothesis import HealthCheck, settings
 
 PROFILE = os.environ.get("FARMOPS_TEST_PROFILE", "ci")
-EXAMPLES = {"ci": 40, "full": 2_000}
+EXAMPLES = {"ci": 25, "full": 2_000}
 
 
 def count(*, ci: int, full: int) -> int:

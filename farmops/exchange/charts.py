@@ -124,7 +124,6 @@ def drawn(draw: Callable[[Axes], None], high: float = HIGH, *, whole: bool = Fal
 def _saved(draw: Callable[[Axes], None], high: float, looks: Any, *, whole: bool) -> bytes:
     try:
         import matplotlib as mpl
-        import matplotlib.dates  # an axis takes days once this is loaded
         from matplotlib.backends.backend_svg import FigureCanvasSVG
         from matplotlib.figure import Figure as Sheet
     except ImportError:

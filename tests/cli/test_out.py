@@ -15,6 +15,7 @@ from farmops.records.store import Store
 from tests.cli.hand import NOT_WORDS, Hand
 from tests.cli.tree import Leaf, walk
 from tests.json_page import FOUND_PROBLEMS, changed_nothing
+from tests.profiles import count
 
 READING = [one for one in walk() if any(given.name == "out" for given in one.command.params)]
 ENDINGS = (".csv", ".xlsx", ".json")
@@ -59,6 +60,12 @@ def typed(one: Leaf) -> list[str]:
     return [*one.path, *WORDS.get(one.name, one.with_words({}))]
 
 
+def endings_for(command: Leaf) -> tuple[str, ...]:
+    """Each kind of file, by turns over the commands; every one for every command in profile full."""
+    at = READING.index(command)
+    return tuple(ENDINGS[(at + turn) % len(ENDINGS)] for turn in range(count(ci=1, full=len(ENDINGS))))
+
+
 @pytest.fixture(scope="module")
 def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The invented farm, which no test here changes."""
@@ -79,7 +86,8 @@ def test_it_answers_into_each_kind_of_file(
     command: Leaf, invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     hand = Hand(invented, capsys)
-    for ending in ENDINGS:
+    endings = endings_for(command)
+    for ending in endings:
         file = tmp_path / f"answer{ending}"
         said = hand.types(*typed(command), "--out", str(file))
         if command.name in NEEDS_MORE:
@@ -88,16 +96,29 @@ def test_it_answers_into_each_kind_of_file(
         assert said.code in (0, FOUND_PROBLEMS), said.err
         assert (said.out, said.err.startswith(f"Written: {file}")) == ("", True), said.err
         assert file.stat().st_mode & 0o777 == OWNER_ALONE
-    printed = hand.types(*typed(command), "--json").data
-    assert json.loads((tmp_path / "answer.json").read_text(encoding="utf-8")) == printed
-    rows = list(csv.reader((tmp_path / "answer.csv").read_text(encoding="utf-8").splitlines()))
+    for ending in endings:
+        READS[ending](tmp_path / f"answer{ending}", hand, command)
+
+
+def _reads_as_printed(file: Path, hand: Hand, command: Leaf) -> None:
+    assert json.loads(file.read_text(encoding="utf-8")) == hand.types(*typed(command), "--json").data
+
+
+def _reads_as_a_table(file: Path, hand: Hand, command: Leaf) -> None:
+    rows = list(csv.reader(file.read_text(encoding="utf-8").splitlines()))
     assert all(len(row) == len(rows[0]) for row in rows)
-    assert load_workbook(tmp_path / "answer.xlsx").sheetnames
+
+
+def _reads_as_a_workbook(file: Path, hand: Hand, command: Leaf) -> None:
+    assert load_workbook(file).sheetnames
+
+
+READS = {".csv": _reads_as_a_table, ".xlsx": _reads_as_a_workbook, ".json": _reads_as_printed}
 
 
 @pytest.mark.parametrize("command", READING, ids=named)
 def test_on_an_empty_farm_it_writes_a_file_or_says_why_not(command: Leaf, bare: Hand, tmp_path: Path) -> None:
-    for ending in ENDINGS:
+    for ending in endings_for(command):
         file = tmp_path / f"answer{ending}"
         said = bare.types(*typed(command), "--out", str(file))
         assert said.code in (0, 1, FOUND_PROBLEMS), said.err

@@ -49,7 +49,7 @@ def test_feed_conversion_of_animals_weighed_week_by_week(
 def _live(hand: Hand, rows: pd.DataFrame) -> None:
     """Stocked at the first weight; each week fed what was eaten since the week before, and weighed."""
     weights, eaten = list(rows.Weight), list(rows.Feed.fillna(0).diff().iloc[1:])
-    hand("fish", "add", "A1", "one animal", "WREN", "1", f"{weights[0]:.6f} kg", "--on", str(FIRST))
+    hand("fish", "add", "A1", "one animal", "WREN", "1", f"{weights[0]:.6f} kg", "--on", str(FIRST), "--sure")
     for week, (weight, feed) in enumerate(zip(weights[1:], eaten, strict=True), start=1):
         day = FIRST + timedelta(weeks=week)
         if feed > 0:

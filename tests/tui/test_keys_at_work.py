@@ -204,7 +204,7 @@ async def test_where_there_is_no_number_w_says_how_it_came_about(
     ("place", "keys", "words"),
     [
         ("chores", ("x",), "A chore with a past is not removed but paused"),
-        ("beds", ("home", "x"), "!"),
+        ("beds", ("home", "down", "x"), " ! "),
         ("returns", ("n",), "Numbers come from records."),
         ("records", (*to_kind("people"), "l"), "A copy of people is not made here"),
         ("records", (*to_kind("journal"), "n"), "The journal writes itself."),

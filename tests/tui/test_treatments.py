@@ -31,7 +31,7 @@ async def test_what_harms_fish_is_asked_about_once_and_then_held(stage_store: St
     held = "until Sat 17 Oct 00:01 after soap spray on Wed 14 Oct"
     assert f"Held {held}: books as waste only." in today_lines(scale, chard)
     crops = [line.cells[1] for line in items_of(read(stage_store, on=TODAY, unit="WREN"), scale.farm.measures)[:2]]
-    assert crops == [f"CHARD · held {held}", "KALE"]
+    assert crops == ["KALE · planted last", f"CHARD · held {held}"]
     lines = [line for line in lines_of(round_of(stage_store)) if getattr(line, "key", "").startswith("hold")]
     assert [line.cells[0] for line in lines] == ["WREN-N"]
     assert "books as waste only" in details(lines[0].data).plain
