@@ -11,6 +11,7 @@ from datetime import date, datetime
 from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
+from weakref import finalize
 
 from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, OutOfRange, Refused, StoreDamaged, StoreUnavailable
 from farmops.records.location import is_url
@@ -54,6 +55,13 @@ class Dialect(ABC):
     @abstractmethod
     def connect(self) -> Any:
         """A driver connection that only reads, in one consistent snapshot. Raises NoFarm, StoreUnavailable."""
+
+    def let_go(self, connection: Any) -> None:
+        """What `connect` gave is not needed any more."""
+        connection.close()
+
+    def close(self) -> None:  # noqa: B027 - a file keeps none
+        """Close the connections that are kept for the next reading."""
 
     @abstractmethod
     def engine(self) -> Engine:
@@ -289,9 +297,25 @@ class Postgres(Dialect):
 
     name = "postgresql"
 
+    def __init__(self, place: str) -> None:
+        super().__init__(place)
+        self._idle: list[Any] = []
+        finalize(self, _close_all, self._idle)
+
     def connect(self) -> Any:
-        """A read-only transaction that sees one snapshot."""
+        """A read-only transaction that sees one snapshot, on a connection that was let go if there is one."""
         psycopg = self._driver()
+        while self._idle:
+            connection = self._idle.pop()
+            try:
+                connection.execute("SELECT")
+            except psycopg.OperationalError:
+                connection.close()  # the server has ended it since
+            else:
+                return connection
+        return self._connect_anew(psycopg)
+
+    def _connect_anew(self, psycopg: Any) -> Any:
         try:
             connection = psycopg.connect(self._conninfo(), connect_timeout=BUSY_SECONDS)
         except psycopg.ProgrammingError as error:
@@ -299,6 +323,19 @@ class Postgres(Dialect):
         connection.read_only = True
         connection.isolation_level = psycopg.IsolationLevel.REPEATABLE_READ
         return connection
+
+    def let_go(self, connection: Any) -> None:
+        """Its snapshot is given up; to connect and to learn the tables anew takes longer than most readings."""
+        try:
+            connection.rollback()
+        except self._driver().OperationalError:
+            connection.close()
+        if not connection.closed:
+            self._idle.append(connection)
+
+    def close(self) -> None:
+        """Close the connections that are kept for the next reading."""
+        _close_all(self._idle)
 
     def _conninfo(self) -> str:
         return self.place.replace("postgresql+psycopg://", "postgresql://", 1)
@@ -376,6 +413,11 @@ class Postgres(Dialect):
         if isinstance(error, psycopg.OperationalError):
             return StoreUnavailable(f"The database server does not answer: {str(error).strip()}")
         return None
+
+
+def _close_all(connections: list[Any]) -> None:
+    while connections:
+        connections.pop().close()
 
 
 @lru_cache(maxsize=512)

@@ -49,7 +49,7 @@ class Store:
                 self._was_there = True
                 yield reader
             finally:
-                connection.close()
+                self.dialect.let_go(connection)
 
     @contextmanager
     def writing(self, operation: str) -> Iterator[Transaction]:
@@ -118,7 +118,7 @@ class Store:
             try:
                 return version_of(Reader(connection, self.dialect)) is not None
             finally:
-                connection.close()
+                self.dialect.let_go(connection)
 
     @cached_property
     def engine(self) -> Engine:
@@ -127,6 +127,7 @@ class Store:
 
     def close(self) -> None:
         """Let go of pooled connections."""
+        self.dialect.close()
         if "engine" in self.__dict__:
             self.engine.dispose()
 

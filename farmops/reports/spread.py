@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 RESAMPLES = 2000
+MOST_COMPARED = 40
+"""Units, the best first, of which each is held against the next: who has more asks for two of them."""
 FARM = "the farm"
 
 
@@ -45,13 +47,14 @@ class Sure:
 
 
 def sure_of_units(store: Store, span: Span) -> Sure:
-    """Intervals of every unit; neighbours in the order of their yields, like crops against like."""
+    """Intervals of every unit; neighbours among the best in the order of their yields, like crops against like."""
     with store.reading() as reader:
         weeks = Weeks(reader, span)
         plots = [weeks.of_unit(unit) for unit in weeks.units]
         found = [(plot, weeks.produce(plot)) for plot in plots]
         ordered = sorted((one for one in found if any(one[1].weeks)), key=lambda one: -one[1].total)
-        compares = tuple(_likest(weeks, one, other) for (one, _), (other, _) in pairwise(ordered))
+        best = [plot for plot, _ in ordered[:MOST_COMPARED]]
+        compares = tuple(_likest(weeks, one, other) for one, other in pairwise(best))
         weekly = {plot.name: weeks.masses(plot) for plot in plots}
         weekly[FARM] = [sum(week) for week in zip(*weekly.values(), strict=True)]
         return Sure(spreads(series for _, series in found), compares, weekly)

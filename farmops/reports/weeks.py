@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -21,6 +21,8 @@ from farmops.reports.spans import Span, active_spans
 from farmops.reports.worth import no_price
 
 WEEK = 7
+Amounts = Mapping[int, Mapping[int, list[float]]]
+"""What each bed brought of each crop, week by week."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +63,7 @@ class Weeks:
         self.reader = reader
         self.span = span
 
-    @property
+    @cached_property
     def count(self) -> int:
         """How many whole weeks the span has."""
         return self.span.days // WEEK
@@ -115,11 +117,7 @@ class Weeks:
 
     def grown_in(self, plot: Plot) -> set[int]:
         """The crops that stood in a plot in any whole week of the span."""
-        return {
-            one.crop_id
-            for one in self._plantings
-            if one.bed_id in plot.beds and plot.crop in (None, one.crop_id) and self._stood(one)
-        }
+        return {one.crop_id for one in self._grown(plot.beds) if plot.crop in (None, one.crop_id) and self._stood(one)}
 
     def of_crop(self, plot: Plot, crop: int) -> Series:
         """Weight of one crop per area planted with it, in the weeks in which it stood."""
@@ -142,7 +140,7 @@ class Weeks:
 
     def per_sowing(self, plot: Plot) -> Series:
         """Weight of a crop in the weeks in which it stood, per area of all its plantings, each counted once."""
-        sown = [one for one in self._plantings if one.crop_id == plot.crop and one.bed_id in plot.beds]
+        sown = [one for one in self._grown(plot.beds) if one.crop_id == plot.crop]
         areas = [one.area_mm2 or self.areas.get(one.bed_id) for one in sown if self._stood(one)]
         whole = sum(area for area in areas if area)
         if not whole or None in areas:
@@ -168,10 +166,10 @@ class Weeks:
     def _planted(self, beds: Collection[int], crop: int) -> dict[int, int]:
         """Area planted with a crop in each week: the plantings' own areas, or the whole bed, never more than it."""
         found: dict[tuple[int, int], int] = {}
-        for one in self._plantings:
+        for one in self._grown(beds):
             bed = self.areas.get(one.bed_id)
             area = one.area_mm2 or bed
-            if one.crop_id == crop and one.bed_id in beds and area:
+            if one.crop_id == crop and area:
                 for week in self._stood(one):
                     both = found.get((week, one.bed_id), 0) + area
                     found[week, one.bed_id] = min(both, max(area, bed or both))
@@ -185,15 +183,19 @@ class Weeks:
             return Series(name, {}, "no bed area was there in any whole week")
         return Series(name, {week: amounts[week] / areas[week] for week in sorted(areas)})
 
-    def _sum(
-        self, of: tuple[Collection[int], Collection[int]], amounts: Mapping[tuple[int, int], list[float]]
-    ) -> list[float]:
-        chosen = [found for (bed, crop), found in amounts.items() if bed in of[0] and crop in of[1]]
+    def _sum(self, of: tuple[Collection[int], Collection[int]], amounts: Amounts) -> list[float]:
+        chosen = [found for bed in of[0] for crop, found in amounts.get(bed, {}).items() if crop in of[1]]
         return [sum(one) for one in zip(*chosen, strict=True)] if chosen else [0.0] * self.count
 
+    def _grown(self, beds: Collection[int]) -> Iterator[Planting]:
+        return (one for bed in sorted(beds) for one in self._plantings.get(bed, ()))
+
     @cached_property
-    def _plantings(self) -> list[Planting]:
-        return planting_facts.plantings(self.reader)
+    def _plantings(self) -> dict[int, list[Planting]]:
+        found: dict[int, list[Planting]] = {}
+        for one in planting_facts.plantings(self.reader):
+            found.setdefault(one.bed_id, []).append(one)
+        return found
 
     def _stood(self, one: Planting) -> range:
         """The weeks on any day of which a planting stood."""
@@ -224,19 +226,18 @@ class Weeks:
         return [one for one in found if self._week(one.day) < self.count]
 
     @cached_property
-    def _masses(self) -> dict[tuple[int, int], list[float]]:
-        found: dict[tuple[int, int], list[float]] = {}
-        for one in self._picked:
-            weeks = found.setdefault((one.bed_id, one.crop_id), [0.0] * self.count)
-            weeks[self._week(one.day)] += one.mass_mg
-        return found
+    def _masses(self) -> Amounts:
+        return self._by_week(lambda one: one.mass_mg)
 
     @cached_property
-    def _values(self) -> dict[tuple[int, int], list[float]]:
-        found: dict[tuple[int, int], list[float]] = {}
+    def _values(self) -> Amounts:
+        return self._by_week(lambda one: one.mass_mg * (self._price(one.crop_id, one.day) or 0.0))
+
+    def _by_week(self, amount: Callable[[harvest_facts.Picked], float]) -> Amounts:
+        found: dict[int, dict[int, list[float]]] = {}
         for one in self._picked:
-            weeks = found.setdefault((one.bed_id, one.crop_id), [0.0] * self.count)
-            weeks[self._week(one.day)] += one.mass_mg * (self._price(one.crop_id, one.day) or 0.0)
+            weeks = found.setdefault(one.bed_id, {}).setdefault(one.crop_id, [0.0] * self.count)
+            weeks[self._week(one.day)] += amount(one)
         return found
 
     @cached_property

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 import threading
+import time
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -17,6 +18,7 @@ from farmops.records import dialects
 from farmops.records.dialects import Postgres, Sqlite, dialect_of
 from farmops.records.store import Store
 from tests.records.examples import write
+from tests.servers import PATIENCE_S, Server
 
 FULL = 2
 
@@ -180,6 +182,43 @@ def test_a_stamp_tells_that_the_file_is_gone_or_another(sqlite_store: Store, tmp
     assert sqlite_store.stamp() != before
     place.write_bytes(aside.read_bytes())
     assert sqlite_store.stamp() != before
+
+
+BACKEND = "SELECT pg_backend_pid()"
+
+
+def test_a_reading_goes_on_where_one_ended_on_the_same_connection_and_sees_what_is_new(postgres_store: Store) -> None:
+    write(postgres_store, "person", name="Ada")
+    with postgres_store.reading() as reader:
+        first = reader.value(BACKEND)
+        with postgres_store.reading() as beside:
+            assert beside.value(BACKEND) != first
+        with pytest.raises(Exception, match="does not exist"), postgres_store.reading() as beside:
+            beside.value("SELECT nothing FROM person")
+    write(postgres_store, "person", name="Bo")
+    with postgres_store.reading() as reader, postgres_store.reading() as beside:
+        assert first in (reader.value(BACKEND), beside.value(BACKEND))
+        assert reader.value("SHOW transaction_read_only") == "on"
+        assert (reader.value("SELECT COUNT(*) FROM person"), beside.value("SELECT COUNT(*) FROM person")) == (2, 2)
+
+
+def test_a_connection_that_the_server_ended_is_made_anew(postgres_store: Store, postgres_server: Server) -> None:
+    with postgres_store.reading() as reader:
+        first = reader.value(BACKEND)
+    postgres_server.admin.execute("SELECT pg_terminate_backend(%s, 5000)", [first])
+    with postgres_store.reading() as reader:
+        assert reader.value(BACKEND) != first
+
+
+def test_closing_a_store_leaves_nobody_connected(postgres_store: Store, postgres_server: Server) -> None:
+    write(postgres_store, "person", name="Ada")
+    with postgres_store.reading() as reader:
+        name = reader.value("SELECT current_database()")
+    postgres_store.close()
+    connected = "SELECT COUNT(*) FROM pg_stat_activity WHERE datname = %s"
+    until = time.monotonic() + PATIENCE_S
+    while postgres_server.admin.execute(connected, [name]).fetchone() != (0,):
+        assert time.monotonic() < until
 
 
 def test_a_server_has_no_stamp(postgres_store: Store) -> None:

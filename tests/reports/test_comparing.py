@@ -128,6 +128,12 @@ def test_the_interval_of_a_yield_holds_it_and_neighbours_are_compared_by_what_th
     assert sure_of_units(grown, Span(MONDAY, MONDAY + timedelta(days=48))).spreads == {}
 
 
+def test_only_the_best_units_are_each_held_against_the_next(grown: Store, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr("farmops.reports.spread.MOST_COMPARED", 1)
+    sure = sure_of_units(grown, Span(asked().first, asked().last))
+    assert (set(sure.spreads), sure.neighbours) == ({"WREN", "FINCH"}, ())
+
+
 def test_the_interval_of_a_crop_holds_its_yield_however_often_it_was_sown(farm_store: Store):
     north, chard = beds(farm_store)[0], a_crop(farm_store)
     first = clear(farm_store, plant(farm_store, north, chard, on(6, 1)), on(7, 26))

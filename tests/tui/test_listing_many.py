@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
-from typing import overload
 
 import pytest
 from textual.pilot import Pilot
 
 from farmops.tui.widgets.listing import Column, Heading, Item, Line
+from farmops.tui.widgets.listing_lines import Made
 from tests.tui.listing_stage import CHORE_COLUMNS, CHORES, ONE_COLUMN, Stage, numbered
 
 MANY = 100_000
@@ -17,34 +16,24 @@ SIZE = (60, 20)
 COLUMNS = (Column("number", "no", align="right"), Column("name", "name", grow=True))
 
 
-class Made(Sequence[Item]):
+class Counted(Made):
     """Lines that are made when they are asked for, and a count of how often that was."""
 
     def __init__(self, count: int = MANY, name: str = "") -> None:
-        self.count = count
+        super().__init__(range(count), self._line_of)
         self.name = name
         self.asked = 0
 
-    def __len__(self) -> int:
-        return self.count
-
-    @overload
-    def __getitem__(self, index: int) -> Item: ...
-    @overload
-    def __getitem__(self, index: slice) -> Sequence[Item]: ...
-    def __getitem__(self, index: int | slice) -> Item | Sequence[Item]:
-        assert isinstance(index, int)
-        if not 0 <= index < self.count:
-            raise IndexError(index)
+    def _line_of(self, number: int) -> Line:
         self.asked += 1
-        return Line(f"{self.name}{index}", (str(index), f"record {index}"))
+        return Line(f"{self.name}{number}", (str(number), f"record {number}"))
 
 
-class Known(Made):
+class Known(Counted):
     """Lines that know where a key is."""
 
     def place_of(self, key: str) -> int | None:
-        return int(key) if key.isdigit() and int(key) < self.count else None
+        return int(key) if key.isdigit() and int(key) < len(self) else None
 
 
 async def _searched(app: Stage, pilot: Pilot[None]) -> None:
@@ -54,7 +43,7 @@ async def _searched(app: Stage, pilot: Pilot[None]) -> None:
 
 
 async def test_few_lines_are_made_whatever_the_length() -> None:
-    items = Made()
+    items = Counted()
     app = Stage(COLUMNS, items)
     async with app.run_test(size=SIZE) as pilot:
         assert items.asked < 1_000
@@ -69,21 +58,21 @@ async def test_few_lines_are_made_whatever_the_length() -> None:
 
 
 async def test_shown_again_the_cursor_is_kept_without_going_through_all() -> None:
-    app = Stage(COLUMNS, Made())
+    app = Stage(COLUMNS, Counted())
     async with app.run_test(size=SIZE) as pilot:
         await pilot.press("end", "pageup")
         key = app.key
-        items = Made(MANY + 300)
+        items = Counted(MANY + 300)
         app.listing.show(COLUMNS, items)
         await pilot.pause()
         assert app.key == key
         assert items.asked < 2_000
-        others = Made(name="other")
+        others = Counted(name="other")
         app.listing.show(COLUMNS, others)
         await pilot.pause()
         assert app.key == f"other{key}"
         assert others.asked < 6_000
-        fewer = Made(10)
+        fewer = Counted(10)
         app.listing.show(COLUMNS, fewer)
         await pilot.pause()
         assert app.key == "9"
@@ -102,7 +91,7 @@ async def test_lines_that_know_their_places_are_asked() -> None:
 
 
 async def test_a_search_through_many_goes_on_beside_the_screen() -> None:
-    app = Stage(COLUMNS, Made(30_000))
+    app = Stage(COLUMNS, Counted(30_000))
     async with app.run_test(size=SIZE) as pilot:
         app.listing.go_to("29001")
         app.listing.filter("record 1234")
@@ -117,7 +106,7 @@ async def test_a_search_through_many_goes_on_beside_the_screen() -> None:
 
 
 async def test_a_search_that_was_overtaken_by_other_lines_changes_nothing() -> None:
-    app = Stage(COLUMNS, Made(30_000))
+    app = Stage(COLUMNS, Counted(30_000))
     async with app.run_test(size=SIZE) as pilot:
         app.listing.filter("record 2900")
         app.listing.show(ONE_COLUMN, numbered(10, "record 2900"))
@@ -127,11 +116,11 @@ async def test_a_search_that_was_overtaken_by_other_lines_changes_nothing() -> N
 
 
 async def test_many_new_lines_under_a_filter() -> None:
-    app = Stage(COLUMNS, Made(30_000))
+    app = Stage(COLUMNS, Counted(30_000))
     async with app.run_test(size=SIZE) as pilot:
         app.listing.filter("record 2900")
         await _searched(app, pilot)
-        app.listing.show(COLUMNS, Made(29_003))
+        app.listing.show(COLUMNS, Counted(29_003))
         await _searched(app, pilot)
         assert "6 of 29,003 hold: record 2900" in app.text()
 

@@ -21,7 +21,7 @@ from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.screens.record_kinds import KINDS, OTHERS, Kind
 from farmops.tui.widgets.label_lines import LabelYears
 from farmops.tui.widgets.listing import Listing
-from farmops.tui.widgets.listing_lines import Line
+from farmops.tui.widgets.listing_lines import Line, Made
 
 FOLLOWS = {
     "conditions": "What holds follows from readings, plantings and papers: nothing is entered here.",
@@ -69,7 +69,7 @@ class RecordsPlace(ListedPlace):
         """What was read of a kind, unless another is open by now."""
         if self.farm is not None and kind is self.kind:
             measures = self.farm.measures
-            self.show(kind.columns, [kind.line(one, measures) for one in found], kind.empty)
+            self.show(kind.columns, Made(found, partial(kind.line, measures=measures)), kind.empty)
 
     @property
     def file_title(self) -> str:

@@ -93,6 +93,7 @@ class ReturnsPlace(ListedPlace):
         self.found: Found | None = None
         self.sure, self.sure_known = Sure({}), False
         self.months: tuple[Returns, ...] | None = None
+        self.months_of: Found | None = None
 
     def compose(self) -> ComposeResult:
         """What is asked, the lines, what to know and to look at."""
@@ -132,20 +133,30 @@ class ReturnsPlace(ListedPlace):
         self.months = found if isinstance(found, tuple) and self.group == "month" else None
         self._draw()
         if isinstance(found, tuple) or (isinstance(found, Returns) and found.units):
-            self.work(partial(sure_of_units, span=span_of(found)), self._show_sure, group="sure")
+            self.work(partial(sure_of_units, span=span_of(found)), partial(self._show_sure, found), group="sure")
         elif isinstance(found, Yields) and found.by is not By.LOT:
             names = [one.name for one in found.lines if one.marketable.value]
-            self.work(partial(sure_of_names, span=found.span, names=names), self._show_sure, group="sure")
+            ask = partial(sure_of_names, span=found.span, names=names)
+            self.work(ask, partial(self._show_sure, found), group="sure")
         else:
-            self._show_sure(self.sure)
+            self._show_sure(found, self.sure)
 
-    def _show_sure(self, sure: Sure) -> None:
-        self.sure, self.sure_known = sure, True
-        self._draw()
+    def _show_sure(self, found: Found, sure: Sure) -> None:
+        """How sure the numbers are, unless others are shown by now."""
+        if found is self.found:
+            self.sure, self.sure_known = sure, True
+            self._draw()
 
-    def _show_months(self, months: tuple[Returns, ...]) -> None:
-        self.months = months
-        self._draw_below()
+    def _ask_months(self, found: Found) -> None:
+        """Ask once for the months of what is shown, however often it is drawn until they come."""
+        if self.months_of is not found:
+            self.months_of = found
+            self.work(partial(monthly, asked=self._asked()), partial(self._show_months, found), group="months")
+
+    def _show_months(self, found: Found, months: tuple[Returns, ...]) -> None:
+        if found is self.found:
+            self.months = months
+            self._draw_below()
 
     def _draw(self) -> None:
         if self.farm is None or self.found is None:
@@ -205,7 +216,7 @@ class ReturnsPlace(ListedPlace):
             drawn = below.weeks_drawn(weekly, name, span_of(found).first, measures, width, signs)
             return drawn if self.sure_known else ()
         if self.months is None:
-            self.work(partial(monthly, asked=self._asked()), self._show_months, group="months")
+            self._ask_months(found)
             return ()
         return below.prices_drawn(self.months, self.unit, measures, width, signs)
 

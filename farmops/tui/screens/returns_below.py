@@ -12,7 +12,7 @@ from farmops.quantities import Measures, main_mass_unit
 from farmops.reports.costs import Kind
 from farmops.reports.returns import Returns
 from farmops.reports.shown import shown, shown_value
-from farmops.reports.spread import Sure
+from farmops.reports.spread import MOST_COMPARED, Sure
 from farmops.reports.yields import Yields
 from farmops.tui.screens.returns_lines import FARM, Found, named
 from farmops.tui.widgets.pictures import Stack, columns_over, gathered, stacks, wrapped
@@ -29,6 +29,7 @@ NO_PRICES = "Nothing to draw: in no month of this span was there both a cost and
 PART_OF_COST = "The cost is a part of what the units it grew in cost, by weight or by value, as w tells."
 NOT_BY_BED = "What the cost is made up of is told by unit, month and year; g shows them."
 NOT_BY_LOT = "Weeks are drawn of produce, not of fish; g shows units, beds and crops."
+SOME_COMPARED = f"The best {MOST_COMPARED} units are each held against the next. c holds any two beside each other."
 NO_COSTS = "Nothing to draw: no costs are booked in this span."
 
 
@@ -36,7 +37,8 @@ def words_of(found: Found, sure: Sure, unit: str | None, measures: Measures) -> 
     """Verdicts on neighbours, the clear ones first, then what to know beside the numbers."""
     own = [one for one in sure.neighbours if unit is None or unit in (one.first, one.second)]
     clear_first = sorted(own, key=lambda one: one.better is None)
-    return [*(sentence(one, measures) for one in clear_first), *notes(found, measures)]
+    some = [SOME_COMPARED] if len(sure.spreads) > MOST_COMPARED and sure.neighbours else []
+    return [*(sentence(one, measures) for one in clear_first), *some, *notes(found, measures)]
 
 
 def notes(found: Found, measures: Measures) -> list[str]:

@@ -6,12 +6,13 @@ import unicodedata
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, TypeVar, overload
 
 from farmops.model.frozen import dataclass
 from farmops.model.text import plain
 from farmops.tui.widgets.sparks import Bar, Spark
 
+T = TypeVar("T")
 Cell = str | Spark | Bar
 Look = Literal["normal", "late", "done", "quiet", "loss"]
 Align = Literal["left", "right", "point"]
@@ -70,6 +71,29 @@ def folded(text: str) -> str:
         return text.lower()
     apart = unicodedata.normalize("NFKD", text.casefold())
     return "".join(sign for sign in apart if not unicodedata.combining(sign))
+
+
+class Made(Sequence[Line]):
+    """Lines of records, each made when it is first looked at: of a hundred thousand, few ever are."""
+
+    def __init__(self, records: Sequence[T], line_of: Callable[[T], Line]) -> None:
+        self._make = lambda place: line_of(records[place])
+        self._lines: list[Line | None] = [None] * len(records)
+
+    def __len__(self) -> int:
+        return len(self._lines)
+
+    @overload
+    def __getitem__(self, place: int) -> Line: ...
+    @overload
+    def __getitem__(self, place: slice) -> list[Line]: ...
+    def __getitem__(self, place: int | slice) -> Line | list[Line]:
+        if isinstance(place, slice):
+            return [self[one] for one in range(*place.indices(len(self)))]
+        line = self._lines[place]
+        if line is None:
+            line = self._lines[place] = self._make(place)
+        return line
 
 
 class View:
