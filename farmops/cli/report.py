@@ -42,7 +42,7 @@ def report(
     opens in any browser and prints.
 
     \b
-    Needs matplotlib for its charts: pip install 'farmops[report]'
+    Its charts need matplotlib, without which it has their numbers: pip install 'farmops[report]'
     Example: farmops report --from "1 mar" --out season.html
     """
     from farmops.exchange.season_report import write_season
@@ -50,7 +50,8 @@ def report(
     asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
     done = write_season(season(desk.store, asked), file, replace=replace)
     if as_json:
-        span = done.season.whole.span
-        emit({"file": str(done.file), "from": span.first, "to": span.last, "basis": done.season.whole.basis})
+        whole = done.season.whole
+        told = {"from": whole.span.first, "to": whole.span.last, "basis": whole.basis}
+        emit({"file": str(done.file), **told, "charts": done.charts})
     else:
         say(done.told)

@@ -42,7 +42,8 @@ TALL = 3.4
 """Inches of a chart that stands by itself."""
 LINE, BAR = 0.18, 0.28
 """Inches that a line of words and a bar take."""
-NOT_INSTALLED = "Charts need matplotlib. Install it: pip install 'farmops[report]'"
+INSTALL = "pip install 'farmops[report]'"
+NOT_INSTALLED = f"Charts need matplotlib. Install it: {INSTALL}"
 NOTHING = "There is nothing to draw here yet."
 MOST_LABELS = 14
 
@@ -77,6 +78,15 @@ class Chart:
     kind: Literal["days", "columns", "bars", "stacks"] = "days"
     band: tuple[float | None, float | None] = (None, None)
     marks: tuple[tuple[date, str], ...] = ()
+
+
+def can_draw() -> bool:
+    """Whether matplotlib is here."""
+    try:
+        import matplotlib  # noqa: F401 - asked for, not used
+    except ImportError:
+        return False
+    return True
 
 
 def write_chart(place: str, chart: Chart, *, replace: bool = False) -> Path:

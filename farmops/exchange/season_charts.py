@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from farmops.exchange.charts import FIRST, HATCH, INK, SECOND, SHADES, drawn
+from farmops.exchange.charts import FIRST, HATCH, INK, SECOND, SHADES, can_draw, drawn
 from farmops.figures import Figure
 from farmops.quantities import MASS, Measures, in_unit, main_area_unit, main_mass_unit
 from farmops.quantities.money import currency_decimals
@@ -137,5 +137,7 @@ def _months(axes: Axes, months: Sequence[Returns]) -> None:
 
 
 def _drawn(draw: Callable[[Axes], None]) -> str:
-    """A chart as the address of an image that carries itself. Raises Refused without matplotlib."""
+    """A chart as the address of an image that carries itself; empty without matplotlib."""
+    if not can_draw():
+        return ""
     return f"data:image/svg+xml;base64,{b64encode(drawn(draw)).decode('ascii')}"

@@ -54,7 +54,7 @@ CROP_HEADS = ("", "Produce", "Area", "Per area", "Value")
 
 
 def page(season: Season) -> str:
-    """The report of a season. Raises Refused without matplotlib."""
+    """The report of a season; without matplotlib what its charts show stands there in words."""
     farm, span = season.whole.settings, season.whole.span
     top = Element("html", lang="en")
     head, body = SubElement(top, "head"), SubElement(top, "body")
@@ -100,8 +100,10 @@ def _units(body: Element, season: Season) -> None:
     _table(body, HEADS, [_returns(one, measures) for one in lines], numbers=range(1, len(HEADS)), whole=True)
     if season.whole.unshared.value:
         _say(body, "p", f"{shown(season.whole.unshared, measures)} is shared, but no unit was active to bear it.")
-    _chart(body, charts.yields(season), "Produce that counts, by area of bed", lines[:-1], "yield_per_area", measures)
-    _say(body, "p", INTERVAL).set("class", "under")
+    yields = charts.yields(season)
+    _chart(body, yields, "Produce that counts, by area of bed", lines[:-1], "yield_per_area", measures)
+    if yields:
+        _say(body, "p", INTERVAL).set("class", "under")
     _chart(body, charts.value_and_cost(season), "Value and cost", lines[:-1], "net", measures)
     _chart(body, charts.make_up(season), "What the cost is made up of", lines[:-1], "cost", measures)
 
@@ -171,6 +173,10 @@ def _listed(parent: Element, words: Iterable[str]) -> None:
 
 
 def _figure(parent: Element, source: str, title: str, said: str) -> None:
+    """A picture with its title; what it says in words where there is no picture."""
+    if not source:
+        _say(parent, "p", f"{said}.")
+        return
     held = SubElement(parent, "figure")
     SubElement(held, "img", src=source, alt=plain(said))
     _say(held, "figcaption", title)

@@ -140,10 +140,15 @@ def test_the_file_is_the_owners_alone_and_never_over_another(laid: Land, tmp_pat
         write_season(told(laid.store), str(place))
 
 
-def test_without_the_library_of_charts_it_is_refused_in_words(
+def test_without_the_library_of_charts_it_has_their_numbers_in_words(
     laid: Land, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    alt = [attributes["alt"] for tag, attributes in Read(page(told(laid.store))).tags if tag == "img"]
     monkeypatch.setitem(sys.modules, "matplotlib", None)
-    with pytest.raises(Refused, match=r"pip install 'farmops\[report\]'"):
-        write_season(told(laid.store), str(tmp_path / "season.html"))
-    assert list(tmp_path.iterdir()) == []
+    done = write_season(told(laid.store), str(tmp_path / "season.html"))
+    read = Read(done.file.read_text(encoding="utf-8"))
+    assert [words for words in read.of("p") if words.removesuffix(".") in alt] == [f"{words}." for words in alt]
+    assert not {"img", "figure"} & {tag for tag, _ in read.tags}
+    assert not any("The line on a bar" in words for words in read.of("p"))
+    assert "pip install 'farmops[report]'" in done.told
+    assert not done.charts
