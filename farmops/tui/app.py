@@ -77,11 +77,25 @@ class FarmApp(App[int]):
         self.set_keymap({one.id: ",".join(one.keys) for one in self.actions if one not in ACTIONS})
 
     def action_power_cut(self) -> None:
-        """The power is out: the screen for it, over whatever is open; what is typed there stays."""
+        """The power is out: the screen for it, over whatever is open; what is typed there stays.
+
+        A key pressed by mistake begins nothing: whether it is so is asked, unless a power cut is known to be open.
+        """
         from farmops.tui.screens.first_run import FirstRun
+        from farmops.tui.screens.incident import IncidentScreen, PowerOut
+
+        if any(isinstance(screen, FirstRun | IncidentScreen | PowerOut) for screen in self.screen_stack):
+            return
+        row = self.frame.row
+        if row is not None and row.power_cut_since is not None:
+            self._show_power_cut(True)
+        else:
+            self.push_screen(PowerOut(), self._show_power_cut)
+
+    def _show_power_cut(self, out: bool | None) -> None:
         from farmops.tui.screens.incident import IncidentScreen
 
-        if not any(isinstance(screen, FirstRun | IncidentScreen) for screen in self.screen_stack):
+        if out:
             self.push_screen(IncidentScreen(), self._power_cut_left)
 
     def _power_cut_left(self, words: str | None) -> None:

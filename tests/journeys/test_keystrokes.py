@@ -52,7 +52,7 @@ class Job:
         return f"| {self.name} | {count} | {pressed or 'nothing'} |"
 
 
-NAMES = {"space": "Space", "enter": "Enter", "down": "Down", "f3": "F3", "f5": "F5"}
+NAMES = {"space": "Space", "enter": "Enter", "down": "Down", "f3": "F3", "f4": "F4", "f5": "F5", "f2": "F2"}
 DUE = Job("see what is due", ())
 DONE = Job("settle a chore as done", ("space",), at="Ask the kitchen")
 INSISTS = Job("settle one that insists on a confirmation", ("space", "enter"), at="Look round: flow")
@@ -77,8 +77,9 @@ SLIP = Job("take back a slip at the scale", ("u",), before=("h", *FIRST))
 COST = Job("repeat a cost with another amount", ("f5", "l", "1", "8", "enter"), ("1", "8"))
 PLANT = Job("plant like last time, another number", ("f3", "l", "1", "2", "enter"), ("1", "2"))
 ROUNDS = (DUE, DONE, INSISTS, FEEDS, ONE_FEED, UNDONE, UNDO, SKIP, NO_FEED, DEFER, WATER)
+POWER = Job("say that the power is out, and see what first", ("!", "enter"))
 DEATHS = Job("book deaths of fish", ("f4", "d", "2", "f2"), ("2",))
-JOBS = (*ROUNDS, WEIGH, NEXT, CROP, SLIP, DEATHS, COST, PLANT)
+JOBS = (*ROUNDS, WEIGH, NEXT, CROP, SLIP, DEATHS, POWER, COST, PLANT)
 
 
 async def do(place: str, job: Job) -> str:
@@ -212,6 +213,12 @@ async def test_deaths_are_three_keys_and_their_number(demo_place: str, demo_stor
     lot = next(one for one in lists.fish_lots(demo_store) if one.closed_day is None)
     booked = [(one.number, one.day) for one in lists.losses(demo_store, lot.id) if one.day == TODAY]
     assert booked == [(2, TODAY)]
+
+
+async def test_a_power_cut_begins_with_a_key_and_enter(demo_place: str, demo_store: Store) -> None:
+    before = len(lists.incidents(demo_store))
+    assert "It begins now" in await do(demo_place, POWER)
+    assert len(lists.incidents(demo_store)) == before + 1
 
 
 async def test_a_cost_is_repeated_in_three_keys_and_its_amount(demo_place: str, demo_store: Store) -> None:

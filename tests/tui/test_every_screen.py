@@ -55,6 +55,7 @@ SCREENS = (
     ("records", ("full_stop", "n")),
     ("records", ("comma",)),
     ("chores", ("exclamation_mark",)),
+    ("chores", ("exclamation_mark", "enter")),
 )
 """Keys pressed in a place; Esc leads back."""
 NAMES = {

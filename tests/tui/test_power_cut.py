@@ -1,4 +1,4 @@
-"""A power cut on the screen: one key begins it, minutes run down by the farm's clock, each step is a key."""
+"""A power cut on the screen: a key and Enter begin it, minutes run down by the farm's clock, each step is a key."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from farmops.records.store import Store
 from farmops.reports import lists, names
 from farmops.reports.power_cut import standing_now, standing_of
 from farmops.tui.screens.first_run import FirstRun
-from farmops.tui.screens.incident import IncidentScreen
+from farmops.tui.screens.incident import IncidentScreen, PowerOut
 from farmops.tui.widgets.listing import Listing
 from tests.farmhand import on, stock
 from tests.tui.demo import (
@@ -84,8 +84,10 @@ def screen_of(pilot: Driver) -> IncidentScreen:
 
 
 async def power_goes(pilot: Driver, key: str = "!") -> None:
-    """Press the one key, and wait until the steps stand there."""
+    """Press the one key, Enter where it is asked, and wait until the steps stand there."""
     await pilot.press("exclamation_mark" if key == "!" else key)
+    if isinstance(pilot.app.screen, PowerOut):
+        await pilot.press("enter")
     await until(pilot, lambda: isinstance(pilot.app.screen, IncidentScreen) and screen_of(pilot).found, "the power cut")
     await until_idle(pilot)
 
@@ -114,7 +116,7 @@ def _steps(listing: Listing) -> list[list[str]]:
 
 
 @pytest.mark.parametrize("size", [NARROW, (80, 24), (120, 40)])
-async def test_one_key_begins_and_shows_how_long_and_what_first(
+async def test_a_key_and_enter_begin_and_show_how_long_and_what_first(
     demo_place: str, warm: Store, clock: StandingClock, size: tuple[int, int]
 ) -> None:
     async with running(demo_place, size=size, by="Maren") as pilot:
@@ -228,7 +230,7 @@ async def test_leaving_leaves_it_open_the_frame_tells_and_the_key_comes_back(
         await until_seen(pilot, "POWER CUT since 12:00: !", "The power cut goes on")
         await power_goes(pilot, "f11")
         await press(pilot, "f11")
-        assert isinstance(screen_of(pilot), IncidentScreen)
+        assert [type(one) for one in pilot.app.screen_stack].count(IncidentScreen) == 1
         assert "It begins now" not in on_screen(pilot.app)
     assert lists.incidents(warm)[1:] == before
 
@@ -243,6 +245,17 @@ async def test_a_slip_is_taken_back_at_once(demo_place: str, warm: Store, clock:
         await until_seen(pilot, "Taken back: begin incident")
         assert "POWER CUT" not in on_screen(pilot.app)
     assert lists.incidents(warm) == before
+
+
+async def test_a_key_pressed_by_mistake_begins_nothing(demo_place: str, warm: Store, clock: StandingClock) -> None:
+    before, entry = lists.incidents(warm), last_journal(warm)
+    async with running(demo_place) as pilot:
+        await pilot.press("!", "f11", "!")
+        await until_seen(pilot, "Is the power out?", "Esc: no")
+        await press(pilot, "escape")
+        assert pilot.app.screen is frame_of(pilot.app)
+        assert "POWER CUT" not in on_screen(pilot.app)
+    assert (lists.incidents(warm), last_journal(warm)) == (before, entry)
 
 
 async def test_it_comes_over_a_form_and_what_was_typed_there_stays(

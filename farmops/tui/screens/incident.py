@@ -23,6 +23,7 @@ from farmops.reports.power_cut import Standing, StepLine, least_of, standing_now
 from farmops.reports.power_cut_words import since_words
 from farmops.reports.store import Store
 from farmops.tui.actions import POWER_CUT, Action, bindings
+from farmops.tui.screens.confirm import Confirm
 from farmops.tui.screens.goes_out import GoesOutAsFile
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.listing import Listing
@@ -32,6 +33,13 @@ from farmops.tui.work import Broken, Failed, WorkMixin
 
 SECOND = 1.0
 ENDS = "Then the power cut ends: no feed today, and the water is tested daily for a week where fish live."
+
+
+class PowerOut(Confirm):
+    """Asks whether the power is out, before a power cut begins."""
+
+    def __init__(self) -> None:
+        super().__init__("Is the power out? Then a power cut begins now: how long, and what first.")
 
 
 class IncidentScreen(GoesOutAsFile, Screen[str | None], WorkMixin):
@@ -167,8 +175,6 @@ class IncidentScreen(GoesOutAsFile, Screen[str | None], WorkMixin):
         if not left:
             self._refuse(f"Everything was seen running in {unit.code}.")
             return
-        from farmops.tui.screens.confirm import Confirm
-
         seen = ", ".join(one.step.title.lower() for one in left)
         self.app.push_screen(Confirm(f"{unit.code}: {seen}. All of it seen running?"), partial(self._if, left))
 
@@ -187,8 +193,6 @@ class IncidentScreen(GoesOutAsFile, Screen[str | None], WorkMixin):
         found = self.found
         if found is None:
             return
-        from farmops.tui.screens.confirm import Confirm
-
         left = [one for one in found.of(Phase.AFTER) if not one.ticked]
         units = ", ".join(dict.fromkeys(one.unit.code for one in left if one.unit))
         seen = f"All seen running in {units}: ground-fault device, pump, air, siphon, heater? " if left else ""
