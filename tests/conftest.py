@@ -18,11 +18,19 @@ from farmops.farm.farm import open_farm
 from farmops.model.farm import NewFarm
 from farmops.quantities import US
 from farmops.records.store import Store
+from tests.invented import demo_place, demo_store, invented, invented_place
 from tests.labels import pytest_collection_modifyitems, pytest_terminal_summary
 from tests.profiles import load_hypothesis
 from tests.servers import Server, running
 
-__all__ = ["pytest_collection_modifyitems", "pytest_terminal_summary"]
+__all__ = [
+    "demo_place",
+    "demo_store",
+    "invented",
+    "invented_place",
+    "pytest_collection_modifyitems",
+    "pytest_terminal_summary",
+]
 
 MADE_IN_A_TEST = 50_000
 """About as many objects as a large test makes and leaves behind."""

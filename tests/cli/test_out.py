@@ -10,8 +10,6 @@ from xml.etree import ElementTree
 import pytest
 from openpyxl import load_workbook
 
-from farmops.exchange.demo import keep_demo
-from farmops.records.store import Store
 from tests.cli.hand import NOT_WORDS, Hand
 from tests.cli.tree import Leaf, walk
 from tests.json_page import FOUND_PROBLEMS, changed_nothing
@@ -66,14 +64,6 @@ def endings_for(command: Leaf) -> tuple[str, ...]:
     return tuple(ENDINGS[(at + turn) % len(ENDINGS)] for turn in range(count(ci=1, full=len(ENDINGS))))
 
 
-@pytest.fixture(scope="module")
-def invented(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The invented farm, which no test here changes."""
-    place = tmp_path_factory.mktemp("invented") / "farm.db"
-    keep_demo(Store(str(place)))
-    return place
-
-
 def test_every_command_that_answers_without_changing_anything_has_it() -> None:
     lacking = changed_nothing() - {one.name for one in READING}
     writers = {one.name for one in walk() if one.path[-1:] and one.path[0] == "import"} | set(OTHERWISE)
@@ -83,9 +73,9 @@ def test_every_command_that_answers_without_changing_anything_has_it() -> None:
 
 @pytest.mark.parametrize("command", READING, ids=named)
 def test_it_answers_into_each_kind_of_file(
-    command: Leaf, invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    command: Leaf, invented_place: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    hand = Hand(invented, capsys)
+    hand = Hand(invented_place, capsys)
     endings = endings_for(command)
     for ending in endings:
         file = tmp_path / f"answer{ending}"
@@ -140,10 +130,10 @@ DRAWN = (
 
 @pytest.mark.parametrize("words", DRAWN, ids=" ".join)
 def test_what_has_a_curve_is_drawn(
-    words: tuple[str, ...], invented: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    words: tuple[str, ...], invented_place: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     file = tmp_path / "chart.svg"
-    said = Hand(invented, capsys)(*words, "--out", str(file))
+    said = Hand(invented_place, capsys)(*words, "--out", str(file))
     assert said.err == f"Written: {file}, a chart.\n"
     assert ElementTree.parse(file).getroot().tag.endswith("svg")  # noqa: S314 - written just now
     assert file.stat().st_mode & 0o777 == OWNER_ALONE

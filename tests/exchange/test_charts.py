@@ -13,7 +13,6 @@ import pytest
 from farmops.exchange import charts
 from farmops.exchange.chart_of import growth_chart, prices_chart, readings_chart
 from farmops.exchange.charts import Chart, Curve, as_svg, write_chart
-from farmops.exchange.demo import keep_demo
 from farmops.model.errors import Refused
 from farmops.model.readings import Measure
 from farmops.records.store import Store
@@ -78,17 +77,9 @@ def test_without_matplotlib_it_says_what_to_install(monkeypatch: pytest.MonkeyPa
     assert not (tmp_path / "x.svg").exists()
 
 
-@pytest.fixture(scope="module")
-def store(tmp_path_factory: pytest.TempPathFactory) -> Store:
-    """The invented farm."""
-    made = Store(str(tmp_path_factory.mktemp("charts") / "farm.db"))
-    keep_demo(made)
-    return made
-
-
-def test_readings_are_drawn_in_the_units_of_the_farm_with_bad_ones_marked(store: Store) -> None:
-    waters, unit = waters_of(store), names.unit(store, "TEAL")
-    lines = series_of(store, date.min, date.max, unit.id, Measure.TEMPERATURE)
+def test_readings_are_drawn_in_the_units_of_the_farm_with_bad_ones_marked(invented: Store) -> None:
+    waters, unit = waters_of(invented), names.unit(invented, "TEAL")
+    lines = series_of(invented, date.min, date.max, unit.id, Measure.TEMPERATURE)
     band = waters.band(unit.id, Measure.TEMPERATURE)
     marker = Marker(MAY, "TEAL", "shade cloth up")
     found = readings_chart(lines, band, [marker], "TEAL", waters.farm.measures)
@@ -103,8 +94,8 @@ def test_readings_are_drawn_in_the_units_of_the_farm_with_bad_ones_marked(store:
     assert min(bad.values) < low or max(bad.values) > high
 
 
-def test_growth_has_what_is_known_and_what_is_ahead_with_its_band(store: Store) -> None:
-    found = lot_on_day(store, names.lot(store, "PERCH-25").id, date(2026, 10, 14))
+def test_growth_has_what_is_known_and_what_is_ahead_with_its_band(invented: Store) -> None:
+    found = lot_on_day(invented, names.lot(invented, "PERCH-25").id, date(2026, 10, 14))
     drawn = growth_chart(found.lot, found.weighed, found.ahead, found.on, found.farm.measures)
     known, ahead = drawn.curves
     assert len(known.values) == len(found.weighed)
@@ -113,8 +104,8 @@ def test_growth_has_what_is_known_and_what_is_ahead_with_its_band(store: Store) 
     assert min(ahead.at) > found.on  # type: ignore[operator]
 
 
-def test_a_month_without_a_price_is_a_gap(store: Store) -> None:
-    months = monthly(store, Asked(date(2026, 10, 14)))
+def test_a_month_without_a_price_is_a_gap(invented: Store) -> None:
+    months = monthly(invented, Asked(date(2026, 10, 14)))
     (curve,) = prices_chart(months, None, "the farm", months[0].settings.measures).curves
     missing = [value != value for value in curve.values]
     assert missing == [one.farm.cost_per_mass.value is None for one in months]

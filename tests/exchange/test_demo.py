@@ -56,13 +56,10 @@ WEIGHINGS = """
 
 
 @pytest.fixture(scope="module", params=["sqlite", "postgres"])
-def quillet(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+def quillet(request: pytest.FixtureRequest) -> Iterator[Store]:
     """The demo, made once on each kind of database for the tests that only read."""
     if request.param == "sqlite":
-        store = Store(str(tmp_path_factory.mktemp("quillet") / "farm.db"))
-        make_demo(store)
-        yield store
-        store.close()
+        yield request.getfixturevalue("invented")
         return
     with request.getfixturevalue("postgres_server").database() as url:
         store = Store(url)

@@ -14,9 +14,7 @@ from farmops.records.tables import BY_TABLE
 from tests.exchange.file_desk import Desk
 from tests.farmhand import ADA, TODAY, a_unit, counted, everything_stored, take_back
 from tests.frozen import frozen
-from tests.tui.demo import demo_place, demo_store
 
-__all__ = ["demo_place", "demo_store"]
 TABLES = {
     "unit": "units",
     "unit_state": "units",

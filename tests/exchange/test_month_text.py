@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from farmops.exchange.month_text import hours, month_text
+from farmops.exchange.month_text import KEY, hours, month_text
 from farmops.model.farm import Farm
 from farmops.quantities import US
 from farmops.reports.month import Month, MonthDay
@@ -46,18 +46,30 @@ def test_a_narrow_terminal_gets_a_sign_for_late_and_no_unit():
     assert told[-1] == "chores, minutes; ! late; > today, due; ~ expected ahead"
 
 
-@pytest.mark.parametrize("columns", [80, 60])
+@pytest.mark.parametrize("most", [9, 99, 356, 1356])
+@pytest.mark.parametrize("columns", [118, 80, 60, 56])
 @pytest.mark.parametrize("first", [date(2026, 2, 1), date(2026, 8, 1), date(2026, 10, 1), date(2026, 12, 1)])
-def test_no_line_is_wider_than_the_page_and_no_two_days_touch(columns: int, first: date):
-    told = month_text(month(first, most=99), columns).splitlines()
+def test_no_line_is_wider_than_the_page_and_no_two_days_touch(columns: int, first: date, most: int):
+    told = month_text(month(first, most=most), columns).splitlines()
     assert all(len(line) <= columns for line in told)
-    width = 11 if columns == 80 else 8
+    width = min(columns // 7, 16)
     begin = next(at for at, line in enumerate(told) if line.startswith(" Mon"))
     rows = told[begin + 1 : told.index(next(line for line in told if line.startswith("chores")))]
     cells = [line[at * width : (at + 1) * width].ljust(width) for line in rows for at in range(7)]
-    assert all(cell[0] == " " or (cell[0] == ">" and before.endswith(" ")) for before, cell in pairwise(cells))
+    assert all(cell[0] in " >" and before.endswith(" ") for before, cell in pairwise(cells))
+    assert (told[-1] == KEY) == (columns == 118) or columns == 80
     dates = [line[at * width : (at + 1) * width].strip(" >") for line in rows[::2] for at in range(7)]
     assert [int(cell.split()[0]) for cell in dates if cell] == [day.day.day for day in month(first).days]
+
+
+def test_long_numbers_of_late_chores_have_a_sign_for_the_word_where_that_is_too_long():
+    busy = month(date(2026, 10, 1), most=356)
+    told = month_text(busy, 80).splitlines()
+    assert told[6:8] == [
+        " 12 356!    13 356!   >14 356!    15         16         17         18",
+        " 356 3560   356 3560   356 3560   ~356 3560  ~356 3560  ~356 3560  ~356 3560",
+    ]
+    assert month_text(busy, 118).splitlines()[6].split("  ")[0] == " 12 356 late"
 
 
 def test_a_month_with_nothing_in_it_says_so():

@@ -14,9 +14,6 @@ from farmops.records.store import Store
 from farmops.reports.soundness import look_through
 from tests.farmhand import everything_stored
 from tests.profiles import PROFILE, count
-from tests.tui.demo import demo_place
-
-__all__ = ["demo_place"]
 
 TAKEN_BACK = count(ci=25, full=100_000)
 

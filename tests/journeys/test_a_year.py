@@ -27,9 +27,6 @@ from farmops.reports.round import Round, round_of
 from farmops.schedule.due import next_due
 from tests.frozen import frozen
 from tests.profiles import count
-from tests.tui.demo import demo_place, demo_store
-
-__all__ = ["demo_place", "demo_store"]
 
 DAYS = count(ci=24, full=366)
 SEEDS = range(count(ci=1, full=5))

@@ -18,9 +18,6 @@ from farmops.reports.fish_book import book
 from farmops.reports.returns import Asked
 from farmops.reports.round import round_of
 from tests.every_figure import that_do_not_add_up
-from tests.tui.demo import demo_place, demo_store
-
-__all__ = ["demo_place", "demo_store"]
 
 DARK = date(2026, 9, 22)
 LATER = (

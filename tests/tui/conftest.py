@@ -1,4 +1,4 @@
-"""The farms that tests of the interface work on: the invented one, and a small one for forms."""
+"""The small farm that tests of forms work on."""
 
 from __future__ import annotations
 
@@ -9,11 +9,10 @@ import pytest
 
 from farmops.records.store import Store
 from tests.land import laid
-from tests.tui.demo import demo_place, demo_store
 from tests.tui.stage import laid_copy, lay
 from tests.tui.stillness import be_still
 
-__all__ = ["demo_place", "demo_store", "laid"]
+__all__ = ["laid"]
 
 be_still()
 

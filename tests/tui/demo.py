@@ -1,24 +1,16 @@
-"""The invented farm for the interface: made once in a test run, copied for each test, driven as a person would."""
+"""The interface on a farm, driven as a person would."""
 
 from __future__ import annotations
 
 import asyncio
-import os
-import shutil
 import time
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
-from functools import cache
-from pathlib import Path
 from typing import Any
 
-import fasteners
-import pytest
 from textual.app import App
 from textual.pilot import Pilot
 
-from farmops.exchange.demo import keep_demo
-from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.tui.app import FarmApp
 from farmops.tui.screens.frame import Frame
@@ -33,32 +25,6 @@ PATIENCE_S = 45
 GLANCE_S = 0.02
 
 Driver = Pilot[Any]
-
-
-@cache
-def _made(run: Path) -> Path:
-    """The invented farm, made by the first worker of a run that asks for it."""
-    place = run / "invented.db"
-    with fasteners.InterProcessLock(run / "invented.lock"):
-        if not place.exists():
-            keep_demo(Store(str(place)))
-    return place
-
-
-@pytest.fixture
-def demo_place(tmp_path_factory: pytest.TempPathFactory, tmp_path: Path) -> str:
-    """A copy of the invented farm to do with as one likes."""
-    own = tmp_path_factory.getbasetemp()
-    run = own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
-    return str(shutil.copy(_made(run), tmp_path / "demo.db"))
-
-
-@pytest.fixture
-def demo_store(demo_place: str) -> Iterator[Store]:
-    """The copy as another program sees it."""
-    store = Store(demo_place)
-    yield store
-    store.close()
 
 
 @asynccontextmanager

@@ -22,8 +22,6 @@ from farmops.tui.screens.record_kinds import KINDS
 from tests.tui.demo import (
     LARGE,
     Driver,
-    demo_place,
-    demo_store,
     go_to,
     listing_of,
     on_screen,
@@ -32,8 +30,6 @@ from tests.tui.demo import (
     until,
     until_seen,
 )
-
-__all__ = ["demo_place", "demo_store"]
 
 DAY = date(2026, 10, 14)
 
