@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
 from farmops.model.text import plain
-from farmops.reports.month import Month, MonthDay
+from farmops.reports.month import WEEK, Month, MonthDay
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WIDE = 77
-"""Columns that the words take; below that, `!` stands for late, and minutes have no unit."""
-WIDEST, NARROWEST = 11, 8
+"""Columns that words take; below that, or where numbers are long, `!` stands for late, and minutes have no unit."""
+WIDEST, NARROWEST = 16, 8
+"""Signs of a day."""
 KEY = "chores and minutes: done on days behind; > today, still due; ~ expected ahead"
 KEY_NARROW = "chores, minutes; ! late; > today, due; ~ expected ahead"
 
@@ -22,13 +23,16 @@ def month_text(month: Month, columns: int) -> str:
 
 
 def _lines(month: Month, columns: int) -> Iterator[str]:
-    wide = columns >= WIDE
-    width = WIDEST if wide else NARROWEST
+    width = max(NARROWEST, min(WIDEST, columns // WEEK))
+    wide = columns >= WIDE and all(
+        len(cell) < width for day in month.days for cell in (_dates(day, month)[0], _works(day, month)[0])
+    )
+    form = 0 if wide else 1
     yield from wrap(heading(month), columns)
     yield "".join(f" {day}".ljust(width) for day in WEEKDAYS)
     for week in month.weeks:
-        yield "".join(_date(day, month, wide=wide).ljust(width) for day in week)
-        yield "".join(_work(day, month, wide=wide).ljust(width) for day in week)
+        yield "".join(_cell(day and _dates(day, month)[form:], width) for day in week)
+        yield "".join(_cell(day and _works(day, month)[form:], width) for day in week)
     yield KEY if wide else KEY_NARROW
 
 
@@ -49,23 +53,20 @@ def hours(minutes: int) -> str:
     )
 
 
-def _date(day: MonthDay | None, month: Month, *, wide: bool) -> str:
-    if day is None:
-        return ""
+def _cell(forms: Sequence[str] | None, width: int) -> str:
+    """The first form that leaves a blank before the next day, else the shortest."""
+    return next((one for one in forms if len(one) < width), forms[-1]).ljust(width) if forms else " " * width
+
+
+def _dates(day: MonthDay, month: Month) -> tuple[str, ...]:
+    """The day and how many were late: in words, with a sign, without their number."""
     number = f"{'>' if day.day == month.on else ' '}{day.day.day}"
-    return f"{number} {_late(day.late, wide=wide)}" if day.late else number
+    return (f"{number} {day.late} late", f"{number} {day.late}!", f"{number} !") if day.late else (number, number)
 
 
-def _late(count: int, *, wide: bool) -> str:
-    """How many were late; beside two digits there is no room for a blank."""
-    return f"{count}!" if not wide else f"{count} late" if count < 10 else f"{count}late"
-
-
-def _work(day: MonthDay | None, month: Month, *, wide: bool) -> str:
+def _works(day: MonthDay, month: Month) -> tuple[str, ...]:
     """How many chores and minutes: what was done on a day behind, what is to do from today on."""
-    if day is None:
-        return ""
     behind = day.day < month.on
     count, minutes = (day.done, day.done_minutes) if behind else (day.expected, day.expected_minutes)
-    mark = "~" if day.day > month.on else ""
-    return f" {mark}{count} {minutes}{'m' if wide else ''}" if count else " -"
+    told = f" {'~' if day.day > month.on else ''}{count}"
+    return (f"{told} {minutes}m", f"{told} {minutes}", told) if count else (" -", " -")

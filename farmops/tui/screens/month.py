@@ -25,7 +25,7 @@ from farmops.tui.screens.says_why import WHY, SaysWhy
 from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
-LATE = re.compile(r"\d+ ?late|\d+!")
+LATE = re.compile(r"\d+ late|\d+ ?!")
 TODAY = re.compile(r">\d+")
 KEYS = "Left, Right: other months   Home: this one   Y file   Esc back"
 DAYS_HEADS = ("day", "done", "minutes done", "expected", "minutes expected", "late")
