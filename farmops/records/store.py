@@ -13,7 +13,7 @@ from farmops.records.reading import Reader
 from farmops.records.version import is_current, version_of
 
 if TYPE_CHECKING:
-    from sqlalchemy import Engine
+    from sqlalchemy import Connection, Engine
 
     from farmops.records.transaction import Transaction
 
@@ -54,38 +54,43 @@ class Store:
     @contextmanager
     def writing(self, operation: str) -> Iterator[Transaction]:
         """The one writer's transaction: committed and on disk when the block ends, gone when it raises."""
-        self._make_ready()
+        self._meet()
         from farmops.records.transaction import Transaction
 
-        engine, self.waits = self.engine, True
-        try:
-            with self._in_words(), engine.begin() as connection:
-                self.waits = False
-                yield Transaction(connection, self.dialect, operation)
-        finally:
-            self.waits = False
+        with self._in_words(), self._ready() as connection:
+            yield Transaction(connection, self.dialect, operation)
         self.wrote = True
 
-    def _make_ready(self) -> None:
-        """An older store is upgraded first; connections to a file that another one has replaced are let go."""
+    def _meet(self) -> None:
+        """A file that is new to us is read first; connections to one that another has replaced are let go."""
         there = self.dialect.identity()
         if there is None or there != self._written:
             self.close()
             with self.reading():
                 self._written = self.dialect.identity()
-        elif not self._is_current():
-            self.upgrade()
 
-    def _is_current(self) -> bool:
-        with self._in_words():
-            connection = self.engine.raw_connection()
-            try:
-                return is_current(Reader(connection.driver_connection, self.dialect))
-            except BaseException:
-                connection.invalidate()  # it may be dead, and is not to be asked for anything more
-                raise
-            finally:
-                connection.close()
+    @contextmanager
+    def _ready(self) -> Iterator[Connection]:
+        """A transaction on this program's schema; an older one, which a restore has brought back, is upgraded first."""
+        with self._begun() as connection:
+            ready = is_current(Reader(connection.connection.driver_connection, self.dialect))
+            if ready:
+                yield connection
+        if not ready:
+            self.upgrade()
+            with self._begun() as connection:
+                yield connection
+
+    @contextmanager
+    def _begun(self) -> Iterator[Connection]:
+        """A transaction that has waited until nobody else writes."""
+        engine, self.waits = self.engine, True
+        try:
+            with engine.begin() as connection:
+                self.waits = False
+                yield connection
+        finally:
+            self.waits = False
 
     def stamp(self) -> Stamp | None:
         """What moves with every change of the store, without opening it; None where only reading can tell."""

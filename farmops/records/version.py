@@ -3,46 +3,45 @@
 from __future__ import annotations
 
 from farmops.model.errors import NoFarm, StoreUnavailable
-from farmops.records.dialects import FIRST_STEP, Sqlite
+from farmops.records.dialects import FIRST_STEP
 from farmops.records.reading import Reader
 
 KNOWN = ("0001", "0002", "0003", "0004", "0005")
 CURRENT = KNOWN[-1]
-NEEDED = ("farm", "journal")
-"""Tables that every version has."""
-NOT_OURS = "SELECT name FROM sqlite_master WHERE type IN ('view', 'trigger') LIMIT 1"
+VERSION, NEEDED = "alembic_version", ("farm", "journal")
+"""The table that names the version, and those that every version has."""
+LISTED = {
+    "sqlite": "SELECT name, type FROM sqlite_master WHERE type <> 'index'",
+    "postgresql": "SELECT tablename AS name, 'table' AS type FROM pg_tables WHERE schemaname = current_schema()",
+}
+"""All tables; of a file its views and triggers too."""
+TELLING = "SELECT name, type FROM ({listed}) AS listed WHERE type <> 'table' OR name IN {names}"
+ANY_TABLE = "SELECT name FROM ({listed}) AS listed WHERE type = 'table' LIMIT 1"
 
 
 def version_of(reader: Reader) -> str | None:
     """The schema version of a store, or None when it is empty. Raises StoreUnavailable for a foreign database."""
-    tables = _tables(reader)
-    if "alembic_version" in tables:
+    listed = LISTED[reader.dialect.name]
+    telling = TELLING.format(listed=listed, names=(VERSION, *NEEDED))
+    found = {(row["type"], row["name"]) for row in reader.rows(telling)}
+    if ("table", VERSION) in found:
         version = str(reader.value("SELECT version_num FROM alembic_version"))
         if version in KNOWN:
-            _refuse_impostor(reader, tables)
+            _refuse_impostor(reader, found)
         return version
-    if tables:
+    if reader.value(ANY_TABLE.format(listed=listed)):
         raise StoreUnavailable(f"{reader.dialect.place} is a database, but not a farm's store.")
     return None
 
 
-def _refuse_impostor(reader: Reader, tables: set[str]) -> None:
+def _refuse_impostor(reader: Reader, found: set[tuple[str, str]]) -> None:
     """A view stands in for a table and a trigger writes unseen: a file with them was made by someone else."""
-    lacking = [name for name in NEEDED if name not in tables]
-    foreign = isinstance(reader.dialect, Sqlite) and reader.value(NOT_OURS)
-    if lacking or foreign:
+    lacking = [name for name in NEEDED if ("table", name) not in found]
+    if lacking or any(kind != "table" for kind, _ in found):
         why = f"lacks the table {lacking[0]}" if lacking else "holds a view or a trigger, which no store of ours has"
         raise StoreUnavailable(
             f"{reader.dialect.place} is not a sound farm's store: it {why}. Put a backup back: farmops restore FILE"
         )
-
-
-def _tables(reader: Reader) -> set[str]:
-    if isinstance(reader.dialect, Sqlite):
-        listing = "SELECT name FROM sqlite_master WHERE type = 'table'"
-    else:
-        listing = "SELECT tablename AS name FROM pg_tables WHERE schemaname = current_schema()"
-    return {row["name"] for row in reader.rows(listing)}
 
 
 def is_current(reader: Reader) -> bool:
