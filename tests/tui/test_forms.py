@@ -488,3 +488,18 @@ async def test_a_text_longer_than_its_line_is_shown_whole_below_it():
     async with stage.run_test(size=WIDE) as pilot:
         await settle_down(pilot)
         assert path in "".join(line.strip() for line in screen_text(stage))
+
+
+SOLD = "CHARD 12 bunches weighing 3 lb 4 oz at 2.50"
+
+
+@pytest.mark.parametrize(("echo", "beside"), [("2 lb 8 oz", True), ("two pounds and eight ounces", False)])
+async def test_a_line_of_many_words_gets_what_its_echo_leaves_of_the_screen(echo: str, beside: bool):
+    line = Field("line", "Line 1", Kind.TEXT, longest=160, read=lambda text, _: text, told=lambda *_: echo)
+    stage = stage_for(Clerk(), fields=(line,))
+    async with stage.run_test(size=(80, 24)) as pilot:
+        await type_text(pilot, SOLD)
+        await settle_down(pilot)
+        (row,) = (text for text in screen_text(stage) if SOLD in text)
+        assert row.rstrip().endswith(f"= {echo}") == beside
+        assert f"= {echo}" in shown(stage.form.box("line"))

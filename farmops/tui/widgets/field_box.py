@@ -15,7 +15,7 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from farmops.model.errors import FarmopsError, Unlikely
-from farmops.model.text import plain
+from farmops.model.text import LONGEST_NAME, plain
 from farmops.tui.widgets.completing import NAMED_AT_MOST, folded, matches, resolved, told_at_once
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, heed_of, hint_of, understood
 from farmops.tui.widgets.text_line import input_of
@@ -23,6 +23,8 @@ from farmops.tui.widgets.words_line import Choice, WordsLine
 
 NARROW = 72
 LONG_NAME = 20
+EDGES = 5
+"""Columns that stay free beside a text and its echo."""
 LABEL, WIDEST_LABEL = 15, 25
 """Columns for the label of a field, and how many they may become where a label is longer."""
 
@@ -61,7 +63,8 @@ class FieldBox(Vertical):
         & > .found { margin-left: 15; display: none; }
         & > .found.shown { display: block; }
         &.narrow .beside, &.roomy .beside { display: none; }
-        &.roomy Input { width: 1fr; max-width: 100%; }
+        &.roomy Input, &.broad Input { width: 1fr; max-width: 100%; }
+        &.broad .beside { width: auto; }
     }
     """
 
@@ -88,7 +91,7 @@ class FieldBox(Vertical):
             self.step = step
 
     def __init__(self, field: Field, setting: Setting, *, text: str | None = None, labels: int = LABEL) -> None:
-        super().__init__(id=f"field-{field.name.replace('_', '-')}", classes="roomy" if _long(field) else "")
+        super().__init__(id=f"field-{field.name.replace('_', '-')}", classes=_room_of(field))
         self.field = field
         self.setting = setting
         self.labels = labels
@@ -209,11 +212,9 @@ class FieldBox(Vertical):
         if self.field.kind.picked:
             return not words
         beside = self.query_one(".beside", Static)
-        fits = (
-            not self.has_class("narrow")
-            and not self.has_class("roomy")
-            and cell_len(words) <= beside.content_size.width
-        )
+        left = self.size.width - self.labels - cell_len(self.text) - EDGES
+        room = left if self.has_class("broad") else beside.content_size.width
+        fits = not self.has_class("narrow") and not self.has_class("roomy") and cell_len(words) <= room
         beside.update(Content(words if fits else ""))
         beside.set_class(understood, "understood")
         return fits or not words
@@ -343,11 +344,15 @@ def room_for_labels(fields: Iterable[Field]) -> int:
     return min(WIDEST_LABEL, max([LABEL, *(cell_len(plain(field.label)) + 1 for field in fields)]))
 
 
-def _long(field: Field) -> bool:
-    """Whether what is typed needs the whole line: notes, and names longer than others."""
-    if field.kind is Kind.TEXT:
-        return not field.hint and field.told is None
-    return any(cell_len(one) > LONG_NAME for one in field.options) and field.kind is Kind.NAME
+def _room_of(field: Field) -> str:
+    """All of the line for notes and long names; what the echo leaves of it for words that may be many."""
+    if field.kind is Kind.NAME:
+        return "roomy" if any(cell_len(one) > LONG_NAME for one in field.options) else ""
+    if field.kind is not Kind.TEXT or field.hint:
+        return ""
+    if field.told is None:
+        return "roomy"
+    return "broad" if field.longest > LONGEST_NAME else ""
 
 
 def _stepped(chosen: int | None, step: int, many: int) -> int | None:
