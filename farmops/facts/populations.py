@@ -66,6 +66,8 @@ class Life:
 
 def lives(reader: Reader, lots: Collection[int]) -> dict[int, Life]:
     """The lives of some lots, and of all lots that they gave fish to or had them from."""
+    if not lots:
+        return {}
     family = fish_events.kin(reader, lots)
     walk = _Walk(fish_events.weighed_singly(reader, family))
     return walk.through(fish_events.events(reader, family))

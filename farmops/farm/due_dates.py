@@ -8,6 +8,7 @@ from typing import Any
 from farmops.facts import chores as chore_facts
 from farmops.facts.conditions import following_from
 from farmops.model.journal import Image
+from farmops.records.reading import Reader
 from farmops.records.transaction import Transaction
 from farmops.schedule.due import next_due
 
@@ -33,28 +34,29 @@ def bring_up(transaction: Transaction, chores: set[int]) -> int:
 
 def touched_chores(transaction: Transaction) -> set[int]:
     """The chores whose rule, history, unit, fish, use or condition was written."""
-    conditions = following_from({image.table for image in transaction.images})
-    used = {id for image in transaction.images if image.table == "usage" for id in _values(image, "unit_id")}
-    used |= _units_fed(transaction)
+    images, reader = transaction.images, transaction.reader
+    conditions = following_from({image.table for image in images})
+    used = {id for image in images if image.table == "usage" for id in _values(image, "unit_id")}
+    used |= _units_fed(reader, images)
     return (
-        _touched_themselves(transaction)
-        | chore_facts.ids_by_use_in(transaction.reader, used)
-        | chore_facts.ids_while(transaction.reader, conditions)
+        _touched_themselves(reader, images)
+        | chore_facts.ids_by_use_in(reader, used)
+        | chore_facts.ids_while(reader, conditions)
     )
 
 
-def _units_fed(transaction: Transaction) -> set[int]:
+def _units_fed(reader: Reader, images: Iterable[Image]) -> set[int]:
     """The units in which it moved what was fed: where the lots that were fed, or went elsewhere, have lived."""
-    images = [image for image in transaction.images if image.table in ("feeding", "lot_place")]
-    lots = {lot for image in images for lot in _values(image, "fish_lot_id")}
-    gone = {unit for image in images if image.table == "lot_place" for unit in _values(image, "unit_id")}
-    return gone.union(*(chore_facts.units_of_lot(transaction.reader, lot) for lot in lots))
+    fed = [image for image in images if image.table in ("feeding", "lot_place")]
+    lots = {lot for image in fed for lot in _values(image, "fish_lot_id")}
+    gone = {unit for image in fed if image.table == "lot_place" for unit in _values(image, "unit_id")}
+    return gone.union(*(chore_facts.units_of_lot(reader, lot) for lot in lots))
 
 
-def _touched_themselves(transaction: Transaction) -> set[int]:
+def _touched_themselves(reader: Reader, images: Iterable[Image]) -> set[int]:
     ids: set[int] = set()
     units: set[int] = set()
-    for image in transaction.images:
+    for image in images:
         if image.table == "chore":
             ids.add(image.id)
         elif image.table in ("settlement", "chore_pause"):
@@ -62,8 +64,8 @@ def _touched_themselves(transaction: Transaction) -> set[int]:
         elif image.table in ("unit_state", "lot_place"):
             units.update(_values(image, "unit_id"))
         elif image.table == "fish_lot":
-            units.update(chore_facts.units_of_lot(transaction.reader, image.id))
-    return ids | chore_facts.ids_in_units(transaction.reader, units)
+            units.update(chore_facts.units_of_lot(reader, image.id))
+    return ids | chore_facts.ids_in_units(reader, units)
 
 
 def _values(image: Image, column: str) -> Iterable[Any]:

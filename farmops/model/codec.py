@@ -10,10 +10,13 @@ from functools import cache
 from typing import Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 T = TypeVar("T")
+AS_THEY_ARE = frozenset((str, int, float, bool, type(None)))
 
 
 def to_plain(value: Any) -> Any:
     """A value in JSON's types: days and instants in ISO 8601, enums as their word, dataclasses as objects."""
+    if type(value) in AS_THEY_ARE:
+        return value
     if is_dataclass(value) and not isinstance(value, type):
         return {field.name: to_plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, Enum):

@@ -7,10 +7,10 @@ import re
 import sqlite3
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from datetime import date, datetime
+from datetime import date
 from enum import Enum
 from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 from weakref import finalize
 
 from farmops.model.errors import DAMAGED, FarmopsError, NoFarm, OutOfRange, Refused, StoreDamaged, StoreUnavailable
@@ -236,8 +236,9 @@ class Sqlite(Dialect):
 
     def begin_writing(self, connection: Connection) -> None:
         """BEGIN IMMEDIATE waits for other writers, at most BUSY_SECONDS."""
-        if not connection.connection.driver_connection.in_transaction:  # type: ignore[union-attr]
-            connection.exec_driver_sql("BEGIN IMMEDIATE")
+        driver = cast("sqlite3.Connection", connection.connection.driver_connection)
+        if not driver.in_transaction:
+            driver.execute("BEGIN IMMEDIATE")
 
     def defer_links(self, connection: Connection) -> None:
         """Until the end of this transaction."""
@@ -251,7 +252,7 @@ class Sqlite(Dialect):
         """Days as ISO text, enums as their word."""
         if isinstance(value, Enum):
             return value.value
-        return value.isoformat() if isinstance(value, date | datetime) else value
+        return value.isoformat() if isinstance(value, date) else value
 
     def in_words(self, error: BaseException) -> FarmopsError | None:
         """Busy, full, read-only, damaged, not a store; a broken rule is refused by its name."""

@@ -49,7 +49,7 @@ class Reader:
         cursor = self.connection.cursor()
         try:
             cursor.execute(self.dialect.sql(sql), self.dialect.parameters(parameters))
-            return tuple(column[0] for column in cursor.description), cursor.fetchall()
+            return tuple([column[0] for column in cursor.description]), cursor.fetchall()
         finally:
             cursor.close()
 
@@ -66,10 +66,11 @@ def maker(kind: type, columns: tuple[str, ...]) -> Callable[[list[tuple[Any, ...
         raise KeyError(f"{kind.__name__} has no field for {sorted(set(columns) - set(known))}")
     convert = {name: converter(hints[name]) for name in columns}
     leading = known[: len(columns)]
+    led = set(leading) == set(columns)
 
     def make(rows: list[tuple[Any, ...]]) -> list[Any]:
         made = {name: convert[name](values) for name, values in zip(columns, zip(*rows, strict=True), strict=True)}
-        if set(leading) == set(columns):
+        if led:
             return list(map(kind, *(made[name] for name in leading)))
         return [kind(**dict(zip(columns, values, strict=True))) for values in zip(*made.values(), strict=True)]
 
