@@ -172,10 +172,11 @@ def edit_bed(
 @beds.command("size")
 @click.argument("bed")
 @click.argument("area")
+@sure_option
 @on_option
 @json_option
 @pass_desk
-def size_bed(desk: Desk, bed: str, area: str, on: str | None, as_json: bool) -> None:
+def size_bed(desk: Desk, bed: str, area: str, sure: bool, on: str | None, as_json: bool) -> None:
     """A bed has this planted AREA from a day on; the days before keep theirs.
 
     \b
@@ -185,7 +186,8 @@ def size_bed(desk: Desk, bed: str, area: str, on: str | None, as_json: bool) -> 
 
     day = desk.day(on)
     one = names.bed(desk.store, bed)
-    size = resize(desk.store, NewBedSize(one.id, day, desk.area(area)), **desk.hand)
+    with asked():
+        size = resize(desk.store, NewBedSize(one.id, day, desk.area(area), sure), **desk.hand)
     if as_json:
         emit({"bed": one.code, **_plain_size(size)})
     else:

@@ -8,7 +8,7 @@ from farmops.facts import beds as bed_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
 from farmops.farm.templates import give_bed_chores
-from farmops.farm.unlikely import ask_depth
+from farmops.farm.unlikely import ask_depth, ask_shrinking
 from farmops.model.beds import Bed, BedChange, BedSize, NewBed, NewBedSize
 from farmops.model.errors import Refused
 from farmops.model.text import code_of, note_of
@@ -46,8 +46,13 @@ def change_bed(op: Operation, entry: BedChange) -> Bed:
 
 @operation("size of a bed")
 def size_bed(op: Operation, entry: NewBedSize) -> BedSize:
-    """A bed is so large from a day on; answers for the days before do not move."""
+    """A bed is so large from a day on; answers for the days before do not move.
+
+    Asks once, by Unlikely, where what stands there then is larger.
+    """
     op.get(BedRow, entry.bed_id)
+    op.sensible_day(entry.from_day)
+    ask_shrinking(op, entry, sure=entry.sure)
     _set_size(op, entry.bed_id, entry)
     return next(size for size in bed_facts.sizes(op.reader, entry.bed_id) if size.from_day == entry.from_day)
 

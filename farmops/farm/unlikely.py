@@ -13,7 +13,7 @@ from farmops.facts import beds as bed_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
 from farmops.farm.operation import Operation
-from farmops.model.beds import BedSize
+from farmops.model.beds import BedSize, NewBedSize
 from farmops.model.errors import Unlikely
 from farmops.model.plantings import Planting
 from farmops.model.text import plain
@@ -76,6 +76,33 @@ def ask_room(op: Operation, planting: Planting, *, sure: bool) -> None:
             f"Not booked yet: with it {_shown(op, most)} would stand in {planting.bed} on {day}, which has "
             f"{_shown(op, _area_on(sizes, day))}. Is it right, and nothing there cleared?"
         )
+
+
+def ask_shrinking(op: Operation, size: NewBedSize, *, sure: bool) -> None:
+    """Raise Unlikely for a bed made smaller than what stands in it while it has that size."""
+    if sure:
+        return
+    sizes, room = bed_facts.sizes(op.reader, size.bed_id), size.area.exact
+    for day, plantings in _standing_with(op, size, sizes):
+        planted = sum(one.area_mm2 or 0 for one in plantings)
+        if planted > room and not (sizes and _area_on(sizes, day) <= room):
+            crops = ", ".join(dict.fromkeys(one.crop for one in plantings))
+            raise Unlikely(
+                f"Not booked yet: {_shown(op, planted)} of {crops} stand in {plantings[0].bed} on {day}, "
+                f"which would have {_shown(op, room)}. Is it right, and nothing there cleared?"
+            )
+
+
+def _standing_with(
+    op: Operation, size: NewBedSize, sizes: Sequence[BedSize]
+) -> Iterator[tuple[date, Sequence[Planting]]]:
+    """What stands in a bed and names its area: on the first day of a size, and on each day of it on which one comes."""
+    areas = [one for one in planting_facts.in_bed(op.reader, size.bed_id) if one.area_mm2]
+    end = min((one.from_day for one in sizes if one.from_day > size.from_day), default=date.max)
+    for day in sorted({max(one.started_day, size.from_day) for one in areas}):
+        there = [one for one in areas if _stands(one, day) and one.cleared_day != day]
+        if there and day < end:
+            yield day, there
 
 
 def _planted(op: Operation, planting: Planting) -> Iterator[tuple[date, int]]:

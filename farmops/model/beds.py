@@ -76,8 +76,12 @@ class BedChange:
 
 @dataclass(frozen=True, slots=True)
 class NewBedSize:
-    """The planted area of a bed from a day on; the same day again corrects it."""
+    """The planted area of a bed from a day on; the same day again corrects it.
+
+    One that is `sure` is not asked about plantings that stand there and are larger.
+    """
 
     bed_id: int
     from_day: date
     area: Measured
+    sure: bool = False

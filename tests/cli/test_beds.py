@@ -26,6 +26,14 @@ def test_an_unlikely_depth_is_asked_about_and_named_once_booked(farm: Hand) -> N
     assert "SWIFT-E changed, 1 ft deep." in farm("beds", "edit", "SWIFT-E", "--depth", "12 in").err
 
 
+def test_a_bed_made_smaller_than_its_plantings_is_asked_about(farm: Hand) -> None:
+    farm("plantings", "add", "WREN-N", "CHARD", "--area", "20 sq ft", "--on", "2026-09-01")
+    said = farm.refused("beds", "size", "WREN-N", "18 sq ft", "--on", "2026-10-01")
+    assert "of CHARD stand in WREN-N on 2026-10-01, which would have 18.0 sq ft" in said
+    assert "If it is, say so: --sure" in said
+    assert "WREN-N has 18.0 sq ft" in farm("beds", "size", "WREN-N", "18 sq ft", "--on", "2026-10-01", "--sure").err
+
+
 def test_a_bed_without_a_size_says_how_to_book_one(farm: Hand) -> None:
     said = farm("beds", "add", "SWIFT", "E")
     assert 'farmops beds size SWIFT-E "24 sq ft"' in said.err

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import pytest
 
 from farmops.farm.batches import Grown, Plantings, plant_many
-from farmops.farm.beds import add_bed, change_bed
+from farmops.farm.beds import add_bed, change_bed, size_bed
 from farmops.farm.fish import change_lot, stock
 from farmops.farm.plantings import change_planting, plant
 from farmops.farm.units import add_unit, change_unit
-from farmops.model.beds import BedChange, NewBed
+from farmops.model.beds import BedChange, NewBed, NewBedSize
 from farmops.model.errors import Unlikely
 from farmops.model.fish import FishLotChange, NewFishLot
 from farmops.model.plantings import NewPlanting, PlantingChange
@@ -80,6 +81,35 @@ def test_a_season_that_is_booked_at_once_is_judged_by_its_last_days(farm_store: 
     once_more = Grown(NewPlanting(bed.id, crop.id, on(3, 2), area=area("19")), on(3, 9))
     with pytest.raises(Unlikely):
         plant_many(farm_store, Plantings((once_more,)), by=ADA)
+
+
+def test_a_bed_made_smaller_than_what_stands_in_it_is_asked_about_once(farm_store: Store) -> None:
+    bed, crop = a_bed(farm_store, a_unit(farm_store), size="18 sq ft"), a_crop(farm_store)
+    first = planted(farm_store, bed, crop, on(4, 1), area=area("12"))
+
+    def resize(typed: str, day: date, *, sure: bool = False) -> int:
+        return size_bed(farm_store, NewBedSize(bed.id, day, area(typed), sure), by=ADA).area_mm2
+
+    words = r"12\.0 sq ft of CHARD stand in WREN-N on 2026-05-01, which would have 10\.0 sq ft\. Is it right"
+    with pytest.raises(Unlikely, match=words):
+        resize("10", on(5, 1))
+    assert resize("12", on(5, 1)) == area("12").exact
+    assert resize("10", on(5, 1), sure=True) == area("10").exact
+    assert resize("11", on(5, 1)) == area("11").exact
+    clear(farm_store, first, on(6, 1))
+    assert resize("6", on(6, 1)) == area("6").exact
+    planted(farm_store, bed, crop, on(7, 1), area=area("3"))
+    planted(farm_store, bed, a_crop(farm_store, "KALE"), on(7, 2), area=area("3"))
+    with pytest.raises(Unlikely, match=r"6\.0 sq ft of CHARD, KALE stand in WREN-N on 2026-07-02"):
+        resize("5", on(6, 1))
+    assert resize("5", on(6, 1), sure=True) == area("5").exact
+
+
+def test_a_smaller_size_asks_for_the_days_alone_on_which_it_holds(farm_store: Store) -> None:
+    bed, crop = a_bed(farm_store, a_unit(farm_store), size="18 sq ft"), a_crop(farm_store)
+    size_bed(farm_store, NewBedSize(bed.id, on(6, 1), area("20")), by=ADA)
+    planted(farm_store, bed, crop, on(6, 2), area=area("18"))
+    assert size_bed(farm_store, NewBedSize(bed.id, on(5, 1), area("4")), by=ADA).from_day == on(5, 1)
 
 
 def test_a_bed_without_a_size_asks_nothing(farm_store: Store) -> None:

@@ -129,7 +129,7 @@ def _book_bed(op: Operation, said: BedSaid) -> None:
     from_day = needed(said.from_day, "from")
     bed = bed_facts.bed_called(op.reader, said.unit_id, said.name)
     if bed is not None:
-        size_bed.body(op, NewBedSize(bed.id, from_day, needed(said.area, "area")))
+        size_bed.body(op, NewBedSize(bed.id, from_day, needed(said.area, "area"), said.sure))
         return
     kind = said.kind or BedKind.MEDIA
     add_bed.body(op, NewBed(said.unit_id, said.name, from_day, said.area, kind, said.depth, said.note, said.sure))

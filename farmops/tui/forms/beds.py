@@ -95,7 +95,7 @@ def size(record: Bed | BedLine | Planting | None, context: Context) -> FormSpec:
         from farmops.farm.beds import size_bed
 
         bed = context.bed_called(values["bed"])
-        entry = NewBedSize(bed.id, values["from_day"], values["area"])
+        entry = NewBedSize(bed.id, values["from_day"], values["area"], hand.sure)
         booked = size_bed(store, entry, **making.hand_of(hand, operation))
         return f"{bed.code} has {AREA.show(booked.area_mm2, context.farm.measures)} from {booked.from_day}."
 
