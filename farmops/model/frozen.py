@@ -49,12 +49,13 @@ class _Later:
 
 
 def _init_of(kind: Any) -> FunctionType:
-    known: dict[str, Any] = {"_set": object.__setattr__, "_MISSING": MISSING}
+    known: dict[str, Any] = {"_MISSING": MISSING}
     parameters, lines = ["self"], []
     for field in fields(kind):
         parameter, value = _parameter(field, known)
         parameters.append(parameter)
-        lines.append(f"_set(self, {field.name!r}, {value})")
+        known[f"_set_{field.name}"] = getattr(kind, field.name).__set__
+        lines.append(f"_set_{field.name}(self, {value})")
     if hasattr(kind, "__post_init__"):
         lines.append("self.__post_init__()")
     text = f"def __init__({', '.join(parameters)}):\n " + "\n ".join(lines or ["pass"])
