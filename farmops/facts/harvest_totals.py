@@ -26,36 +26,36 @@ LISTED = """
 """
 """The spans of days in which each product has one price; before its first one it has none."""
 VALUE = "(2 * harvest.mass_mg * listed.price_minor + listed.per_mg) / (2 * listed.per_mg)"
+KINDS = {"sold": "harvest.use = 'sold'", "eaten": "(harvest.use = 'home' OR harvest.use = 'given')"}
+"""What counts, in two kinds, so that each weighing is valued once."""
+OF_KIND = {"weighings": "COUNT(*)", "mg": "SUM(harvest.mass_mg)", "value_minor": f"SUM({VALUE})"}
 SUMS = {
     "weighings": "COUNT(*)",
     "mass_mg": "SUM(harvest.mass_mg)",
-    "counting_weighings": f"SUM(CASE WHEN {COUNTS} THEN 1 ELSE 0 END)",
-    "counting_mg": f"SUM(CASE WHEN {COUNTS} THEN harvest.mass_mg ELSE 0 END)",
-    "value_minor": f"SUM(CASE WHEN {COUNTS} THEN COALESCE({VALUE}, 0) ELSE 0 END)",
-    "sold_weighings": "SUM(CASE WHEN harvest.use = 'sold' THEN 1 ELSE 0 END)",
-    "sold_mg": "SUM(CASE WHEN harvest.use = 'sold' THEN harvest.mass_mg ELSE 0 END)",
-    "sold_value_minor": f"SUM(CASE WHEN harvest.use = 'sold' THEN COALESCE({VALUE}, 0) ELSE 0 END)",
-    "sold_unpriced": "SUM(CASE WHEN harvest.use = 'sold' AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
-    "unpriced": f"SUM(CASE WHEN {COUNTS} AND listed.per_mg IS NULL THEN 1 ELSE 0 END)",
+    **{
+        f"{kind}_{what}": f"{formula} FILTER (WHERE {use})"
+        for kind, use in KINDS.items()
+        for what, formula in OF_KIND.items()
+    },
+    "unpriced": f"COUNT(*) FILTER (WHERE listed.per_mg IS NULL AND {COUNTS})",
 }
-OF_PRICED, OF_UNPRICED = ("value_minor", "sold_value_minor"), ("unpriced", "sold_unpriced")
-"""Sums that are nothing where there is no price, and where there is one."""
-ADDED = ", ".join(f"CAST(SUM({name}) AS BIGINT) AS {name}" for name in SUMS)
-CAST = ", ".join(f"CAST({formula} AS BIGINT) AS {name}" for name, formula in SUMS.items())
+SUMMED = ", ".join(f"{formula} AS {name}" for name, formula in SUMS.items())
+ADDED = ", ".join(f"CAST(COALESCE(SUM({name}), 0) AS BIGINT) AS {name}" for name in SUMS)
+CAST = ", ".join(f"CAST(COALESCE({formula}, 0) AS BIGINT) AS {name}" for name, formula in SUMS.items())
 WHILE_LISTED = """
     harvest.day >= CASE WHEN listed.from_day > :first THEN listed.from_day ELSE :first END
     AND harvest.day < CASE WHEN listed.until_day < :after THEN listed.until_day ELSE :after END
 """
 PICKED = f"""
-    SELECT planting.id, {{sums}}
+    SELECT planting.id, {SUMMED}
     FROM planting CROSS JOIN listed CROSS JOIN harvest
-    WHERE {{price}} AND listed.crop_id = planting.crop_id AND harvest.planting_id = planting.id AND {WHILE_LISTED}
+    WHERE listed.crop_id = planting.crop_id AND harvest.planting_id = planting.id AND {WHILE_LISTED}
     GROUP BY planting.id
 """
 TAKEN = f"""
-    SELECT lot_place.unit_id, fish_lot.species, {{sums}}
+    SELECT lot_place.unit_id, fish_lot.species, {SUMMED}
     FROM fish_lot CROSS JOIN listed CROSS JOIN harvest CROSS JOIN lot_place
-    WHERE {{price}} AND listed.species = fish_lot.species AND harvest.fish_lot_id = fish_lot.id AND {WHILE_LISTED}
+    WHERE listed.species = fish_lot.species AND harvest.fish_lot_id = fish_lot.id AND {WHILE_LISTED}
         AND lot_place.fish_lot_id = fish_lot.id AND lot_place.from_day = (
             SELECT MAX(there.from_day) FROM lot_place AS there
             WHERE there.fish_lot_id = harvest.fish_lot_id AND there.from_day <= harvest.day
@@ -63,19 +63,8 @@ TAKEN = f"""
     GROUP BY lot_place.unit_id, fish_lot.species
 """
 
-
-def _with_and_without_price(sums: str) -> str:
-    """Sums over spans with a price and over those without: neither looks for what the other alone can have."""
-
-    def listed(*nothing: str) -> str:
-        return ", ".join(f"{'0' if name in nothing else formula} AS {name}" for name, formula in SUMS.items())
-
-    priced = sums.format(price="listed.per_mg IS NOT NULL", sums=listed(*OF_UNPRICED))
-    return f"{priced} UNION ALL {sums.format(price='listed.per_mg IS NULL', sums=listed(*OF_PRICED))}"
-
-
 TOTALS = f"""
-    {LISTED}, picked AS ({_with_and_without_price(PICKED)}), taken AS ({_with_and_without_price(TAKEN)})
+    {LISTED}, picked AS ({PICKED}), taken AS ({TAKEN})
     SELECT bed.unit_id, bed.id AS bed_id, crop.id AS crop_id, crop.name AS crop, NULL AS species, {ADDED}
     FROM picked
     JOIN planting ON planting.id = picked.id
@@ -106,9 +95,9 @@ LOTS = f"""
 class HarvestTotal:
     """What a span brought from one crop in one bed, or from the fish of one species in one unit.
 
-    Masses in milligrams; `counting` leaves out waste and feed. `value_minor` sums the counting weighings, each
-    valued to the minor unit at the list price of its day; `unpriced` of them had no price. `sold` are those marked
-    sold.
+    Masses in milligrams. `sold` are the weighings marked sold, `eaten` those eaten at home or given; both together
+    count, waste and feed do not. Values sum weighings, each valued to the minor unit at the list price of its day;
+    `unpriced` of those that count had no price.
     """
 
     unit_id: int
@@ -118,14 +107,28 @@ class HarvestTotal:
     species: str | None
     weighings: int
     mass_mg: int
-    counting_weighings: int
-    counting_mg: int
-    value_minor: int
-    unpriced: int
     sold_weighings: int
     sold_mg: int
     sold_value_minor: int
-    sold_unpriced: int
+    eaten_weighings: int
+    eaten_mg: int
+    eaten_value_minor: int
+    unpriced: int
+
+    @property
+    def counting_weighings(self) -> int:
+        """How many weighings count."""
+        return self.sold_weighings + self.eaten_weighings
+
+    @property
+    def counting_mg(self) -> int:
+        """The weight that counts."""
+        return self.sold_mg + self.eaten_mg
+
+    @property
+    def value_minor(self) -> int:
+        """What the weighings that count are worth at the list."""
+        return self.sold_value_minor + self.eaten_value_minor
 
 
 def totals(reader: Reader, first: date, last: date) -> list[HarvestTotal]:

@@ -135,7 +135,7 @@ def worth(name: str, sums: Sequence[HarvestTotal], sold: Sold, fetch: Fetch) -> 
     parts = [_paid(f"paid in sales of {of}", sold)]
     if _open_weighings(sums, sold):
         parts.append(_open(f"sold and in no sale, {of}", sums, sold, fetch))
-    if any(one.counting_weighings > one.sold_weighings for one in sums):
+    if any(one.eaten_weighings for one in sums):
         parts.append(_eaten(f"eaten at home or given, {of}", sums, fetch))
     return total(name, MONEY, parts, "what was paid for what sales cover + all else at the price list", note)
 
@@ -234,8 +234,8 @@ def _eaten(name: str, sums: Sequence[HarvestTotal], fetch: Fetch) -> Figure:
     def lines() -> Sequence[RecordLine]:
         return [_harvest_line(one, one.value_minor) for one in fetch() if one.use.counts and one.use is not Use.SOLD]
 
-    count = sum(one.counting_weighings - one.sold_weighings for one in sums)
-    value = sum(one.value_minor - one.sold_value_minor for one in sums)
+    count = sum(one.eaten_weighings for one in sums)
+    value = sum(one.eaten_value_minor for one in sums)
     return of_records(name, value, MONEY, AT_LIST, Records("harvests", count, lines))
 
 

@@ -176,6 +176,7 @@ def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> ha
     unit, bed, crop, species = key
     counting = [row for row in group if Use(row.use).counts]
     sold = [row for row in counting if row.use == Use.SOLD]
+    eaten = [row for row in counting if row.use != Use.SOLD]
     return harvest_totals.HarvestTotal(
         unit_id=unit,  # type: ignore[arg-type]
         bed_id=bed,  # type: ignore[arg-type]
@@ -184,14 +185,13 @@ def _total(rows: Tables, key: tuple[object, ...], group: list[HarvestRow]) -> ha
         species=species,  # type: ignore[arg-type]
         weighings=len(group),
         mass_mg=sum(row.mass_mg for row in group),
-        counting_weighings=len(counting),
-        counting_mg=sum(row.mass_mg for row in counting),
-        value_minor=sum(_worth(rows, row) for row in counting),
-        unpriced=sum(list_price(rows, row) is None for row in counting),
         sold_weighings=len(sold),
         sold_mg=sum(row.mass_mg for row in sold),
         sold_value_minor=sum(_worth(rows, row) for row in sold),
-        sold_unpriced=sum(list_price(rows, row) is None for row in sold),
+        eaten_weighings=len(eaten),
+        eaten_mg=sum(row.mass_mg for row in eaten),
+        eaten_value_minor=sum(_worth(rows, row) for row in eaten),
+        unpriced=sum(list_price(rows, row) is None for row in counting),
     )
 
 
