@@ -48,17 +48,23 @@ class Desk:
         return lists.farm(self.store)
 
     def leave(self) -> None:
-        """After the last word of a command that booked something: the backup of the day, a word on a wrong clock."""
-        if "store" in self.__dict__ and self.store.wrote and self.thrown_away is None:
-            import sys
+        """After the last word of a command: the backup of the day if something was booked, and the store is let go."""
+        if "store" in self.__dict__:
+            if self.store.wrote and self.thrown_away is None:
+                self._look_after()
+            self.store.close()
 
-            from farmops.cli.output import say
-            from farmops.farm.daily import clock_set_back, keep_daily
+    def _look_after(self) -> None:
+        """The backup of the day, a word on a wrong clock."""
+        import sys
 
-            sys.stdout.flush()
-            for trouble in (keep_daily(self.store), clock_set_back(self.store)):
-                if trouble is not None:
-                    say(trouble)
+        from farmops.cli.output import say
+        from farmops.farm.daily import clock_set_back, keep_daily
+
+        sys.stdout.flush()
+        for trouble in (keep_daily(self.store), clock_set_back(self.store)):
+            if trouble is not None:
+                say(trouble)
 
     def damage(self) -> StoreUnavailable | None:
         """What is to be said of a fault where the store that was worked on is damaged; else None."""

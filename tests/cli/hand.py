@@ -44,13 +44,15 @@ class Hand:
 
     def __init__(self, place: Path, capsys: pytest.CaptureFixture[str], by: str = "Ada") -> None:
         self.place = place
+        self.farm = str(place)
+        """How the farm is named to the program; another name for one that lies in no file."""
         self.capsys = capsys
         self.by = by
 
     def types(self, *words: str) -> Said:
         """What a command answers, whatever it is."""
         self.capsys.readouterr()
-        code = run(["--farm", str(self.place), "--by", self.by, *words])
+        code = run(["--farm", self.farm, "--by", self.by, *words])
         out, err = self.capsys.readouterr()
         return Said(code, out, err)
 

@@ -6,16 +6,19 @@ import re
 import shutil
 import sqlite3
 import unicodedata
-from contextlib import closing
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from sqlalchemy import Table
+from sqlalchemy import text as sql
 
 from farmops.records.store import Store
 from farmops.records.whole import TABLES
 from tests.farmhand import TODAY
 from tests.frozen import frozen
 from tests.land import lay
+from tests.servers import Server
 
 MARKUP = "[red]x[/]"
 HOSTILE = f"={MARKUP}\x1b[31m\x1b]52;c;eHh4\x07\u202e\u200b<script>{{{{x}}}}%s'\"\\\x9b2J\n\t|"
@@ -34,6 +37,10 @@ NO_FREE_TEXT = frozenset(
 )
 """Columns whose words are one of a few, a rule, a code or a sum; numbers as typed are those that end in typed."""
 CODED = {("bed", "name"), ("journal", "name"), ("instrument_check", "against"), ("instrument_check", "showed")}
+CHECKS = """
+    SELECT conrelid::regclass::text, conname FROM pg_constraint
+    WHERE contype = 'c' AND connamespace = current_schema()::regnamespace
+"""
 OBEYED = ("Cc", "Cf", "Cs", "Zl", "Zp")
 
 
@@ -58,17 +65,36 @@ def hostile_farm(template: Path, place: Path, text: str) -> Path:
     store.close()
     with closing(sqlite3.connect(place)) as connection:
         connection.execute("PRAGMA ignore_check_constraints = ON")
-        for table in TABLES.values():
-            for column in free_texts(table):
-                row = "seq" if table.name == "journal" else "id"
-                connection.execute(
-                    f"UPDATE {table.name} SET {column} = ? || '{table.name}.{column}.' || {row} "
-                    f"WHERE {column} IS NOT NULL",
-                    (text,),
-                )
+        for statement in fillings():
+            connection.execute(statement, {"said": text})
         connection.commit()
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     return place
+
+
+@contextmanager
+def hostile_database(server: Server, said: str) -> Iterator[str]:
+    """The same farm in a database of a server, whose rules let the text pass as those of the file did."""
+    with server.database() as url:
+        store = Store(url)
+        with frozen(TODAY):
+            lay(store)
+        with store.engine.begin() as connection:
+            for table, rule in connection.execute(sql(CHECKS)).all():
+                connection.execute(sql(f"ALTER TABLE {table} DROP CONSTRAINT {rule}"))
+            for statement in fillings():
+                connection.execute(sql(statement), {"said": said})
+        store.close()
+        yield url
+
+
+def fillings() -> Iterator[str]:
+    """What puts the text `:said`, and where it stands, into every free text of every row."""
+    for table in TABLES.values():
+        row = "seq" if table.name == "journal" else "id"
+        for column in free_texts(table):
+            hostile = f"CAST(:said AS TEXT) || '{table.name}.{column}.' || {row}"
+            yield f"UPDATE {table.name} SET {column} = {hostile} WHERE {column} IS NOT NULL"
 
 
 def obeyed(text: str, *, harmless: str = "\n") -> list[str]:

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import json
 import os
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from farmops.records.store import Store
 from farmops.records.whole import TABLES
 from tests.cli.hand import Hand, Said
 from tests.cli.tree import Leaf, walk
 from tests.farmhand import TODAY
-from tests.faults.hostile_names import ENTERED, HOSTILE, free_texts, hostile_farm, obeyed, swallowed
+from tests.faults.hostile_names import ENTERED, HOSTILE, free_texts, hostile_database, hostile_farm, obeyed, swallowed
 from tests.frozen import frozen
 from tests.profiles import count
+from tests.servers import Server
 
 LEAVES = [one for one in walk() if not one.is_group]
 TEXTS = [HOSTILE, ENTERED]
@@ -54,13 +54,20 @@ def hand(
     os.umask(before)
 
 
-def named_in(place: Path, table: str, column: str) -> str:
+@pytest.fixture(scope="module")
+def served(postgres_server: Server) -> Iterator[str]:
+    """The hostile farm on a server, which nobody writes into."""
+    with hostile_database(postgres_server, HOSTILE) as url:
+        yield url
+
+
+def named_in(place: str, table: str, column: str) -> str:
     """One of the names in a table, as it is stored."""
-    with closing(sqlite3.connect(place)) as connection:
-        return str(connection.execute(f"SELECT {column} FROM {table} ORDER BY id").fetchone()[0])
+    with Store(place).reading() as reader:
+        return str(reader.value(f"SELECT {column} FROM {table} ORDER BY id"))
 
 
-def ways_to_say(leaf: Leaf, place: Path) -> Iterator[list[str]]:
+def ways_to_say(leaf: Leaf, place: str) -> Iterator[list[str]]:
     """The command as it is usually said of this farm, and by hostile names."""
     crop, name = named_in(place, "crop", "name"), named_in(place, "person", "name")
     fitting = {"unit": "WREN", "bed": "WREN-N", "where": "WREN-N", "code": "WREN", "lot": "PERCH-26", "number": "1"}
@@ -81,7 +88,24 @@ def test_free_texts_stand_in_most_tables() -> None:
 
 @pytest.mark.parametrize("leaf", READING, ids=lambda one: one.name)
 def test_no_command_says_more_than_text(hand: Hand, leaf: Leaf) -> None:
-    for words in ways_to_say(leaf, hand.place):
+    say(hand, leaf)
+    assert open_to_others(hand.place.parent) == []
+
+
+@pytest.mark.parametrize("leaf", READING[:: count(ci=5, full=1)], ids=lambda one: one.name)
+def test_no_command_says_more_than_text_of_a_farm_on_a_server(
+    served: str, leaf: Leaf, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "rows.csv").write_text("date,unit\n", encoding="utf-8")
+    hand = Hand(tmp_path, capsys)
+    hand.farm = served
+    say(hand, leaf)
+
+
+def say(hand: Hand, leaf: Leaf) -> None:
+    """The command and its JSON, held against what may be shown."""
+    for words in ways_to_say(leaf, hand.farm):
         if "chores print" in leaf.name:
             words.append("--text")
         said = hand.types(*words)
@@ -91,7 +115,6 @@ def test_no_command_says_more_than_text(hand: Hand, leaf: Leaf) -> None:
             assert_only_text(again, words)
             for line in again.out.splitlines():
                 assert isinstance(json.loads(line), dict)
-    assert open_to_others(hand.place.parent) == []
 
 
 def open_to_others(folder: Path) -> list[str]:
