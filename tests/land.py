@@ -127,7 +127,7 @@ from tests.farmhand import (
     weigh,
 )
 from tests.frozen import frozen
-from tests.servers import Server
+from tests.servers import Server, database_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -590,7 +590,7 @@ def land(laid: Land, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator
 
 @contextmanager
 def _copied(server: Server, place: str) -> Iterator[Store]:
-    original = place.split("@/")[1].split("?")[0]
+    original = database_of(place)
     name = f"{original}_copy_{os.getpid()}"
     server.admin.execute(f"CREATE DATABASE {name} TEMPLATE {original} STRATEGY file_copy")
     try:

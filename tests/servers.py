@@ -62,6 +62,11 @@ class Server:
             self.admin.execute(f"DROP DATABASE IF EXISTS {name} WITH (FORCE)")
 
 
+def database_of(url: str) -> str:
+    """The name of the database that a store's URL names."""
+    return url.split("@/")[1].split("?")[0]
+
+
 class MortalServer:
     """A server of its own, with all its care for the disk, that is killed and started again."""
 

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Iterator
+from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
 
 from farmops.tui.actions import ACTIONS, ANYWHERE, LIST, PLACES, Action
 from farmops.tui.screens.record_kinds import KINDS
-from tests.faults.hostile_names import ENTERED, HOSTILE, MARKUP, hostile_farm, obeyed, swallowed
+from tests.faults.hostile_names import ENTERED, HOSTILE, MARKUP, hostile_database, hostile_farm, obeyed, swallowed
 from tests.profiles import count
+from tests.servers import Server, database_of
 from tests.tui.demo import LARGE, SMALL, Driver, frame_of, go_to, on_screen, press, running
 from tests.tui.test_fuzz import NAMED
 
 TEXTS = {"hostile": HOSTILE, "entered": ENTERED}
-RUNS = [("hostile", LARGE), ("hostile", SMALL), ("entered", LARGE), ("entered", SMALL)][: count(ci=1, full=4)]
+RUNS = [
+    ("hostile", LARGE, "file"),
+    ("hostile", SMALL, "server"),
+    ("hostile", SMALL, "file"),
+    ("entered", LARGE, "server"),
+    ("entered", LARGE, "file"),
+    ("entered", SMALL, "file"),
+][: count(ci=2, full=6)]
 LEFT_OUT = ("quit", "theme", "palette", "take-back", "put-aside", "copy")
 """What shows nothing of the farm, or ends the interface."""
 OF_ANY_PLACE = ("weigh", "power-cut", "why", "help", "undo", "redo")
@@ -23,20 +33,35 @@ EVERY = count(ci=6, full=1)
 SHUT = ("escape", "escape", "escape")
 
 
-@pytest.fixture(params=RUNS, ids=lambda one: f"{one[0]} {one[1][0]}")
-def run(request: pytest.FixtureRequest) -> tuple[str, tuple[int, int]]:
-    """Which text, and how large the screen is."""
-    found: tuple[str, tuple[int, int]] = request.param
-    return found
+Run = tuple[str, tuple[int, int]]
 
 
 @pytest.fixture(scope="module")
-def places(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """A farm of each text that is wanted."""
+def files(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """A file of each text that is wanted."""
     folder = tmp_path_factory.mktemp("hostile")
-    return {
-        name: hostile_farm(sqlite_template, folder / f"{name}.db", TEXTS[name]) for name in {one for one, _ in RUNS}
-    }
+    wanted = {text for text, _, held in RUNS if held == "file"}
+    return {text: hostile_farm(sqlite_template, folder / f"{text}.db", TEXTS[text]) for text in wanted}
+
+
+@pytest.fixture(scope="module")
+def databases(postgres_server: Server) -> Iterator[dict[str, str]]:
+    """A database of each text that is wanted, by name."""
+    wanted = {text for text, _, held in RUNS if held == "server"}
+    with ExitStack() as stack:
+        yield {text: stack.enter_context(hostile_database(postgres_server, TEXTS[text])) for text in wanted}
+
+
+@pytest.fixture(params=RUNS, ids=lambda one: f"{one[0]} {one[1][0]} {one[2]}")
+def run(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Run]:
+    """A farm of its own full of one text, and how large the screen is."""
+    text, size, held = request.param
+    if held == "file":
+        yield str(shutil.copy(request.getfixturevalue("files")[text], tmp_path / "farm.db")), size
+        return
+    server: Server = request.getfixturevalue("postgres_server")
+    with server.database(template=database_of(request.getfixturevalue("databases")[text])) as url:
+        yield url, size
 
 
 def assert_only_text(pilot: Driver, where: str) -> None:
@@ -57,11 +82,9 @@ def actions_of(place: str) -> list[Action]:
 
 
 @pytest.mark.parametrize(("at", "place"), list(enumerate(PLACES)), ids=PLACES)
-async def test_no_place_and_nothing_that_opens_in_it_takes_a_name_for_more(
-    places: dict[str, Path], tmp_path: Path, run: tuple[str, tuple[int, int]], at: int, place: str
-) -> None:
-    text, size = run
-    async with running(str(shutil.copy(places[text], tmp_path / "farm.db")), size=size, by="Bea") as pilot:
+async def test_no_place_and_nothing_that_opens_in_it_takes_a_name_for_more(run: Run, at: int, place: str) -> None:
+    farm, size = run
+    async with running(farm, size=size, by="Bea") as pilot:
         await go_to(pilot, place)
         assert_only_text(pilot, place)
         for one in actions_of(place)[at % EVERY :: EVERY]:
@@ -75,12 +98,9 @@ async def test_no_place_and_nothing_that_opens_in_it_takes_a_name_for_more(
                 await go_to(pilot, place)
 
 
-async def test_every_list_of_records_its_form_and_its_questions(
-    places: dict[str, Path], tmp_path: Path, run: tuple[str, tuple[int, int]]
-) -> None:
-    text, size = run
-    seen = 0
-    async with running(str(shutil.copy(places[text], tmp_path / "farm.db")), size=size, by="Bea") as pilot:
+async def test_every_list_of_records_its_form_and_its_questions(run: Run) -> None:
+    (farm, size), seen = run, 0
+    async with running(farm, size=size, by="Bea") as pilot:
         await go_to(pilot, "records")
         for at, kind in enumerate(KINDS):
             assert_only_text(pilot, kind.name)
