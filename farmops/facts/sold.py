@@ -82,5 +82,7 @@ def marked_sold(reader: Reader, first: date, last: date) -> list[MarkedSold]:
 def lines_of(reader: Reader, first: date, last: date) -> list[SoldOn]:
     """All lines of sales from what was marked sold, or sold, in a span of days."""
     heads = {one.id: one for one in reader.all(_Head, HEADS, first=first, last=last)}
+    if not heads:
+        return []
     lines = reader.all(SaleLine, f"{LINES} WHERE {TOUCHED} ORDER BY sale_line.id", first=first, last=last)
     return [SoldOn(heads[line.id].day, heads[line.id].buyer, line) for line in lines]

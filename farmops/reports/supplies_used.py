@@ -48,7 +48,10 @@ class UsedUp:
 
 def pool(reader: Reader, span: Span, sharing: Sharing) -> Pool:
     """What was used for each unit, and what for all or missing at a count, shared by the driver of its category."""
-    used, measures = [one for one in used_up(reader, span) if one.cost], farm(reader).measures
+    used = [one for one in used_up(reader, span) if one.cost]
+    if not used:
+        return Pool()
+    measures = farm(reader).measures
     units = sorted({one.went.unit_id for one in used if one.went.unit_id is not None})
     shared: dict[int | None, list[UsedUp]] = defaultdict(list)
     for one in used:

@@ -81,8 +81,8 @@ def told(sums: Sequence[HarvestTotal], sold: Sold) -> Told:
 
 def sold_in(reader: Reader, measures: Measures, first: date, last: date) -> Sold:
     """What sales say of the weighings of a span; a weighing may be sold on a later day."""
-    marked = {one.id: one for one in sold_facts.marked_sold(reader, first, last)}
     lines = {one.line.id: one for one in sold_facts.lines_of(reader, first, last)}
+    marked = {one.id: one for one in sold_facts.marked_sold(reader, first, last)} if lines else {}
     covers = [one for group in _by_source(marked.values(), lines.values()) for one in cover(*group)]
     parts: dict[int, list[Cover]] = {}
     for one in covers:
