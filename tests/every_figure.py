@@ -4,20 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from itertools import pairwise
 
 from farmops.figures import Figure
 from farmops.model.costs import Basis
 from farmops.records.store import Store
 from farmops.reports import lists
 from farmops.reports.balance import balance_of
+from farmops.reports.comparing import compare_two
 from farmops.reports.fish import lot_on_day
 from farmops.reports.investment import investments
 from farmops.reports.power_used import power_used
+from farmops.reports.ranking import ranking
 from farmops.reports.returns import Asked, Returns, UnitReturns, monthly, returns, yearly
 from farmops.reports.selling import paid_for, sales
 from farmops.reports.supplies_held import supplies_held
 from farmops.reports.yields import By, yields
 
+A_RATE = 1500
+"""What an hour of work might cost, in minor units."""
 Named = tuple[str, Figure]
 YIELDS = ("harvest", "marketable", "area", "yield_per_area", "value", "cost", "cost_per_mass", "net")
 
@@ -34,6 +39,7 @@ def every_figure(store: Store, asked: Asked) -> Iterator[Named]:
             yield from ((f"{by} {line.name} {name}", getattr(line, name)) for name in YIELDS)
     for one in investments(store, asked).units:
         yield from ((f"investment {one.unit} {name}", figure) for name, figure in one.figures().items())
+    yield from _of_units_against_each_other(store, asked)
     for unit in lists.units(store):
         for side in balance_of(store, unit.unit.code, asked.today).lines:
             yield f"balance {unit.unit.code} {side.name}", side.figure
@@ -42,6 +48,14 @@ def every_figure(store: Store, asked: Asked) -> Iterator[Named]:
         for name, figure in lot_on_day(store, lot.id, day).figures.items():
             yield f"lot {lot.code} {name}", figure
     yield from _of_money(store, asked)
+
+
+def _of_units_against_each_other(store: Store, asked: Asked) -> Iterator[Named]:
+    """What the units are ranked by, and each compared with the next."""
+    yield from ((f"ranking {figure.name}", figure) for figure in ranking(store, asked, A_RATE).figures())
+    for one, other in pairwise(unit.unit.code for unit in lists.units(store)):
+        found = compare_two(store, asked, one, other)
+        yield from ((f"{one} against {other} {figure.name}", figure) for figure in found.figures())
 
 
 def _of_money(store: Store, asked: Asked) -> Iterator[Named]:

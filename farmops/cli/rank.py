@@ -12,9 +12,10 @@ from farmops.cli.output import emit, line, terminal_width
 from farmops.cli.returns import BASES, numbers
 from farmops.cli.trees import only_in_json, why_option
 from farmops.exchange.rank_text import investment_text, rank_text
+from farmops.figures import Figure, Number
 from farmops.model.costs import Basis
 from farmops.reports.investment import Investment, investments
-from farmops.reports.ranking import Ranked, ranking
+from farmops.reports.ranking import Numbers, Ranked, ranking
 from farmops.reports.returns import Asked
 
 
@@ -23,29 +24,48 @@ from farmops.reports.returns import Asked
 @click.option("--basis", type=click.Choice(BASES), default="full", show_default=True, help="Which costs are counted.")
 @click.option("--rate", metavar="AMOUNT", help="Also with an hour of work at this rate.")
 @click.option("--on", metavar="DAY", help="The day that stands for today. [today]")
+@why_option
 @answer_options
 @pass_desk
 def rank(
-    desk: Desk, first: str | None, last: str | None, basis: str, rate: str | None, on: str | None, as_json: bool
+    desk: Desk,
+    first: str | None,
+    last: str | None,
+    basis: str,
+    rate: str | None,
+    on: str | None,
+    with_why: bool,
+    as_json: bool,
 ) -> None:
     """The order of the units, and whether it holds with other costs, methods, labour and prices.
 
     \b
     Examples: farmops rank --from "1 mar"
-              farmops rank --rate 15 --json
+              farmops rank --rate 15 --json --why
     """
+    only_in_json(with_why, as_json)
     asked = Asked(desk.day(on), desk.day_or_none(first), desk.day_or_none(last), word(Basis, basis))
     found = ranking(desk.store, asked, desk.money(rate).exact if rate else None)
     if as_json:
         head = {"from": found.span.first, "to": found.span.last, "basis": found.basis}
-        emit({**head, "as_set": _plain_ranked(found.as_set), "others": [_plain_ranked(one) for one in found.others]})
+        as_set, *others = (_plain_ranked(one, with_why) for one in (found.as_set, *found.others))
+        emit({**head, "as_set": as_set, "others": others})
         return
     for words in rank_text(found, terminal_width()):
         line(words)
 
 
-def _plain_ranked(one: Ranked) -> dict[str, object]:
-    return {"assumed": one.words, "by_net": list(one.by_net), "by_cost_per_kg": list(one.by_cost)}
+def _plain_ranked(one: Ranked, with_why: bool) -> dict[str, object]:
+    units = [_plain_numbers(unit, with_why) for unit in one.units]
+    return {"assumed": one.words, "by_net": list(one.by_net), "by_cost_per_kg": list(one.by_cost), "units": units}
+
+
+def _plain_numbers(one: Numbers, with_why: bool) -> dict[str, object]:
+    figures: dict[str, tuple[Figure, Number]] = {
+        "net_cents": (one.net, 1),
+        "cost_per_kg_cents": (one.cost_per_mass, Fraction(1, 10**6)),
+    }
+    return {"unit": one.unit, **numbers(figures, with_why)}
 
 
 @click.command()

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import field
+from datetime import date, timedelta
+from fractions import Fraction
 
 from farmops.economics.comparison import Comparison, Verdict, compare
 from farmops.facts import farm as farm_facts
 from farmops.facts.reading import Store
+from farmops.figures import Figure, given, missing, quotient, worked
 from farmops.model.errors import Refused
 from farmops.model.farm import Farm
 from farmops.model.frozen import dataclass
 from farmops.reports.returns import Asked, UnitReturns, in_span
 from farmops.reports.spans import Span, span_of
-from farmops.reports.weeks import Plot, Series, Weeks
+from farmops.reports.weeks import WEEK, Plot, Series, Weeks
 
 FEWEST_IN_COMMON = 8
 YIELD, VALUE = "mg per mm2", "minor per mm2"
@@ -23,7 +27,8 @@ VALUE_PER_AREA = "value per area"
 class Compared:
     """Two per area and week, over `weeks` weeks: of the same weeks where `paired`.
 
-    `what` is a crop or `value per area`, `unit` the unit of all its numbers; `result` None goes with a reason.
+    `what` is a crop or `value per area`, `unit` the unit of all its numbers; `result` None goes with a reason. The
+    `series` and the numbers of the `compared_weeks` in them are what both a week follow from.
     """
 
     what: str
@@ -34,6 +39,8 @@ class Compared:
     second_a_week: float
     paired: bool
     result: Comparison | None
+    series: tuple[Series, Series] = field(repr=False)
+    compared_weeks: tuple[Sequence[int], Sequence[int]] = field(repr=False)
     reason: str | None = None
 
     @property
@@ -61,6 +68,30 @@ class Compared:
         ends = (self.result.interval.low * self.weeks, self.result.interval.high * self.weeks)
         return ends if self.result.interval.difference >= 0 else (-ends[1], -ends[0])
 
+    def a_week(self, span: Span) -> tuple[Figure, Figure]:
+        """What each of the two brought in a week of the span, as figures."""
+        first, second = (
+            _a_week(self, series, weeks, span) for series, weeks in zip(self.series, self.compared_weeks, strict=True)
+        )
+        return first, second
+
+
+def _a_week(one: Compared, series: Series, weeks: Sequence[int], span: Span) -> Figure:
+    """The mean of weeks, each what was weighed in it, or its worth, by the area that stood there."""
+    name = f"{one.what} of {series.name} a week"
+    if not weeks:
+        return missing(name, one.unit, one.reason or "no week to compare")
+    parts = [_week(span.first + timedelta(days=WEEK * week), *series.made_of[week], one.unit) for week in weeks]
+    formula = f"the mean of {len(parts)} weeks"
+    return worked(name, one.unit, parts, formula, lambda values: Fraction(sum(values)) / len(values))
+
+
+def _week(first: date, amount: float, area: int, unit: str) -> Figure:
+    of, words = ("mg", "produce that counts") if unit == YIELD else ("minor", "what it is worth at the list price")
+    whole = given(words, Fraction(amount), of, f"weighed from {first} to {first + timedelta(days=WEEK - 1)}")
+    stood = given("area", area, "mm2", "what stood, or the beds of an active unit")
+    return quotient(f"week from {first}", unit, whole, stood, f"{words} ÷ area", nothing="no bed area")
+
 
 @dataclass(frozen=True, slots=True)
 class Comparisons:
@@ -75,6 +106,11 @@ class Comparisons:
     second: str
     lines: tuple[Compared, ...]
     beside: tuple[UnitReturns, UnitReturns] | None = None
+
+    def figures(self) -> list[Figure]:
+        """What both brought in a week, line by line, then what each brought and cost."""
+        weeks = [figure for one in self.lines for figure in one.a_week(self.span)]
+        return [*weeks, *(figure for one in self.beside or () for figure in one.figures().values())]
 
 
 def compare_two(store: Store, asked: Asked, first: str, second: str, crop: str | None = None) -> Comparisons:
@@ -110,11 +146,14 @@ def compared(what: str, unit: str, first: Series, second: Series) -> Compared:
     """Week for week where both have enough weeks in common, else each by its own weeks."""
     common = [week for week in first.by_week if week in second.by_week]
     paired = len(common) >= FEWEST_IN_COMMON or (bool(common) and _few(first, second))
-    ones, others = ([one.by_week[week] for week in common] if paired else list(one.weeks) for one in (first, second))
-    missing = next((f"{one.name}: {one.reason}" for one in (first, second) if one.reason), None)
-    reason = missing or _nothing(what, first, second)
+    chosen = (common, common) if paired else (tuple(first.by_week), tuple(second.by_week))
+    ones, others = ([one.by_week[week] for week in weeks] for one, weeks in zip((first, second), chosen, strict=True))
+    lacking = next((f"{one.name}: {one.reason}" for one in (first, second) if one.reason), None)
+    reason = lacking or _nothing(what, first, second)
     result = None if reason else compare(ones, others, paired=paired)
-    return Compared(what, unit, first.name, second.name, _mean(ones), _mean(others), paired, result, reason)
+    both = (first, second)
+    means = (_mean(ones), _mean(others))
+    return Compared(what, unit, first.name, second.name, *means, paired, result, both, chosen, reason)
 
 
 def _few(first: Series, second: Series) -> bool:

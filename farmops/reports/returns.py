@@ -24,7 +24,7 @@ from farmops.model.beds import Bed
 from farmops.model.costs import Basis, JointSplit
 from farmops.model.farm import Farm
 from farmops.model.frozen import dataclass
-from farmops.model.units import UnitState
+from farmops.model.units import Unit, UnitState
 from farmops.reports.costs import CostOf, UnitCosts, farm_cost, unit_costs
 from farmops.reports.measures import NO_MINUTES, Bears, measures_of
 from farmops.reports.spans import Span, span_of, state_on
@@ -150,7 +150,8 @@ def _by_span(store: Store, asked: Asked, cut: Callable[[Span], list[Span]]) -> t
 def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) -> Returns:
     """The same, for a span with both ends and within one snapshot."""
     sums = harvest_totals.totals(reader, span.first, span.last)
-    areas = _areas(reader, span, {one.bed_id for one in sums})
+    units = unit_facts.units(reader)
+    areas = _areas(reader, span, units, {one.bed_id for one in sums})
     costs = unit_costs(store, reader, span, basis)
     split = split_in_force(cost_facts.joint_splits(reader), span.last)
     states = unit_facts.all_states(reader)
@@ -160,7 +161,7 @@ def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) 
     sold = sold_in(reader, farm.measures, span.first, span.last)
     sales = sold.by_unit()
     lines = []
-    for unit in unit_facts.units(reader):
+    for unit in units:
         held = state_on(states.get(unit.id, []), span.last)
         weighed = Weighed(store, span, unit, brought.get(unit.id, []), sales.get(unit.id, sold.none()))
         state = held.state if held else None
@@ -171,17 +172,14 @@ def in_span(store: Store, reader: Reader, farm: Farm, span: Span, basis: Basis) 
     return Returns(farm, span, basis, tuple(lines), farm_line, costs.unshared, told(sums, sold))
 
 
-def _areas(reader: Reader, span: Span, weighed: Collection[int | None]) -> dict[int, Figure]:
+def _areas(reader: Reader, span: Span, units: Sequence[Unit], weighed: Collection[int | None]) -> dict[int, Figure]:
     """Bed area of each unit; a bed that was weighed from needs a size, one not sized yet was not there."""
     on = bed_facts.areas_on(reader, span.last)
     beds: dict[int, list[Bed]] = {}
     for bed in bed_facts.beds(reader):
         beds.setdefault(bed.unit_id, []).append(bed)
     sized = bed_facts.sized_ever(reader) - (set(weighed) - set(on))
-    return {
-        unit.id: _area(f"bed area of {unit.code}", beds.get(unit.id, []), on, sized, span.last)
-        for unit in unit_facts.units(reader)
-    }
+    return {unit.id: _area(f"bed area of {unit.code}", beds.get(unit.id, []), on, sized, span.last) for unit in units}
 
 
 def _area(name: str, beds: Sequence[Bed], on: dict[int, int], sized: set[int], day: date) -> Figure:
@@ -225,7 +223,7 @@ def _assemble(
 ) -> UnitReturns:
     cost = bears.cost
     produce_part, fish_part = split_cost(code, cost, (marketable, values[0]), (fish, values[1]), split)
-    value = total(f"value of {code}", MONEY, values, "value of produce + value of fish")
+    value, net = value_and_net(code, values, cost.all)
     return UnitReturns(
         unit=code,
         state=state,
@@ -237,15 +235,21 @@ def _assemble(
         cost=cost.all,
         cost_of_produce=produce_part,
         cost_of_fish=fish_part,
-        cost_per_mass=_per_mass("produce", code, produce_part, marketable, split),
-        fish_cost_per_mass=_per_mass("fish", code, fish_part, fish, split),
+        cost_per_mass=per_mass("produce", code, produce_part, marketable, split),
+        fish_cost_per_mass=per_mass("fish", code, fish_part, fish, split),
         value_of_produce=values[0],
         value_of_fish=values[1],
         value=value,
-        net=difference(f"net return of {code}", MONEY, value, cost.all, "value - cost"),
+        net=net,
         **measures_of(code, bears, value, values, marketable, area),
         bears=cost,
     )
+
+
+def value_and_net(code: str, values: tuple[Figure, Figure], cost: Figure) -> tuple[Figure, Figure]:
+    """The values of produce and of fish together, and what the cost leaves of them."""
+    value = total(f"value of {code}", MONEY, values, "value of produce + value of fish")
+    return value, difference(f"net return of {code}", MONEY, value, cost, "value - cost")
 
 
 def yield_of(name: str, harvest: Figure, marketable: Figure, area: Figure) -> Figure:
@@ -256,7 +260,8 @@ def yield_of(name: str, harvest: Figure, marketable: Figure, area: Figure) -> Fi
     return quotient(named, YIELD, marketable, area, "produce that counts ÷ bed area", nothing="no bed area")
 
 
-def _per_mass(product: str, code: str, cost: Figure, mass: Figure, split: JointSplit) -> Figure:
+def per_mass(product: str, code: str, cost: Figure, mass: Figure, split: JointSplit) -> Figure:
+    """What a weight of a product cost, in minor units per mg; missing where none of it counts."""
     name = f"cost per weight of {product}, {code}"
     formula = f"the {product}'s part of the cost ÷ weight that counts"
     note = f"A unit's cost is split between produce and fish by {split.method}."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import field
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -38,12 +39,13 @@ class Plot:
 class Series:
     """One plot per area and week, by the number of the week in its span; `reason` says why there is nothing.
 
-    A weight is in mg per mm2, a value in minor units per mm2.
+    A weight is in mg per mm2, a value in minor units per mm2. `made_of` is the amount of each week and its area.
     """
 
     name: str
     by_week: Mapping[int, float]
     reason: str | None = None
+    made_of: Mapping[int, tuple[float, int]] = field(default_factory=dict)
 
     @property
     def weeks(self) -> tuple[float, ...]:
@@ -181,7 +183,8 @@ class Weeks:
     def _per_area(self, name: str, amounts: Sequence[float], areas: Mapping[int, int]) -> Series:
         if not areas:
             return Series(name, {}, "no bed area was there in any whole week")
-        return Series(name, {week: amounts[week] / areas[week] for week in sorted(areas)})
+        made_of = {week: (amounts[week], areas[week]) for week in sorted(areas)}
+        return Series(name, {week: amount / area for week, (amount, area) in made_of.items()}, made_of=made_of)
 
     def _sum(self, of: tuple[Collection[int], Collection[int]], amounts: Amounts) -> list[float]:
         chosen = [found for bed in of[0] for crop, found in amounts.get(bed, {}).items() if crop in of[1]]

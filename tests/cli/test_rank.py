@@ -6,6 +6,8 @@ import pytest
 
 from tests.cli.hand import Hand
 
+BOTH = ("higher", "lower")
+
 
 @pytest.fixture
 def two(farm: Hand) -> Hand:
@@ -27,11 +29,26 @@ def test_the_order_is_told_with_what_it_hangs_on(two: Hand) -> None:
     assert "as the farm is set SWIFT WREN SWIFT WREN" in said.lines
     assert any(line.startswith("an hour at $15.00") for line in said.lines)
     found = two("rank", "--basis", "cash", "--json").data
-    assert found["as_set"] == {
+    orders = {key: found["as_set"][key] for key in ("assumed", "by_net", "by_cost_per_kg")}
+    assert orders == {
         "assumed": "as the farm is set",
         "by_net": ["SWIFT", "WREN"],
         "by_cost_per_kg": ["SWIFT", "WREN"],
     }
+
+
+def test_the_numbers_of_each_order_are_those_it_is_in(two: Hand) -> None:
+    found = two("rank", "--rate", "15", "--json").data
+    kept = {one["unit"]: one for one in two("returns", "--json").data["units"]}
+    for unit in found["as_set"]["units"]:
+        assert {key: kept[unit["unit"]][key] for key in ("net_cents", "cost_per_kg_cents")}.items() <= unit.items()
+    for one in (found["as_set"], *found["others"]):
+        nets = {unit["unit"]: unit["net_cents"] for unit in one["units"]}
+        assert one["by_net"] == sorted(nets, key=lambda code: -nets[code])
+    dear, cheap = (next(one for one in found["others"] if one["assumed"] == f"prices a fifth {how}") for how in BOTH)
+    for high, low in zip(dear["units"], cheap["units"], strict=True):
+        value = kept[high["unit"]]["value_cents"]
+        assert high["net_cents"] - low["net_cents"] == pytest.approx(0.4 * value, abs=2)
 
 
 def test_a_unit_that_loses_is_told_calmly_and_one_without_an_outlay_says_what_is_missing(two: Hand) -> None:

@@ -32,6 +32,24 @@ async def test_two_units_side_by_side_with_a_verdict(demo_place: str) -> None:
         await until_seen(pilot, "took to build", "rate of return", "SISKIN")
 
 
+@pytest.mark.parametrize(
+    ("keys", "name"),
+    [(("r",), "net return of WREN, as the farm is set"), (("c", "1"), "CELERY of WREN a week")],
+)
+async def test_the_order_and_a_comparison_open_into_their_numbers(
+    demo_place: str, keys: tuple[str, ...], name: str
+) -> None:
+    async with running(demo_place, size=(120, 40)) as pilot:
+        await go_to(pilot, "returns")
+        for key in keys:
+            await press(pilot, key)
+        await until_seen(pilot, "Esc back")
+        await press(pilot, "w")
+        await until_seen(pilot, name)
+        await press(pilot, "enter")
+        await until_seen(pilot, f"{name}: ", "= ")
+
+
 async def test_one_unit_alone_has_no_second_one_to_be_compared_with(sqlite_store: Store) -> None:
     open_farm(sqlite_store)
     unit = a_unit(sqlite_store)

@@ -312,22 +312,23 @@ class ReturnsPlace(ListedPlace):
         if chosen is None:
             return
         from farmops.exchange.compare_text import compare_text
-        from farmops.reports.comparing import compare_two
+        from farmops.reports.comparing import Comparisons, compare_two
         from farmops.tui.screens.told import Told
         from farmops.tui.screens.told_out import comparisons_out
 
         ask = partial(compare_two, asked=self._asked(), first=one, second=others[chosen])
         out = partial(comparisons_out, measures=self.farm.measures if self.farm else US)
-        self.app.push_screen(Told(ask, compare_text, COMPARED, out=out))
+        self.app.push_screen(Told(ask, compare_text, COMPARED, Comparisons.figures, out=out))
 
     def action_rank(self) -> None:
         """What the order of the units hangs on."""
         from farmops.exchange.rank_text import rank_text
-        from farmops.reports.ranking import ranking
+        from farmops.reports.ranking import Ranking, ranking
         from farmops.tui.screens.told import Told
         from farmops.tui.screens.told_out import ranking_out
 
-        self.app.push_screen(Told(partial(ranking, asked=self._asked()), rank_text, RANKED, out=ranking_out))
+        ask = partial(ranking, asked=self._asked())
+        self.app.push_screen(Told(ask, rank_text, RANKED, Ranking.figures, out=ranking_out))
 
     def action_payback(self) -> None:
         """Whether the units are earned back."""
@@ -373,8 +374,8 @@ class ReturnsPlace(ListedPlace):
         self.app.push_screen(Why(figures[head], self.farm.measures))
 
 
-COMPARED = "The weeks in which both stood, drawn anew 2,000 times; w on a line of Returns opens what they add up to."
-RANKED = "Net and cost per weight of each unit, each way; w on a line of Returns opens them as the farm is set."
+COMPARED = "The weeks in which both stood, drawn anew 2,000 times"
+RANKED = "Net return and cost per weight of each unit, each way"
 
 
 def figures_of(found: Investments) -> list[Figure]:
