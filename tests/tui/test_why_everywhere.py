@@ -124,7 +124,7 @@ async def test_enter_on_a_record_goes_to_it_in_its_list(demo_place: str) -> None
         ("chores", ("T",), "Counted from the doings"),
         ("money", ("k",), "Wanted is what the orders"),
         ("records", ("t",), "Every line is a record"),
-        ("returns", ("r",), "Net and cost per weight"),
+        ("returns", ("r",), "Net return and cost per weight"),
         ("returns", ("p",), "Earned back"),
     ],
 )
