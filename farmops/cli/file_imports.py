@@ -38,13 +38,16 @@ def file_argument(command: F) -> F:
 
 
 def reading_options(command: F) -> F:
-    """--column, --dates and --decimals: how the file is to be read."""
+    """--sheet, --column, --dates and --decimals: how the file is to be read."""
     command = click.option(
         "--decimals", type=click.Choice(MARKS), help="The sign before decimals. [as the file shows, else the farm's]"
     )(command)
     command = click.option(
         "--dates", type=click.Choice(ORDERS), help="How days such as 03/05/2026 are read. [as others in the file show]"
     )(command)
+    command = click.option("--sheet", metavar="NAME", help="The sheet of a workbook. [the one whose heads fit best]")(
+        command
+    )
     return click.option(
         "--column", "columns", multiple=True, metavar="HEAD=COLUMN", help="What a head means: 'kilos=weight (kg)'."
     )(command)
@@ -100,6 +103,7 @@ def _take(
     file: str,
     *,
     columns: Sequence[str],
+    sheet: str | None,
     dates: str | None,
     decimals: str | None,
     sure: bool,
@@ -115,7 +119,7 @@ def _take(
 
     form = None if as_n is None else Form.AS_N if as_n else Form.AS_ION
     order, mark = Order(dates) if dates else None, Decimals(decimals) if decimals else None
-    said = Said(meant_by(columns), order, mark, form, sure, all_or_nothing)
+    said = Said(meant_by(columns), order, mark, form, sure, all_or_nothing, sheet)
     read = read_rows(desk.store, kind, file, said, today=desk.day(on), watch=Bar("Reading"))
     say_how_read(read.told, read.ignored)
     if dry_run:

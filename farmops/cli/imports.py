@@ -53,6 +53,7 @@ def import_harvests(
     desk: Desk,
     file: str,
     columns: tuple[str, ...],
+    sheet: str | None,
     dates: str | None,
     decimals: str | None,
     dry_run: bool,
@@ -71,13 +72,14 @@ def import_harvests(
     The same file twice adds nothing. Exit 1: nothing was booked. Exit 4: some rows booked, some refused.
     Examples: farmops import harvests july.csv --dry-run
               farmops import harvests july.csv --create-missing
+              farmops import harvests season.xlsx --sheet July
     """
     from farmops.exchange.customs import Decimals, Order
     from farmops.exchange.imports import carry_out, foresee, plan, read_rows
 
     planned = plan(
         desk.store,
-        read_rows(file, meant_by(columns)),
+        read_rows(file, meant_by(columns), sheet),
         create_missing=create_missing,
         today=desk.day(on),
         weights_in=weights_in,

@@ -89,17 +89,19 @@ def read_table(
     wide: Callable[[Sequence[str]], Sequence[Column]] = lambda heads: (),
     beside: Sequence[tuple[str, str]] = (),
     parts: Gathered | None = None,
+    wanted: str | None = None,
 ) -> Table:
     """The rows of a file by its columns. `meant` says of heads of the file what they mean: `{"kilos": "weight (kg)"}`.
     `wide` gives other columns for a sheet with such heads, in small letters, where it is made otherwise. `beside` names
-    tables of an export that go on with a row, by the head of their number; `parts` one whose rows make a column.
+    tables of an export that go on with a row, by the head of their number; `parts` one whose rows make a column. Of a
+    workbook the `wanted` sheet is read, else the one whose heads fit best.
 
     Raises:
         NotFound: there is no such file, or it cannot be read.
         NotUnderstood: it is no such file, lacks a column, has one twice, or a head names no unit or is not there.
     """
     reading = _Heads(columns, meant or {})
-    sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None or bool(wide([folded(head)])))
+    sheet = read_sheet(Path(path), lambda head: reading.column(head) is not None or bool(wide([folded(head)])), wanted)
     sheet = gathered(Path(path), joined(Path(path), sheet, beside), parts)
     others = wide([reading.meant.get(folded(head), folded(head)) for head in sheet.heads])
     reading = _Heads(others or columns, meant or {}, sheet.heads)

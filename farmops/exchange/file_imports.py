@@ -29,7 +29,7 @@ from farmops.model.readings import Form
 @dataclass(frozen=True, slots=True)
 class Said:
     """What the grower says of a whole file: what heads mean, which number of a day is first, how decimals are
-    written, what kits report.
+    written, what kits report, which sheet of a workbook it is.
 
     Unlikely rows are booked when `sure`; `whole` books nothing where one row cannot be.
     """
@@ -40,6 +40,7 @@ class Said:
     form: Form | None = None
     sure: bool = False
     whole: bool = False
+    sheet: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,8 @@ def read_rows(
     refused: list[RefusedRow] = []
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
-        table = read_table(file, wanted.columns, said.meant, beside=wanted.beside, parts=wanted.gathered)
+        beside, parts = wanted.beside, wanted.gathered
+        table = read_table(file, wanted.columns, said.meant, beside=beside, parts=parts, wanted=said.sheet)
         customs, told = customs_of(table, farm.measures, today, said.order, said.decimals)
         customs = replace(customs, zone=farm.time_zone)
         told = (*told, *_told_of_numbers(table))

@@ -33,8 +33,8 @@ COLUMNS = (
 )
 
 
-def read_rows(path: str | Path, meant: Mapping[str, str] | None = None) -> Table:
-    """The rows of a file of weighings; `meant` says of other heads what they mean.
+def read_rows(path: str | Path, meant: Mapping[str, str] | None = None, sheet: str | None = None) -> Table:
+    """The rows of a file of weighings, of a workbook those on one `sheet`; `meant` says what other heads mean.
 
     A sheet with a column for each bed, `WREN-N` or `WREN-N (kg)`, gives a row for each weight in it; their crop is
     what grew there. Columns: date, unit, bed, crop, weight; count, use and note if there are any. The head of the
@@ -44,7 +44,7 @@ def read_rows(path: str | Path, meant: Mapping[str, str] | None = None) -> Table
         NotFound: there is no such file, or it cannot be read.
         NotUnderstood: it is no such file, lacks a column, has one twice, or names no unit of weight.
     """
-    table = read_table(path, COLUMNS, meant, _wide)
+    table = read_table(path, COLUMNS, meant, _wide, wanted=sheet)
     rows = tuple(part for row in table.rows for part in _parted(row, table.units))
     return replace(table, rows=rows)
 

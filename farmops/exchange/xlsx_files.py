@@ -6,7 +6,7 @@ import io
 import re
 import zipfile
 import zlib
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date, datetime, time
 from functools import partial
 from itertools import islice
@@ -30,21 +30,22 @@ ROW = re.compile(rb"<(?:[\w.-]+:)?row[\s/>]")
 OTHER_LETTERS = re.compile(rb"encoding\s*=\s*[\"'](?!utf-8[\"'])", re.IGNORECASE)
 MOST_PARTS = 1_000
 STRINGS = "xl/sharedStrings.xml"
-MOST_SHEETS = 50
+MOST_SHEETS, MOST_NAMED = 50, 10
 HEAD_WITHIN = 100
 LONGEST_GAP = 1_000
 """Blank lines: a file can claim so many that passing them takes hours."""
 SAVE_AS = "Save it anew as a workbook (.xlsx), or as CSV, UTF-8."
 
 
-def read_workbook(path: Path, content: bytes, known: Callable[[str], bool]) -> Sheet:
-    """The rows of the sheet whose head has the most columns that are `known`; of formulas what they came to.
+def read_workbook(path: Path, content: bytes, known: Callable[[str], bool], wanted: str | None = None) -> Sheet:
+    """The rows of the `wanted` sheet, else of the one whose head has the most columns that are `known`.
 
-    Raises NotUnderstood where it is no workbook, is damaged, unpacks to too much, or has no rows.
+    Of formulas what they came to. Raises NotUnderstood where it is no workbook, is damaged, unpacks to too much, has no
+    rows, or no such sheet.
     """
     check_parts(path, content)
     try:
-        return _read(path, content, known)
+        return _read(path, content, known, wanted)
     except NotUnderstood:
         raise
     except Exception as error:  # what a damaged workbook raises is anything: its reader trusts what it reads
@@ -92,21 +93,42 @@ def _check_sheet(path: Path, part: IO[bytes]) -> None:
             raise NotUnderstood(f"{shown(path)} has more cells than are read at once. Part it into several files.")
 
 
-def _read(path: Path, content: bytes, known: Callable[[str], bool]) -> Sheet:
+def _read(path: Path, content: bytes, known: Callable[[str], bool], wanted: str | None) -> Sheet:
     from openpyxl import load_workbook
 
     book = load_workbook(io.BytesIO(content), read_only=True, data_only=True, keep_links=False)
     try:
         sheets: list[Any] = [one for one in book.worksheets[:MOST_SHEETS] if hasattr(one, "reset_dimensions")]
-        heads = [(one, head) for one in sheets if (head := _head(path, one)) is not None]
+        chosen = sheets if wanted is None else [_called(path, sheets, wanted)]
+        heads = [(one, head) for one in chosen if (head := _head(path, one)) is not None]
         if not heads:
-            raise NotUnderstood(f"{shown(path)} is empty; the first line of a sheet names the columns.")
+            which = f"The sheet {plain(wanted)} of {shown(path)}" if wanted else shown(path)
+            raise NotUnderstood(f"{which} is empty; the first line of a sheet names the columns.")
         sheet, head = max(heads, key=lambda one: sum(map(known, one[1].cells)))
         lines = tuple(filled(path, _rows(path, sheet, len(head.cells) + 1)))[1:]
-        told = (f"Of {len(heads)} sheets, {plain(sheet.title)} is read.",) if len(heads) > 1 else ()
-        return Sheet(shown(path), head.cells, lines, told, point=True)
+        return Sheet(shown(path), head.cells, lines, _told(sheet, sheets), point=True)
     finally:
         book.close()
+
+
+def _called(path: Path, sheets: Sequence[Any], wanted: str) -> Any:
+    """The sheet of a name, in any letter case."""
+    named = {" ".join(one.title.split()).lower(): one for one in sheets}
+    found = named.get(" ".join(wanted.split()).lower())
+    if found is None:
+        raise NotUnderstood(f"{shown(path)} has no sheet {plain(wanted)}. Its sheets: {_named(sheets)}.")
+    return found
+
+
+def _told(sheet: Any, sheets: Sequence[Any]) -> tuple[str, ...]:
+    """Which of several sheets is read, and which could be."""
+    others = [one for one in sheets if one is not sheet]
+    return (f"Of {len(sheets)} sheets {plain(sheet.title)} is read, not {_named(others)}.",) if others else ()
+
+
+def _named(sheets: Sequence[Any]) -> str:
+    more = f" and {len(sheets) - MOST_NAMED} more" if len(sheets) > MOST_NAMED else ""
+    return ", ".join(plain(one.title) for one in sheets[:MOST_NAMED]) + more
 
 
 def _head(path: Path, sheet: Any) -> Line | None:

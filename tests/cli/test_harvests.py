@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
+from openpyxl import Workbook
 
 from tests.cli.hand import Hand
 
@@ -152,3 +155,22 @@ def test_what_somebody_else_booked_is_asked_about(farm: Hand) -> None:
         "Is it another one? If it is, say so: --sure\n"
     )
     assert farm(*again, "--sure").err.startswith("Booked: 1 lb 6 oz CHARD")
+
+
+def test_the_sheet_of_a_workbook_can_be_named_for_weighings_and_for_other_files(farm: Hand, tmp_path: Path) -> None:
+    book = Workbook()
+    heads = {"picked": ["date", "bed", "crop", "weight", "unit"], "paid": ["date", "what", "amount"]}
+    rows = {"picked": ["2026-10-{:02}", "WREN-N", "CHARD", "1 lb", "WREN"], "paid": ["2026-10-{:02}", "twine", 3.2]}
+    for day, sheet in enumerate(("picked", "picked 2", "paid", "paid 2"), start=1):
+        made, kind = book.create_sheet(sheet), sheet.removesuffix(" 2")
+        made.append(heads[kind])
+        made.append([rows[kind][0].format(day), *rows[kind][1:]])
+    book.save(tmp_path / "book.xlsx")
+    file = str(tmp_path / "book.xlsx")
+    for kind, sheet, day in (("harvests", "picked 2", "2026-10-02"), ("costs", "Paid 2", "2026-10-04")):
+        said = farm("import", kind, file, "--sheet", sheet)
+        assert f"Of 5 sheets {sheet.lower()} is read, not Sheet" in said.err
+        assert "1 booked" in said.out
+        listed = farm("harvests" if kind == "harvests" else "costs", "list", "--json").data
+        assert day in str(listed)
+        assert "has no sheet May. Its sheets: " in farm.refused("import", kind, file, "--sheet", "May")

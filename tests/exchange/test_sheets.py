@@ -86,7 +86,33 @@ def test_a_workbook_gives_what_its_cells_show(saved: Saved) -> None:
 
 def test_of_several_sheets_the_one_with_the_heads_is_read_and_named(saved: Saved) -> None:
     table = saved(workbook(["to do", "weight"], others={"June": [["date", "weight"], ["2026-05-03", 1]]}))
-    assert (len(table.rows), table.told) == (1, ("Of 2 sheets, June is read.",))
+    assert (len(table.rows), table.told) == (1, ("Of 2 sheets June is read, not Sheet.",))
+
+
+def test_a_sheet_that_is_named_is_read_whatever_fits_better(tmp_path: Path) -> None:
+    june, july = ([["date", "weight"], [f"2026-{month}-03", month]] for month in ("06", "07"))
+    path = tmp_path / "season.xlsx"
+    path.write_bytes(workbook(["date", "weight", "note"], others={"June": june, "July  2026": july, "Empty": []}))
+
+    def day(name: str) -> tuple[str, tuple[str, ...]]:
+        table = read_table(path, COLUMNS, wanted=name)
+        return table.rows[0].cells["date"], table.told
+
+    assert day("june") == ("2026-06-03", ("Of 4 sheets June is read, not Sheet, July  2026, Empty.",))
+    assert day(" July 2026")[0] == "2026-07-03"
+    for name, words in (
+        ("May", "season.xlsx has no sheet May. Its sheets: Sheet, June, July  2026, Empty."),
+        ("empty", "The sheet empty of season.xlsx is empty"),
+    ):
+        with pytest.raises(NotUnderstood, match=words):
+            read_table(path, COLUMNS, wanted=name)
+
+
+def test_a_file_that_is_no_workbook_has_no_sheet_to_name(tmp_path: Path) -> None:
+    path = tmp_path / "june.csv"
+    path.write_text(f"{HEAD}2026-06-03,1,\n", encoding="utf-8")
+    with pytest.raises(NotUnderstood, match="is no workbook, so it has no sheet June"):
+        read_table(path, COLUMNS, wanted="June")
 
 
 def test_numbers_of_a_workbook_have_a_point_on_a_farm_that_writes_commas(saved: Saved) -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from openpyxl import Workbook
 
 from farmops.exchange import file_imports
 from farmops.records.store import Store
@@ -134,3 +135,24 @@ async def test_the_kind_is_that_of_the_list_and_another_is_found_by_its_first_le
         "cycling, running, wintering, resting, retired. u takes the whole file back."
     ]
     assert "LARK" in [one.unit.code for one in lists.units(stage_store)]
+
+
+async def test_the_sheet_of_a_workbook_is_told_and_another_one_named(stage_store: Store, tmp_path: Path) -> None:
+    workbook, path = Workbook(), tmp_path / "paid.xlsx"
+    for day, sheet in enumerate(("June", "July"), start=1):
+        made = workbook.create_sheet(sheet)
+        made.append(["date", "what", "amount"])
+        made.append([f"2026-10-0{day}", "twine", 3.2])
+    workbook.save(path)
+    stage = Stage(stage_store, kept_form("take in", "costs", load_context(stage_store, None)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await fill(pilot, file=str(path))
+        await settle_down(pilot)
+        assert "Of 3 sheets June is read, not Sheet, July." in str(stage.form.query_one("#about").render())
+        await fill(pilot, sheet="May")
+        await book(pilot)
+        assert "has no sheet May. Its sheets: Sheet, June, July." in shown(stage.form.box("sheet"))
+        await fill(pilot, sheet="july")
+        await book(pilot)
+    (cost,) = [one for one in lists.costs(stage_store, date(2026, 10, 1), date(2026, 10, 3)) if one.what == "twine"]
+    assert cost.day == date(2026, 10, 2)

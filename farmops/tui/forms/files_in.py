@@ -49,6 +49,13 @@ def take_in(record: str | None, context: Context) -> FormSpec:
         ),
         Field("kind", "Of", Kind.NAME, first if first in KINDS else WEIGHINGS, KINDS, required=True, strict=True),
         Field(
+            "sheet",
+            "Sheet",
+            Kind.TEXT,
+            hint="of a workbook; else the best fit",
+            blamed=("has no sheet", "The sheet", "is no workbook, so"),
+        ),
+        Field(
             "meant",
             "Heads",
             Kind.TEXT,
@@ -86,7 +93,7 @@ def _taken(store: Store, values: dict[str, Any], hand: Hand, operation: str | No
         return _weighings(store, values, hand, operation, context)
     from farmops.exchange.file_imports import Said, carry_out, foresee, read_rows
 
-    said = Said(values["meant"], _order(values), _decimals(values), sure=values["sure"])
+    said = Said(values["meant"], _order(values), _decimals(values), sure=values["sure"], sheet=values["sheet"])
     read = read_rows(store, values["kind"], values["file"], said, today=context.setting.today, watch=hand.watch)
     if operation is None:
         found = foresee(store, read, said, by=hand.by, watch=hand.watch)
@@ -103,7 +110,7 @@ def _weighings(store: Store, values: dict[str, Any], hand: Hand, operation: str 
 
     planned = plan(
         store,
-        read_rows(values["file"], values["meant"]),
+        read_rows(values["file"], values["meant"], values["sheet"]),
         create_missing=values["make"],
         today=context.setting.today,
         order=_order(values),
