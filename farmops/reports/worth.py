@@ -19,7 +19,10 @@ from farmops.quantities import MASS, Measures, show_money
 from farmops.quantities.sales import show_sold
 
 MONEY = "minor"
-AT_LIST = "each weighing that counts at the list price of its day"
+AT_LIST = (
+    "each weighing that counts, in whole mg, at the list price of its day; "
+    "a sale goes by the weight as typed and may differ by a cent"
+)
 SLIGHT_MG = 1_000
 Fetch = Callable[[], Sequence[ValuedHarvest]]
 

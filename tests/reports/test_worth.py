@@ -12,6 +12,7 @@ from farmops.model.costs import Basis
 from farmops.model.harvests import Use
 from farmops.model.plantings import Planting
 from farmops.records.store import Store
+from farmops.reports import names
 from farmops.reports.returns import Asked, Returns, monthly, returns
 from farmops.reports.worth import no_price
 from farmops.reports.yields import By, yields
@@ -55,6 +56,19 @@ def everything(found: Returns) -> Iterator[Figure]:
 def test_without_a_sale_all_is_at_the_price_list_and_says_so(farm_store: Store, chard: Planting):
     value = produce(farm_store)
     assert (value.value, value.note) == (4500, "No sale covers the 14 lb marked sold: valued at the price list.")
+
+
+def test_a_cent_between_the_list_and_a_sale_of_the_same_weight_is_said(farm_store: Store, chard: Planting):
+    """12 oz at 3.50 a pound are half a cent above 2.62 by the weight as typed, and a little less in whole mg."""
+    price(farm_store, names.crop(farm_store, "CHARD"), "3.50/lb", on(7, 1))
+    weigh(farm_store, chard, "12 oz", on(7, 1), Use.SOLD)
+    july = Asked(TODAY, on(7, 1), on(7, 31), Basis.OPERATING)
+    listed = produce(farm_store, july)
+    assert listed.value == 262
+    assert "in whole mg" in listed.formula
+    assert "may differ by a cent" in listed.formula
+    sell(farm_store, "the gate", on(7, 1), (chard, "12 oz at 3.50/lb"))
+    assert produce(farm_store, july).value == 263
 
 
 def test_what_sales_cover_counts_at_what_was_paid(farm_store: Store, chard: Planting):
