@@ -46,7 +46,8 @@ def read_with(reader: Reader, on: date) -> dict[Measure, Instrument]:
     serving = {one.id: one for one in instruments(reader) if one.serves(on)}
     if not serving:
         return {}
-    able = {measure: [one for one in serving.values() if measure in one.reads] for measure in Measure}
+    reads = [(one, one.reads) for one in serving.values()]
+    able = {measure: [one for one, read in reads if measure in read] for measure in Measure}
     found = {measure: ones[0] for measure, ones in able.items() if len(ones) == 1}
     for one in sorted(latest(reader, on), key=lambda one: (one.day, one.id)):
         last = serving.get(one.instrument_id or 0)

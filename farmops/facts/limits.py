@@ -45,27 +45,22 @@ class LimitsOfDays:
     """The limits of every unit on any day, read once."""
 
     def __init__(self, reader: Reader) -> None:
-        self._units, self._states = units.units(reader), units.all_states(reader)
+        self._units, self._states = {one.id: one for one in units.units(reader)}, units.all_states(reader)
         self._lived, self._own = reader.all(Lived, LIVED), own_limits(reader)
-        self._found: dict[date, dict[int, tuple[Limit, ...]]] = {}
+        self._found: dict[tuple[int, date], tuple[Limit, ...]] = {}
 
     def on(self, day: date) -> dict[int, tuple[Limit, ...]]:
         """For each unit the limits of those who live in it on a day, and the grower's own of that day."""
-        if day not in self._found:
-            self._found[day] = self._of_units(day)
-        return self._found[day]
+        return {unit: self.of(unit, day) for unit in self._units}
 
-    def _of_units(self, day: date) -> dict[int, tuple[Limit, ...]]:
-        there = _there(self._lived, day)
-        return {
-            unit.id: (
-                *_of_the_living(
-                    unit.kind, _state(self._states.get(unit.id, ()), day), [x for x in there if x.unit_id == unit.id]
-                ),
-                *_own(self._own, unit.id, day),
-            )
-            for unit in self._units
-        }
+    def of(self, unit: int, day: date) -> tuple[Limit, ...]:
+        """The limits of those who live in a unit on a day, and the grower's own of that day."""
+        if (unit, day) not in self._found:
+            living = [one for one in _there(self._lived, day) if one.unit_id == unit]
+            state = _state(self._states.get(unit, ()), day)
+            held = _of_the_living(self._units[unit].kind, state, living)
+            self._found[unit, day] = (*held, *_own(self._own, unit, day))
+        return self._found[unit, day]
 
 
 def _there(lived: Iterable[Lived], day: date) -> list[Lived]:

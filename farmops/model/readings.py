@@ -115,6 +115,7 @@ NO_CYCLE = 1_440.0
 FRESH_DAYS = 3
 """How many days a reading stands for the water: to judge ammonia by its pH and temperature, and on the row."""
 
+NAMED = {one.value.lower(): one for one in Measure}
 ALSO_CALLED = {
     "temp": Measure.TEMPERATURE,
     "tmin": Measure.LOWEST_TEMPERATURE,
@@ -231,8 +232,7 @@ def possible(measure: Measure) -> tuple[float, float]:
 
 def measure_of(word: str) -> Measure | None:
     """The measure that a word names in full, in any case, dashes for blanks; None for other words."""
-    wanted = _folded(word)
-    return next((one for one in Measure if one.value.lower() == wanted), None)
+    return NAMED.get(_folded(word))
 
 
 def measure_called(text: str) -> Measure:

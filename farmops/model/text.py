@@ -13,6 +13,8 @@ LONGEST_CODE = 24
 
 def plain(text: str) -> str:
     """The text with control and formatting signs made visible, safe to print on a terminal."""
+    if text.isprintable():
+        return text
     return "".join(_visible(sign) for sign in text)
 
 
@@ -36,7 +38,7 @@ def _escaped(sign: str) -> str:
 
 def width(text: str) -> int:
     """How many columns of a terminal, or of a page in plain text, the text takes."""
-    return sum(_columns(sign) for sign in text)
+    return len(text) if text.isascii() else sum(_columns(sign) for sign in text)
 
 
 def cut(text: str, columns: int) -> str:

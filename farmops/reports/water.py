@@ -146,7 +146,7 @@ def series_of(
 
 def _judged_each(found: Sequence[Reading], beside: Beside, limits: LimitsOfDays, measures: Measures) -> list[WaterLine]:
     """Each reading judged by the limits of its own day."""
-    return [WaterLine(one, judged_among(one, beside, limits.on(one.day)[one.unit_id], measures)) for one in found]
+    return [WaterLine(one, judged_among(one, beside, limits.of(one.unit_id, one.day), measures)) for one in found]
 
 
 def readings_of(store: Store, settlements: Iterable[int]) -> list[Reading]:

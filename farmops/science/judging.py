@@ -70,16 +70,17 @@ def judge(
     Source:
         The limits name theirs; toxic ammonia by `unionized_ammonia`.
     """
-    own = [limit for limit in limits if limit.measure is limited(measure)]
+    wanted = limited(measure)
+    own = [limit for limit in limits if limit.measure is wanted]
     if not own:
         return None
-    counted = {limit: _counted(limit, value, ph, temperature_c) for limit in own}
-    passed = sorted((one for one in own if _beyond(one, counted[one])), key=lambda one: -one.level.gravity)
+    counted = [(limit, _counted(limit, value, ph, temperature_c)) for limit in own]
+    passed = sorted((one for one in counted if _beyond(*one)), key=lambda one: -one[0].level.gravity)
     lacking = _lacking(own, ph, temperature_c)
     if not passed:
         return Verdict(Level.GOOD, lacking=lacking)
-    first = passed[0]
-    return Verdict(first.level, tuple(passed), counted[first] or 0.0, lacking)
+    first, its_value = passed[0]
+    return Verdict(first.level, tuple(limit for limit, _ in passed), its_value or 0.0, lacking)
 
 
 def _counted(limit: Limit, value: float, ph: float | None, temperature_c: float | None) -> float | None:

@@ -114,7 +114,7 @@ def _bad_since(reader: Reader, last: Sequence[Value], limits: LimitsOfDays) -> d
     for one in reversed(every):
         row = (one.unit_id, one.measure)
         if open_rows.get(row):
-            open_rows[row] = _bad(one, beside, limits.on(one.day)[one.unit_id]) is not None
+            open_rows[row] = _bad(one, beside, limits.of(one.unit_id, one.day)) is not None
             since[row] = one.day if open_rows[row] else since[row]
     return since
 
