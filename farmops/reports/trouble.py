@@ -24,13 +24,16 @@ def poisoned(reader: Reader, farm: Farm, day: date) -> set[int]:
     """The units with live fish whose latest ammonia or nitrite is past a limit of theirs."""
     fish = fish_facts.fish_spans(reader)
     here = {unit for unit, spans in fish.items() if any(first <= day <= (last or day) for first, last in spans)}
-    if not any(one.measure in POISONS and one.unit_id in here for one in reading_facts.latest(reader, day)):
+    latest = reading_facts.latest(reader, day)
+    read = [one for one in latest if one.measure in POISONS and one.unit_id in here]
+    if not read:
         return set()
-    from farmops.reports.water import waters_on
+    from farmops.facts.limits import limits_on
+    from farmops.facts.verdicts import Beside, verdict_of
 
-    lines = waters_on(reader, farm, day).lines()
-    read = {one.reading.unit_id for one in lines if one.reading.measure in POISONS and one.judged.bad}
-    return read & here
+    limits, beside = limits_on(reader, day), Beside(latest)
+    judged = [(one.unit_id, verdict_of(one, beside, limits[one.unit_id])) for one in read]
+    return {unit for unit, verdict in judged if verdict is not None and verdict.passed}
 
 
 SIGNS: tuple[Sign, ...] = (poisoned,)
