@@ -8,9 +8,9 @@ from farmops.records.reading import Reader
 CONTACTS = "SELECT id, name, calls_for, phone, note FROM contact"
 
 
-def contacts(reader: Reader) -> list[Contact]:
-    """Everybody to call, in the order in which they were written down."""
-    return reader.all(Contact, f"{CONTACTS} ORDER BY id")
+def contacts(reader: Reader, after: int = 0) -> list[Contact]:
+    """Everybody to call, in the order in which they were written down; those after one of them where that is asked."""
+    return reader.all(Contact, f"{CONTACTS} WHERE id > :after ORDER BY id", after=after)
 
 
 def contact(reader: Reader, id: int) -> Contact | None:

@@ -13,7 +13,7 @@ FARM = """
         altitude_um, stands_on_day
     FROM farm
 """
-PEOPLE = "SELECT id, name, note, minor FROM person ORDER BY name"
+PEOPLE = "SELECT id, name, note, minor FROM person"
 
 
 def farm(reader: Reader) -> Farm:
@@ -40,6 +40,11 @@ def farm(reader: Reader) -> Farm:
     )
 
 
-def people(reader: Reader) -> list[Person]:
-    """Everybody who works here, by name."""
-    return reader.all(Person, PEOPLE)
+def people(reader: Reader, after: int = 0) -> list[Person]:
+    """Everybody who works here, by name; of those entered after one of them, by its number, where that is asked for."""
+    return reader.all(Person, f"{PEOPLE} WHERE id > :after ORDER BY name", after=after)
+
+
+def person(reader: Reader, id: int) -> Person | None:
+    """Who has that number."""
+    return reader.one(Person, f"{PEOPLE} WHERE id = :id", id=id)

@@ -74,9 +74,13 @@ def _refuse_with_money(op: Operation) -> None:
 @operation("add person")
 def add_person(op: Operation, entry: NewPerson) -> Person:
     """Somebody begins to work here."""
-    name = name_of(entry.name, "name")
-    _refuse_second(op, name)
-    row = op.add(PersonRow(name=name, note=note_of(entry.note), minor=entry.minor))
+    _refuse_second(op, name_of(entry.name, "name"))
+    return write_person(op, entry)
+
+
+def write_person(op: Operation, entry: NewPerson) -> Person:
+    """Write down somebody who is known to be the only one of that name."""
+    row = op.add(PersonRow(name=name_of(entry.name, "name"), note=note_of(entry.note), minor=entry.minor))
     return _person(op, row.id)
 
 
@@ -112,4 +116,6 @@ def _refuse_second(op: Operation, name: str, besides: int | None = None) -> None
 
 
 def _person(op: Operation, id: int) -> Person:
-    return next(person for person in farm_facts.people(op.reader) if person.id == id)
+    found = farm_facts.person(op.reader, id)
+    assert found is not None  # noqa: S101 - it was written a moment ago
+    return found

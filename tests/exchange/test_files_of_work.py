@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, time
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -11,6 +12,9 @@ from openpyxl import Workbook
 
 from farmops.exchange.file_imports import Said, carry_out, read_rows
 from farmops.facts import chores as chore_facts
+from farmops.facts import contacts as contact_facts
+from farmops.facts import farm as farm_facts
+from farmops.facts.reading import Reader
 from farmops.model.chores import Chore, ChoreClass, PartOfDay, Settled, SettledAs
 from farmops.model.units import UnitState
 from farmops.reports import evidence, lists
@@ -291,3 +295,27 @@ def test_a_workbook_of_work_with_days_hours_numbers_and_ticks_of_its_own(round_d
     read = read_rows(round_desk.store, "people", place, Said(), today=TODAY)
     assert carry_out(round_desk.store, read, Said(), by="Ada").booked == 1
     assert [(one.name, one.minor) for one in lists.people(round_desk.store)] == [("Cai", True)]
+
+
+@pytest.mark.parametrize(
+    ("kind", "read", "head", "row", "refused"),
+    [
+        ("people", farm_facts, "name,minor", "Picker {},no", "picker 1,yes"),
+        ("contacts", contact_facts, "name,phone,for", "Vet {},555 0100,vet", "Vet 99,call,vet"),
+    ],
+)
+def test_a_long_file_reads_each_record_of_the_farm_once(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch, kind: str, read: Any, head: str, row: str, refused: str
+) -> None:
+    rows = [row.format(at) for at in range(20)]
+    said = desk.read(kind, "\n".join([head, *rows[:10], refused, *rows, rows[3].upper(), ""]), Said())
+    plain, counts = getattr(read, kind), []
+
+    def counting(reader: Reader, after: int = 0) -> list[Any]:
+        counts.append(found := plain(reader, after))
+        return found
+
+    monkeypatch.setattr(read, kind, counting)
+    taken = carry_out(desk.store, said, Said(), by="Ada")
+    assert (taken.booked, taken.already, [one.line for one in taken.refused]) == (20, 11, [12])
+    assert sum(map(len, counts)) == 20

@@ -35,6 +35,15 @@ def the_farm(rows: Tables) -> Iterator[Answer]:
 @says(farm.people)
 def everybody(rows: Tables) -> Iterator[Answer]:
     yield (), _people(rows)
+    for row in rows[PersonRow]:
+        yield (row.id,), [one for one in _people(rows) if one.id > row.id]
+
+
+@says(farm.person)
+def each_person(rows: Tables) -> Iterator[Answer]:
+    yield (9999,), None
+    for one in _people(rows):
+        yield (one.id,), one
 
 
 def _people(rows: Tables) -> list[Person]:
@@ -71,7 +80,8 @@ def _contact(row: ContactRow) -> Contact:
 
 @says(contacts.contacts)
 def whom_to_call(rows: Tables) -> Iterator[Answer]:
-    yield (), [_contact(row) for row in rows[ContactRow]]
+    for after in (0, *(row.id for row in rows[ContactRow])):
+        yield (after,), [_contact(row) for row in rows[ContactRow] if row.id > after]
 
 
 @says(contacts.contact)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from typing import Any, Generic, TypeVar
+from functools import partial
+from typing import Any, Generic, Protocol, TypeVar
 
 from farmops.farm.operation import Operation
 from farmops.model.errors import Refused
@@ -11,7 +12,18 @@ from farmops.model.frozen import dataclass
 from farmops.records.base import Row
 from farmops.records.reading import Reader
 
+
+class Numbered(Protocol):
+    """A record with its number."""
+
+    @property
+    def id(self) -> int:
+        """The number, larger than those of all before it."""
+        ...
+
+
 E = TypeVar("E")
+R = TypeVar("R", bound=Numbered)
 V = TypeVar("V")
 Mark = Hashable
 """What makes two records the same for a file that comes a second time."""
@@ -24,14 +36,15 @@ class Booking(Generic[E]):
     """How entries of a kind are booked: by what they are known again, and what the farm holds of the like.
 
     Entries `one_by_one` write several rows, or are held against the others of the file by a rule. `there` says of what
-    the farm has once at most whether all that a row says of it is so already, by the rows before it too.
+    the farm has once at most whether all that a row says of it is so already, by the rows before it too. It is made
+    once for a file, so that it can keep what it has read.
     """
 
     mark: Callable[[E], Mark]
     held: Callable[[Reader, Sequence[E]], Iterable[Mark]]
     begin: Callable[[Operation], Book[E]]
     one_by_one: bool = False
-    there: Callable[[Operation, E], bool] | None = None
+    there: Callable[[Operation], Callable[[E], bool]] | None = None
 
 
 def by(body: Callable[[Operation, Any], object]) -> Callable[[Operation], Book[Any]]:
@@ -49,7 +62,28 @@ def by(body: Callable[[Operation, Any], object]) -> Callable[[Operation], Book[A
 
 def named(there: Callable[[Operation, E], bool], book: Callable[[Operation, E], object]) -> Booking[E]:
     """Rows of what has a name of its own: a unit, a crop, a person."""
+    return looked_up(lambda op: partial(there, op), book)
+
+
+def looked_up(there: Callable[[Operation], Callable[[E], bool]], book: Callable[[Operation, E], object]) -> Booking[E]:
+    """The same where `there` keeps what it has read: of what a farm may hold by the thousand."""
     return Booking(lambda _: None, lambda *_: (), by(book), one_by_one=True, there=there)
+
+
+class Known(Generic[R]):
+    """The records of a kind by their marks, read once; later those alone that were added since."""
+
+    def __init__(self, op: Operation, read: Callable[[Reader, int], Iterable[R]], mark: Callable[[R], Mark]) -> None:
+        self.op, self.read, self.mark = op, read, mark
+        self.last = 0
+        self.by_mark: dict[Mark, list[R]] = {}
+
+    def alike(self, mark: Mark) -> Sequence[R]:
+        """The records with a mark."""
+        for one in self.read(self.op.reader, self.last):
+            self.by_mark.setdefault(self.mark(one), []).append(one)
+            self.last = max(self.last, one.id)
+        return self.by_mark.get(mark, ())
 
 
 def agrees(said: object, held: object) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
+from functools import partial
 from typing import Any
 
 from farmops.facts import fish as fish_facts
@@ -162,6 +163,6 @@ BOOKINGS: dict[str, Booking[Any]] = {
         _moves_held,
         by(_book_move),
         one_by_one=True,
-        there=_moved_there,
+        there=lambda op: partial(_moved_there, op),
     ),
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from typing import Any
 
@@ -11,12 +12,12 @@ from farmops.facts import farm as farm_facts
 from farmops.facts import presence as presence_facts
 from farmops.farm.absences import go_away
 from farmops.farm.contacts import add_contact
-from farmops.farm.farm import add_person
-from farmops.farm.file_rows.booking import Booking, agrees, alike, named, refuse_other
+from farmops.farm.farm import write_person
+from farmops.farm.file_rows.booking import Booking, Known, Mark, agrees, alike, looked_up, named, refuse_other
 from farmops.farm.operation import Operation
 from farmops.farm.presence import say_who_is_here
 from farmops.model.absences import NewAbsence
-from farmops.model.contacts import NewContact
+from farmops.model.contacts import Contact, NewContact
 from farmops.model.farm import NewPerson
 from farmops.model.frozen import dataclass
 from farmops.model.presence import NewPresence
@@ -39,25 +40,30 @@ class PresentSaid:
     person_id: int
 
 
-def _person_there(op: Operation, said: PersonSaid) -> bool:
-    found = next((one for one in farm_facts.people(op.reader) if alike(one.name) == alike(said.name)), None)
-    if found is None:
+def _people_there(op: Operation) -> Callable[[PersonSaid], bool]:
+    known = Known(op, farm_facts.people, lambda one: alike(one.name))
+
+    def there(said: PersonSaid) -> bool:
+        for one in known.alike(alike(said.name)):
+            refuse_other(one.name, age=(said.minor, one.minor), note=(said.note, one.note))
+            return True
         return False
-    refuse_other(found.name, age=(said.minor, found.minor), note=(said.note, found.note))
-    return True
+
+    return there
 
 
 def _book_person(op: Operation, said: PersonSaid) -> None:
-    add_person.body(op, NewPerson(said.name, said.note, said.minor or False))
+    """Nobody of that name is there: it was looked up."""
+    write_person(op, NewPerson(said.name, said.note, said.minor or False))
 
 
-def _contact_there(op: Operation, said: NewContact) -> bool:
-    return any(
-        (alike(one.name), alike(one.phone), alike(one.calls_for))
-        == (alike(said.name), alike(said.phone), alike(said.calls_for))
-        and agrees(said.note, one.note)
-        for one in contact_facts.contacts(op.reader)
-    )
+def _contacts_there(op: Operation) -> Callable[[NewContact], bool]:
+    known = Known(op, contact_facts.contacts, _called)
+    return lambda said: any(agrees(said.note, one.note) for one in known.alike(_called(said)))
+
+
+def _called(one: Contact | NewContact) -> Mark:
+    return alike(one.name), alike(one.phone), alike(one.calls_for)
 
 
 def _absence_there(op: Operation, said: NewAbsence) -> bool:
@@ -86,8 +92,8 @@ def _book_present(op: Operation, said: PresentSaid) -> None:
 
 
 BOOKINGS: dict[str, Booking[Any]] = {
-    "people": named(_person_there, _book_person),
-    "contacts": named(_contact_there, add_contact.body),
+    "people": looked_up(_people_there, _book_person),
+    "contacts": looked_up(_contacts_there, add_contact.body),
     "presence": named(_present_there, _book_present),
     "absences": named(_absence_there, go_away.body),
 }

@@ -82,6 +82,7 @@ class _Run:
         self.op, self.booking = op, booking
         self.held = Counter(booking.held(op.reader, [row.entry for row in rows]) if rows else ())
         self.book = booking.begin(op)
+        self.there = booking.there(op) if booking.there else _nothing_is_there
         self.waiting: list[Row] = []
         self.booked: list[int] = []
         self.already: list[int] = []
@@ -96,7 +97,7 @@ class _Run:
             self.already.append(row.line)
             return
         try:
-            if self.booking.there and self.booking.there(self.op, row.entry):
+            if self.there(row.entry):
                 self.already.append(row.line)
                 return
             self._book(row.entry)
@@ -126,6 +127,10 @@ class _Run:
         """Write the rows that wait for it."""
         self.op.transaction.add_all(self.waiting)
         self.waiting = []
+
+
+def _nothing_is_there(_: object) -> bool:
+    return False
 
 
 def _aside(row: FileRow, error: FarmopsError) -> Aside:
