@@ -10,7 +10,8 @@ from farmops.reports.month import WEEK, Month, MonthDay
 
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 WIDE = 77
-"""Columns that words take; below that, or where numbers are long, `!` stands for late, and minutes have no unit."""
+"""Columns from which blank lines part the weeks, and words are taken where numbers are short; else `!` stands for
+late, and minutes have no unit."""
 WIDEST, NARROWEST = 16, 8
 """Signs of a day."""
 KEY = "chores and minutes: done on days behind; > today, still due; ~ expected ahead"
@@ -30,9 +31,11 @@ def _lines(month: Month, columns: int) -> Iterator[str]:
     form = 0 if wide else 1
     yield from wrap(heading(month), columns)
     yield "".join(f" {day}".ljust(width) for day in WEEKDAYS)
-    for week in month.weeks:
-        yield "".join(_cell(day and _dates(day, month)[form:], width) for day in week)
-        yield "".join(_cell(day and _works(day, month)[form:], width) for day in week)
+    for at, week in enumerate(month.weeks):
+        if at and columns >= WIDE:
+            yield ""
+        yield "".join(_cell(_dates(day, month)[form:] if day else (), width) for day in week)
+        yield "".join(_cell(_works(day, month)[form:] if day else (), width) for day in week)
     yield KEY if wide else KEY_NARROW
 
 
@@ -53,9 +56,9 @@ def hours(minutes: int) -> str:
     )
 
 
-def _cell(forms: Sequence[str] | None, width: int) -> str:
-    """The first form that leaves a blank before the next day, else the shortest."""
-    return next((one for one in forms if len(one) < width), forms[-1]).ljust(width) if forms else " " * width
+def _cell(forms: Sequence[str], width: int) -> str:
+    """The first form that leaves a blank before the next day, else the shortest; blanks where there is no day."""
+    return next((one for one in forms if len(one) < width), forms[-1] if forms else "").ljust(width)
 
 
 def _dates(day: MonthDay, month: Month) -> tuple[str, ...]:

@@ -88,16 +88,30 @@ class Load:
 
 
 def load_of(
-    store: Store, on: date | None = None, *, days: int = 14, unit: str | None = None, person: Person | None = None
+    store: Store,
+    on: date | None = None,
+    *,
+    first: date | None = None,
+    days: int = 14,
+    unit: str | None = None,
+    person: Person | None = None,
 ) -> Load:
-    """What is expected on the days from a day on, each chore done on its day; all that is late falls on the first."""
+    """What is expected as it stands `on` a day, each chore done on its day; all that is late falls on that day.
+
+    The days begin with `first`, which is that day too unless told otherwise; one before it stands in for it.
+    """
     with store.reading() as reader:
         farm = farm_facts.farm(reader)
-        first = on or farm.today()
-        ahead = [first + timedelta(days=at) for at in range(days)]
-        crews = {day: presence_facts.crew_on(reader, day) for day in ahead}
+        today = on or farm.today()
+        begin = first or today
+        ahead = _days(begin, begin + timedelta(days=days - 1))
+        crews = {day: presence_facts.crew_on(reader, day) for day in _days(min(begin, today), ahead[-1])}
         found = expected_on(reader, chores_in(reader, unit), crews)
         return Load(farm, tuple(DayLoad(day, tuple(_for(found[day], person, crews[day]))) for day in ahead), person)
+
+
+def _days(first: date, last: date) -> list[date]:
+    return [first + timedelta(days=at) for at in range((last - first).days + 1)]
 
 
 def _for(expected: Iterable[Expected], person: Person | None, crew: Crew) -> Iterator[Expected]:

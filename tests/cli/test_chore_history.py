@@ -130,9 +130,9 @@ def test_the_load_of_each_person(row: Hand) -> None:
 def test_a_month_at_a_glance(row: Hand) -> None:
     told = row("chores", "month").out.splitlines()
     assert told[0] == "October 2026, Hollow Lane: 2 done, 13 min; 6 to come, 30 min"
-    assert told[4].startswith(" 5 1 late   6          7          8")
-    assert told[5].startswith(" -          -          1 9m       -")
-    assert ">14" in told[6]
+    assert told[5].startswith(" 5 1 late   6          7          8")
+    assert told[6].startswith(" -          -          1 9m       -")
+    assert ">14" in told[8]
     november = row("chores", "month", "--month", "nov", "--unit", "wren", "--json").data
     assert (november["month"], november["on"], november["unit"]) == ("2026-11", TODAY, "WREN")
     assert [day["day"] for day in november["days"] if day["expected"]][:2] == ["2026-11-03", "2026-11-06"]

@@ -67,6 +67,16 @@ def test_without_a_day_it_begins_today_and_goes_on_for_fourteen(row: Store):
     assert (found.days[0].day, len(found.days)) == (TODAY, 14)
 
 
+def test_days_further_ahead_are_reckoned_from_today(row: Store):
+    whole, later = load_of(row, DAY, days=7), load_of(row, DAY, first=on(10, 17), days=4)
+    assert later.days == whole.days[3:]
+    assert not any(day.late for day in later.days)
+
+
+def test_a_first_day_behind_stands_in_for_today(row: Store):
+    assert load_of(row, DAY, first=on(10, 13), days=3) == load_of(row, on(10, 13), days=3)
+
+
 def test_a_unit_has_its_own_load(row: Store):
     assert told(load_of(row, DAY, days=2, unit="WREN")) == [["Feed", "Rinse"], ["Feed"]]
     with pytest.raises(NotFound, match="There is no unit OWL"):

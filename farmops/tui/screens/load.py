@@ -83,7 +83,7 @@ class LoadAhead(GoesOutAsFile, SaysWhy, ModalScreen[None], WorkMixin):
         self._read(None)
 
     def _read(self, first: date | None) -> None:
-        self.work(partial(load_of, on=first, days=DAYS, unit=self.unit, person=self.person), self._take)
+        self.work(partial(load_of, first=first, days=DAYS, unit=self.unit, person=self.person), self._take)
 
     def _take(self, load: Load) -> None:
         self.load = load
