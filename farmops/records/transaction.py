@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime
 from functools import partial
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Table, UniqueConstraint, select
+from sqlalchemy import Connection, Table, UniqueConstraint, insert, select
 from sqlmodel import Session
 
 from farmops.model.errors import NotFound
@@ -23,6 +23,8 @@ R = TypeVar("R", bound=Row)
 Values = dict[str, Any]
 Known = tuple[Values | None, Values | None]
 
+ENTERING = insert(JournalRow)
+"""An entry into the journal, as each change makes one."""
 MOST_AT_ONCE = 500
 """So many parameters any database takes."""
 
@@ -136,8 +138,7 @@ class Transaction:
 
     def append_to_journal(self, entry: Values) -> None:
         """Write an entry of the journal, which has no image of its own."""
-        table: Table = JournalRow.__table__  # type: ignore[attr-defined]
-        self.connection.execute(table.insert(), entry)
+        self.connection.execute(ENTERING, entry)
 
     def defer_links(self) -> None:
         """Check links between rows when the transaction ends, because rows come back one by one."""
