@@ -43,6 +43,7 @@ SCREENS = (
     ("fish", ("r",)),
     ("fish", ("enter",)),
     ("money", ("k",)),
+    ("money", ("k", "right")),
     ("money", ("n",)),
     ("money", ("y",)),
     ("returns", ("g", "b")),
@@ -125,9 +126,9 @@ async def test_the_list_of_all_actions_can_be_read(demo_place: str, theme: str) 
 
 
 def faults(app: App[object]) -> list[str]:
-    """Lines of another width than the terminal, and words that stand out too little from their ground."""
+    """Lines of another width than the terminal, ends of lines told as signs, words too little apart from their ground."""
     strips = app.screen._compositor.render_strips()
-    wrong = [strip.text for strip in strips if cell_len(strip.text) != app.size.width]
+    wrong = [strip.text for strip in strips if cell_len(strip.text) != app.size.width or "\\n" in strip.text]
     least = HIGH if app.theme == "stark" else READABLE
     return wrong + [repr(one) for one in written(app) if contrast(one) < least]
 

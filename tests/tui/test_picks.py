@@ -68,7 +68,7 @@ async def test_enter_fills_a_part_and_other_days_have_their_own_lists(demo_place
         await until(pilot, lambda: isinstance(pilot.app.screen, Picks), "the pick list again")
         await until_seen(pilot, "1 lb left to fill")
         await press(pilot, "right")
-        await until_seen(pilot, "Pick list for Thu 15 Oct 2026")
+        await until_seen(pilot, "Pick list for Thu 15 Oct 2026 Nothing is ordered")
         screen = pilot.app.screen
         assert isinstance(screen, Picks)
         assert screen.found is not None

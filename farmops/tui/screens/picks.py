@@ -83,8 +83,8 @@ class Picks(GoesOutAsFile, SaysWhy, ModalScreen[str | None], WorkMixin):
     def _take(self, found: PickList) -> None:
         self.found = found
         title = f"Pick list for {found.day:%a} {found.day.day} {found.day:%b %Y}"
-        title += "" if found.ordered else f"\n{found.nothing_words}"
-        self.query_one("#title", Static).update(Content(plain(title)))
+        title += "" if found.ordered else f"\n{plain(found.nothing_words)}"
+        self.query_one("#title", Static).update(Content(title))
         self.query_one(Listing).show(COLUMNS, list(pick_lines(found)), empty=NOTHING)
 
     def on_listing_opened(self, message: Listing.Opened) -> None:
