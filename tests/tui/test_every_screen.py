@@ -126,7 +126,7 @@ async def test_the_list_of_all_actions_can_be_read(demo_place: str, theme: str) 
 
 
 def faults(app: App[object]) -> list[str]:
-    """Lines of another width than the terminal, ends of lines told as signs, words too little apart from their ground."""
+    """Lines of another width than the terminal or with the sign for an end of line; words too near to their ground."""
     strips = app.screen._compositor.render_strips()
     wrong = [strip.text for strip in strips if cell_len(strip.text) != app.size.width or "\\n" in strip.text]
     least = HIGH if app.theme == "stark" else READABLE
