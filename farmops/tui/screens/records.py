@@ -69,7 +69,7 @@ class RecordsPlace(ListedPlace):
         """What was read of a kind, unless another is open by now."""
         if self.farm is not None and kind is self.kind:
             measures = self.farm.measures
-            self.show(kind.columns, Made(found, partial(kind.line, measures=measures)), kind.empty)
+            self.show(kind.columns, Made(found, lambda one: kind.line(one, measures)), kind.empty)
 
     @property
     def file_title(self) -> str:

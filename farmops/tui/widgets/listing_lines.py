@@ -77,7 +77,7 @@ class Made(Sequence[Line]):
     """Lines of records, each made when it is first looked at: of a hundred thousand, few ever are."""
 
     def __init__(self, records: Sequence[T], line_of: Callable[[T], Line]) -> None:
-        self._make = lambda place: line_of(records[place])
+        self._make: Callable[[int], Line] = lambda place: line_of(records[place])
         self._lines: list[Line | None] = [None] * len(records)
 
     def __len__(self) -> int:
