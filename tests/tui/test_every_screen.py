@@ -14,6 +14,7 @@ from rich.style import Style
 from textual.app import App
 from textual.color import Color
 from textual.geometry import Region
+from textual.screen import Screen
 
 from farmops.tui.screens.frame import Frame
 from farmops.tui.themes import THEMES
@@ -136,13 +137,20 @@ def faults(app: App[object]) -> list[str]:
 def written(app: App[object]) -> Iterator[Segment]:
     """What is written on what lies on top; below it all is dimmed on purpose."""
     screen = app.screen
-    top = [screen.region] if isinstance(screen, Frame) else [one.region for one in screen.query("*") if one.display]
+    top = [screen.region] if isinstance(screen, Frame) else list(_in_sight(screen))
     for row, strip in enumerate(screen._compositor.render_strips()):
         column = 0
         for one in strip:
             if any(sign.isalnum() for sign in one.text) and _is_in(top, column, row):
                 yield one
             column += one.cell_length
+
+
+def _in_sight(screen: Screen[object]) -> Iterator[Region]:
+    """Where the widgets of a screen are drawn, without what is scrolled out of sight."""
+    for widget, (region, clip) in screen._compositor.visible_widgets.items():
+        if widget is not screen:
+            yield region.intersection(clip)
 
 
 def _is_in(regions: list[Region], column: int, row: int) -> bool:
