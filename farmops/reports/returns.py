@@ -256,7 +256,7 @@ def yield_of(name: str, harvest: Figure, marketable: Figure, area: Figure) -> Fi
     """Produce that counts per area; missing while nothing was weighed."""
     named = f"yield per area of {name}"
     if not harvest.value:
-        return missing(named, YIELD, "no harvest yet", marketable, area)
+        return missing(named, YIELD, "no harvest", marketable, area)
     return quotient(named, YIELD, marketable, area, "produce that counts ÷ bed area", nothing="no bed area")
 
 

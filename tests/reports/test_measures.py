@@ -124,7 +124,7 @@ def test_fish_alone_have_no_break_even_of_produce_and_plants_alone_do(farm_store
         pay(farm_store, "9", on(6, 1), f"feed of {unit.code}", unit)
     fish, plants = returns(farm_store, Asked(TODAY, *JUNE)).units
     assert (fish.net.value, fish.fish_cost_per_mass.value) == (700, Fraction(900, fish.fish.value))
-    assert fish.yield_per_area.reason == "no harvest yet"
+    assert fish.yield_per_area.reason == "no harvest"
     assert fish.break_even_price.reason == "no produce that counts was weighed"
     assert float(plants.break_even_price.value) == pytest.approx(450 / POUND, rel=1e-4)
 

@@ -184,7 +184,7 @@ def test_value_is_missing_with_its_reason_while_a_price_is(farm_store: Store):
 
 def test_yield_is_missing_with_its_reason(farm_store: Store):
     unit = a_unit(farm_store)
-    assert wren_of(in_june(farm_store)).yield_per_area.reason == "no harvest yet"
+    assert wren_of(in_june(farm_store)).yield_per_area.reason == "no harvest"
     planting = plant(farm_store, a_bed(farm_store, unit, size=None), a_crop(farm_store))
     weigh(farm_store, planting, "1 lb", on(6, 1))
     assert wren_of(in_june(farm_store)).yield_per_area.reason == "no size is booked for WREN-N"

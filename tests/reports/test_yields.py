@@ -69,7 +69,7 @@ def test_yield_by_bed(summer: Store):
     assert south.value.reason == no_price("KALE")
     assert south.marketable.value == 2 * POUND
     assert west.area.reason == "no size is booked for WREN-W on 2026-06-30"
-    assert west.yield_per_area.reason == "no harvest yet"
+    assert west.yield_per_area.reason == "no harvest"
 
 
 def test_yield_by_crop_over_the_area_of_its_plantings(summer: Store):
@@ -117,7 +117,7 @@ def test_without_costs_no_crop_has_one(summer: Store):
 def test_only_what_stood_in_the_span_counts(summer: Store):
     found = lines(summer, By.CROP, on(7, 1), on(7, 31))
     assert found["CHARD"].area.value == pytest.approx(10 * SQ_FT, abs=1)
-    assert found["CHARD"].yield_per_area.reason == "no harvest yet"
+    assert found["CHARD"].yield_per_area.reason == "no harvest"
     assert list(lines(summer, By.CROP, on(1, 1), on(1, 31))) == []
 
 

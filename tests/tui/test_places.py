@@ -49,7 +49,7 @@ WHOLE_FARM = {
         "lb per sq ft",
         "▸ WREN       89 lb 5 oz",
         "─┿─",
-        "no harvest yet",
+        "no harvest",
         "the farm",
         "CHARD: WREN is clearly better than ROOK",
     ),
