@@ -11,7 +11,6 @@ from typing import ClassVar
 from rich.text import Text
 from textual.app import App, SystemCommand
 from textual.binding import BindingType
-from textual.command import CommandPalette
 from textual.screen import Screen
 
 from farmops.reports.store import Store
@@ -133,8 +132,10 @@ class FarmApp(App[int]):
 
     def action_command_palette(self) -> None:
         """All actions of the place that is open, found by their words."""
-        if not any(isinstance(screen, CommandPalette) for screen in self.screen_stack):
-            self.push_screen(CommandPalette(placeholder="What to do, in a word or two"))
+        from farmops.tui.screens.palette import Palette
+
+        if not any(isinstance(screen, Palette) for screen in self.screen_stack):
+            self.push_screen(Palette())
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The palette lists the actions of the place that is open."""

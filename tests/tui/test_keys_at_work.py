@@ -20,6 +20,7 @@ from farmops.tui.widgets.places import TITLES
 from tests.tui.demo import (
     LARGE,
     PLACE_KEYS,
+    SMALL,
     Driver,
     frame_of,
     go_to,
@@ -78,7 +79,18 @@ async def test_the_palette_opens_again_while_the_last_one_is_being_put_away_and_
         app.action_command_palette()
         await until_seen(pilot, "What to do, in a word or two")
         await press(pilot, "f11", "f9")
-        assert [type(screen).__name__ for screen in app.screen_stack].count("CommandPalette") == 1
+        assert [type(screen).__name__ for screen in app.screen_stack].count("Palette") == 1
+
+
+async def test_the_palette_in_a_window_without_room_for_its_list_takes_every_key(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await press(pilot, "f9")
+        await until_seen(pilot, "A month at a glance")
+        await pilot.resize_terminal(12, 3)
+        await press(pilot, *"we", "pagedown", "pageup", "down", "up", "home", "end", "pageup")
+        await pilot.resize_terminal(*SMALL)
+        await press(pilot, "escape", "escape")
+        await until_seen(pilot, "Quillet Bank", "? help")
 
 
 async def test_slash_finds_words_in_any_order_and_escape_shows_all_again(demo_place: str) -> None:
