@@ -37,6 +37,7 @@ async def test_a_key_opens_it_nothing_runs_out_of_sight_and_escape_comes_back(
         await press(pilot, key)
         assert isinstance(pilot.app.screen, kind)
         await until_seen(pilot, "Esc back")
+        assert any(line.endswith("Y file   Esc back") for line in seen(pilot.app))
         assert all(len(line) <= size[0] for line in seen(pilot.app))
         await press(pilot, "escape")
         assert isinstance(pilot.app.screen, Frame)

@@ -43,6 +43,7 @@ async def test_space_books_the_sale_and_escape_comes_back(
     async with running(demo_place, size=size) as pilot:
         await press(pilot, "f5", "k")
         await until_seen(pilot, "Pick list for Wed 14 Oct 2026", "Esc back")
+        assert any(line.endswith("Y file   Esc back") for line in seen(pilot.app))
         await stand_on_order_of(pilot, "the inn")
         await until_seen(pilot, "2 lb for the inn")
         assert all(len(line) <= size[0] for line in seen(pilot.app))

@@ -31,7 +31,7 @@ from farmops.tui.work import Failed, WorkMixin
 
 DAYS = 14
 NOTHING = "Nothing is expected. A unit brings its chores along; n in Chores describes one of your own."
-KEYS = "Left, Right: other fortnights   Home: today   Y file   Esc back"
+KEYS = "Left, Right: fortnights   Home: today   Y file   Esc back"
 COLUMNS = (
     Column("day", "day"),
     Column("chores", "chores", align="right"),

@@ -27,7 +27,7 @@ from farmops.tui.work import Failed, WorkMixin
 
 LATE = re.compile(r"\d+ late|\d+ ?!")
 TODAY = re.compile(r">\d+")
-KEYS = "Left, Right: other months   Home: this one   Y file   Esc back"
+KEYS = "Left, Right: months   Home: this one   Y file   Esc back"
 DAYS_HEADS = ("day", "done", "minutes done", "expected", "minutes expected", "late")
 WHY_WORDS = "Counted from the chores that fall due on each day and their minutes; F2 shows a day's chores one by one."
 

@@ -27,7 +27,7 @@ from farmops.tui.work import Failed, WorkMixin
 
 COLUMNS = (Column("state", ""), Column("words", "", grow=True))
 NOTHING = "Nothing is ready either. Esc, then o: a standing order."
-KEYS = "Space fills   Enter in part   Left, Right: days   Home: today   Y file   Esc back"
+KEYS = "Space fills   Enter part   Left, Right: days   Home: today   Y file   Esc back"
 
 
 Record = tuple[Wanted, date, tuple[str, ...]]
