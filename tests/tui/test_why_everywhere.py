@@ -141,6 +141,13 @@ async def test_w_answers_on_what_lies_over_a_place(
         await until_seen(pilot, words)
 
 
+async def test_the_order_of_the_units_says_which_key_opens_its_numbers(demo_place: str) -> None:
+    async with running(demo_place) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "r")
+        await until_seen(pilot, "Up, Down: scroll   w why   Y file   Esc back")
+
+
 @pytest.mark.parametrize("screen", [ChorePast, LoadAhead, LotTrace, MonthGlance, Picks, Series])
 def test_what_lies_over_a_place_has_the_styles_of_a_screen(screen: type[Screen[object]]) -> None:
     """Without them a word that is selected by a double click could not be drawn."""

@@ -20,7 +20,7 @@ from farmops.tui.screens.goes_out import WRITE_OUT, GoesOutAsFile
 from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
-KEYS = "Up, Down: scroll   Y file   Esc back"
+KEYS = "Up, Down: scroll   w why   Y file   Esc back"
 
 
 class Told(GoesOutAsFile, ModalScreen[None], WorkMixin):
