@@ -10,6 +10,7 @@ from farmops.model.text import cut, filled, plain, width
 from farmops.quantities import Measures, main_area_unit, main_mass_unit, show_money
 from farmops.quantities.numbers import show_decimal
 from farmops.reports.comparing import YIELD, Compared, Comparisons
+from farmops.reports.returns import UnitReturns
 from farmops.reports.shown import per_area_in_farm_units, shown, yield_in_farm_units
 
 LONG, WEEKS_A_YEAR = 104, 52
@@ -38,12 +39,18 @@ def beside_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
     if found.beside is None:
         return
     names = [plain(one.unit) for one in found.beside]
-    wide = max(NUMBERS, min(max(map(width, names)) + GAP, (columns - WORDS) // len(names)))
+    rows = [[_cell(one, name, found.settings.measures) for one in found.beside] for _, name in BESIDE]
+    room = (columns - WORDS) // len(names)
+    longest = max(width(cell) for row in rows for cell in row) + GAP
+    wide = max(longest, min(max(NUMBERS, *(width(name) + GAP for name in names)), room))
     yield " " * WORDS + "".join(filled(cut(name, wide - GAP), wide, right=True) for name in names)
-    for words, name in BESIDE:
-        figures = [one.figures()[name] for one in found.beside]
-        cells = ["-" if one.value is None else shown(one, found.settings.measures) for one in figures]
+    for (words, _), cells in zip(BESIDE, rows, strict=True):
         yield words.ljust(WORDS) + "".join(cell.rjust(wide) for cell in cells)
+
+
+def _cell(unit: UnitReturns, name: str, measures: Measures) -> str:
+    figure = unit.figures()[name]
+    return "-" if figure.value is None else shown(figure, measures)
 
 
 def compare_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
