@@ -14,6 +14,13 @@ FOLDS_FROM = 3
 """Places from which on the same work stands on one line: two are read faster than opened."""
 
 
+def until_words(why: str, ends: str | None) -> str:
+    """Why something holds and what ends it: one sentence, or two where the reason is one already."""
+    if ends and why.endswith("."):
+        return f"{why} Until {ends}."
+    return f"{why}, until {ends}" if ends else why
+
+
 @dataclass(frozen=True, slots=True)
 class RoundLine:
     """One chore of the round. `missed` counts the occurrences that went by besides the one that is due.
@@ -54,9 +61,7 @@ class RoundLine:
     @property
     def reason(self) -> str:
         """Why it is asked for and until when; nothing where its rule alone says so."""
-        if self.ends and self.why and self.why.endswith("."):
-            return f"{self.why} Until {self.ends}."
-        return f"{self.why}, until {self.ends}" if self.ends else self.why or ""
+        return until_words(self.why or "", self.ends)
 
     @property
     def asks(self) -> bool:

@@ -40,6 +40,14 @@ def test_the_details_say_why_below_the_caution(demo_store: Store) -> None:
     assert picking[2].endswith(", until a weighing from it, or clearing")
 
 
+def test_what_holds_is_told_in_whole_sentences(demo_store: Store) -> None:
+    kind = next(one for one in KINDS if one.title == "What holds")
+    cells = [kind.line(one, US).cells for one in kind.read(demo_store, TODAY, None)]
+    slower = next(one for one in cells if one[0] == "filling slower")
+    assert "would explain it. Until a reading as usual again" in str(slower[3])
+    assert str(slower[3]).endswith("was changed.")
+
+
 async def test_a_chore_that_waits_for_a_record_of_use_stands_at_the_end_of_the_round(
     demo_place: str, demo_store: Store
 ) -> None:

@@ -11,7 +11,7 @@ from farmops.quantities import TEMPERATURE, Measures
 from farmops.reports import evidence, lists
 from farmops.reports.evidence import ConditionNow, Held
 from farmops.reports.reasons import next_words
-from farmops.reports.round_lines import where_of
+from farmops.reports.round_lines import until_words, where_of
 from farmops.reports.store import Store
 from farmops.schedule.use_words import amount_words
 from farmops.tui.widgets.listing_lines import Line
@@ -66,5 +66,5 @@ def condition_line(found: tuple[ConditionNow, Held | None], measures: Measures) 
     one, held = found
     if held is None:
         return Line(f"conditions {one.name}", (one.name, "", "", "not now"), look="quiet", data=one)
-    cells = (one.name, held.where, str(held.since), f"{held.why}, until {held.ends}")
+    cells = (one.name, held.where, str(held.since), until_words(held.why, held.ends))
     return Line(f"conditions {one.name} {held}", cells, data=one)
