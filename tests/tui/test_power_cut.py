@@ -169,6 +169,13 @@ async def test_a_step_is_ticked_with_who_and_when_and_taken_back(
     assert (last_journal(warm).name, last_journal(warm).by) == ("tick step", "Tobit")
 
 
+async def test_a_narrow_terminal_tells_all_that_a_step_asks_for(demo_place: str, clock: StandingClock) -> None:
+    async with running(demo_place, size=(60, 20)) as pilot:
+        await power_goes(pilot)
+        await stand_on(pilot, "PLOVER", "Air")
+        await until_seen(pilot, "there is less time", "without a pause. The unit with the least time first.")
+
+
 @pytest.mark.usefixtures("unread")
 async def test_what_is_under_the_cursor_tells_what_it_asks_for(demo_place: str, clock: StandingClock) -> None:
     async with running(demo_place, size=(120, 40)) as pilot:

@@ -11,12 +11,22 @@ from farmops.quantities import US
 from farmops.records.store import Store
 from farmops.reports.returns import Asked, returns
 from farmops.tui.screens.own_span import days_of
-from farmops.tui.screens.returns_below import notes
+from farmops.tui.screens.returns_below import notes, some_bars
+from farmops.tui.widgets.pictures import Stack
 from tests.farmhand import TODAY as FARM_DAY
 from tests.farmhand import a_bed, a_chore, a_crop, a_unit, on, open_farm, pay, plant, price, settle, weigh
 from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
 
 TODAY = date(2026, 10, 14)
+
+
+def test_of_many_units_the_bars_are_of_those_that_cost_most_and_of_many_months_the_last() -> None:
+    bars = [Stack(f"U{at}", (float(at),), "") for at in (5, 3, *range(6, 18))]
+    units, of_units = some_bars(bars, in_time=False)
+    assert [one.name for one in units] == [f"U{at}" for at in range(17, 5, -1)]
+    assert of_units == ", the 12 units that cost most"
+    assert some_bars(bars, in_time=True) == (bars[2:], ", the last 12")
+    assert some_bars(bars[:12], in_time=False) == (bars[:12], "")
 
 
 async def test_two_units_side_by_side_with_a_verdict(demo_place: str) -> None:

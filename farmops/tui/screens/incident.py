@@ -55,7 +55,7 @@ class IncidentScreen(GoesOutAsFile, Screen[str | None], WorkMixin):
         & #minutes { width: auto; text-style: bold; }
         & #least { width: 1fr; height: auto; padding: 1 0 0 2; color: $foreground; text-style: bold; }
         & > #details {
-            height: auto; max-height: 34%; padding: 0 1; border-top: solid $foreground 40%; color: $foreground;
+            height: auto; max-height: 45%; padding: 0 1; border-top: solid $foreground 40%; color: $foreground;
         }
     }
     """

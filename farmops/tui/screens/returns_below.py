@@ -84,8 +84,18 @@ def costs_drawn(found: Found, group: str, unit: str | None, measures: Measures, 
         for name, one in lines_of
         if one.cost.value
     ]
-    drawn = list(stacks(bars[-MOST_BARS:], KINDS, width, signs))
-    return ["What the cost is made up of", *(drawn or [NO_COSTS])]
+    some, which = some_bars(bars, in_time=isinstance(found, tuple))
+    return [f"What the cost is made up of{which}", *(list(stacks(some, KINDS, width, signs)) or [NO_COSTS])]
+
+
+def some_bars(bars: Sequence[Stack], *, in_time: bool) -> tuple[Sequence[Stack], str]:
+    """As many bars as are read at a glance, of months the last, of units those that cost most; and which, in words."""
+    if len(bars) <= MOST_BARS:
+        return bars, ""
+    if in_time:
+        return bars[-MOST_BARS:], f", the last {MOST_BARS}"
+    dearest = sorted(bars, key=lambda one: one.total, reverse=True)
+    return dearest[:MOST_BARS], f", the {MOST_BARS} units that cost most"
 
 
 def weeks_drawn(
