@@ -9,9 +9,12 @@ import pytest
 from farmops.model.errors import NotUnderstood
 from farmops.quantities import US
 from farmops.records.store import Store
+from farmops.reports.comparing import Compared
 from farmops.reports.returns import Asked, returns
+from farmops.reports.spread import Spread, Sure
+from farmops.reports.weeks import Series
 from farmops.tui.screens.own_span import days_of
-from farmops.tui.screens.returns_below import notes, some_bars
+from farmops.tui.screens.returns_below import SOME_COMPARED, notes, some_bars, words_of
 from farmops.tui.widgets.pictures import Stack
 from tests.farmhand import TODAY as FARM_DAY
 from tests.farmhand import a_bed, a_chore, a_crop, a_unit, on, open_farm, pay, plant, price, settle, weigh
@@ -27,6 +30,13 @@ def test_of_many_units_the_bars_are_of_those_that_cost_most_and_of_many_months_t
     assert of_units == ", the 12 units that cost most"
     assert some_bars(bars, in_time=True) == (bars[2:], ", the last 12")
     assert some_bars(bars[:12], in_time=False) == (bars[:12], "")
+
+
+def test_where_not_all_units_are_compared_that_is_said_before_the_verdicts() -> None:
+    weeks = Series("U1", {})
+    verdict = Compared("CHARD", "", "U1", "U2", 0, 0, True, None, (weeks, weeks), ((), ()), "Too few weeks")
+    told = words_of((), Sure({f"U{at}": Spread(f"U{at}", 0, 1) for at in range(41)}, (verdict,)), None, US)
+    assert told == [SOME_COMPARED, "CHARD: not enough records. Too few weeks."]
 
 
 async def test_two_units_side_by_side_with_a_verdict(demo_place: str) -> None:

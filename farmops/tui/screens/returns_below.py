@@ -34,11 +34,11 @@ NO_COSTS = "Nothing to draw: no costs are booked in this span."
 
 
 def words_of(found: Found, sure: Sure, unit: str | None, measures: Measures) -> list[str]:
-    """Verdicts on neighbours, the clear ones first, then what to know beside the numbers."""
+    """Which neighbours are compared where not all are, their verdicts, the clear ones first, then what else to know."""
     own = [one for one in sure.neighbours if unit is None or unit in (one.first, one.second)]
     clear_first = sorted(own, key=lambda one: one.better is None)
     some = [SOME_COMPARED] if len(sure.spreads) > MOST_COMPARED and sure.neighbours else []
-    return [*(sentence(one, measures) for one in clear_first), *some, *notes(found, measures)]
+    return [*some, *(sentence(one, measures) for one in clear_first), *notes(found, measures)]
 
 
 def notes(found: Found, measures: Measures) -> list[str]:
