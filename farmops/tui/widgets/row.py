@@ -87,7 +87,7 @@ class UnitRow(Widget):
         base = self.rich_style
         if first + room < len(self.cards) and y == 0:
             segments.append(Segment(">", base))
-        if y == TALL - 2 and any(card.weeks for card in self.cards):
+        if y == TALL - 2 and any(any(card.weeks) for card in self.cards):
             segments += self._legend(self.size.width - sum(segment.cell_length for segment in segments))
         return Strip(segments).adjust_cell_length(self.size.width, base).apply_style(base)
 
