@@ -47,6 +47,16 @@ async def test_the_lot_of_a_weighing_is_followed_to_its_buyer(demo_place: str) -
         assert not isinstance(pilot.app.screen, LotTrace)
 
 
+async def test_the_footer_names_the_key_that_follows_a_lot_for_weighings_alone(demo_place: str) -> None:
+    async with running(demo_place, size=LARGE) as pilot:
+        await go_to(pilot, "records")
+        await until_seen(pilot, "t trace")
+        await press(pilot, "full_stop")
+        assert "t trace" not in on_screen(pilot.app)
+        await press(pilot, "comma")
+        await until_seen(pilot, "t trace")
+
+
 async def test_on_a_bare_farm_the_keys_that_are_named_lead_to_the_first_unit(sqlite_store: Store) -> None:
     open_farm(sqlite_store)
     async with running(sqlite_store.place) as pilot:

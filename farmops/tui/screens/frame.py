@@ -234,14 +234,17 @@ class Frame(Screen[None], WorkMixin):
             return
         self.query_one(Places).current = name
         self.query_one(PlacesLine).open_place = name
-        self._show_keys()
+        self.show_keys()
         self.query_one(SayLine).hush()
         if self.row is not None:
             self.place.reload()
         self.place.focus_first()
 
-    def _show_keys(self) -> None:
-        self.query_one(KeyFooter).actions = tuple(footer_of(self.open_place, self.app.actions))  # type: ignore[attr-defined]
+    def show_keys(self) -> None:
+        """Name in the footer what can be done in the place as it is now."""
+        actions: tuple[Action, ...] = self.app.actions  # type: ignore[attr-defined]
+        named = footer_of(self.open_place, actions)
+        self.query_one(KeyFooter).actions = tuple(one for one in named if self.place.offers(one))
 
     def watch_standing(self, standing: int) -> None:
         """The place answers for where the person stands."""
@@ -252,7 +255,7 @@ class Frame(Screen[None], WorkMixin):
 
     def on_screen_resume(self) -> None:
         """Back from a form: the keys again, what happened meanwhile, and the cursor in the place."""
-        self._show_keys()
+        self.show_keys()
         self._feel_pulse()
         self.place.focus_first()
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from farmops.model.farm import Farm
     from farmops.reports.row import Card, Row
+    from farmops.tui.actions import Action
     from farmops.tui.screens.frame import Frame
 
 
@@ -62,6 +63,10 @@ class Place(Vertical, WorkMixin):
         screen = self.screen
         assert isinstance(screen, Frame)  # noqa: S101 - places live in the frame alone
         return screen
+
+    def offers(self, action: Action) -> bool:
+        """Whether the footer names an action here, for what the place shows now."""
+        return True
 
     @property
     def row(self) -> Row | None:

@@ -16,7 +16,7 @@ from farmops.model.errors import Refused
 from farmops.model.harvests import Harvest
 from farmops.model.units import Unit
 from farmops.reports.store import Store
-from farmops.tui.actions import bindings
+from farmops.tui.actions import Action, bindings
 from farmops.tui.screens.listed import ListedPlace
 from farmops.tui.screens.record_kinds import KINDS, OTHERS, Kind
 from farmops.tui.widgets.label_lines import LabelYears
@@ -51,9 +51,14 @@ class RecordsPlace(ListedPlace):
         yield Static(id="kinds", markup=False)
         yield Listing()
 
+    def offers(self, action: Action) -> bool:
+        """Lots are followed from weighings alone."""
+        return action.id != "trace" or self.kind.name == "harvests"
+
     def reload(self) -> None:
         """Read the kind that is open."""
         self.query_one("#kinds", Static).update(self._kinds_words())
+        self.frame.show_keys()
         if self.today is not None:
             read = partial(_read, kind=self.kind, today=self.today, unit=self.unit)
             self.work(read, partial(self._show, self.kind))
