@@ -41,8 +41,8 @@ def beside_text(found: Comparisons, columns: int = 80) -> Iterator[str]:
     names = [plain(one.unit) for one in found.beside]
     rows = [[_cell(one, name, found.settings.measures) for one in found.beside] for _, name in BESIDE]
     room = (columns - WORDS) // len(names)
-    longest = max(width(cell) for row in rows for cell in row) + GAP
-    wide = max(longest, min(max(NUMBERS, *(width(name) + GAP for name in names)), room))
+    least = max(width(cell) for row in rows for cell in row) + 1
+    wide = max(least, min(max(NUMBERS, *(width(name) + GAP for name in names)), room))
     yield " " * WORDS + "".join(filled(cut(name, wide - GAP), wide, right=True) for name in names)
     for (words, _), cells in zip(BESIDE, rows, strict=True):
         yield words.ljust(WORDS) + "".join(cell.rjust(wide) for cell in cells)

@@ -38,10 +38,10 @@ def test_two_units_beside_each_other_have_a_gap_between_their_names(land: Land, 
 
 def test_a_name_is_cut_where_both_do_not_fit(land: Land) -> None:
     renamed(land, LONG)
-    head, *rows = beside_text(compare_two(land.store, asked=SPAN, first=LONG[0], second=LONG[1]), 57)
+    head, *rows = beside_text(compare_two(land.store, asked=SPAN, first=LONG[0], second=LONG[1]), 56)
     assert len(head.split()) == 2
     assert all(one.endswith("…") for one in head.split())
-    assert all(width(line) <= 57 for line in (head, *rows))
+    assert all(width(line) <= 56 for line in (head, *rows))
 
 
 def test_an_order_too_long_for_a_table_is_told_line_by_line(land: Land) -> None:

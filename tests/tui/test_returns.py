@@ -18,7 +18,7 @@ from farmops.tui.screens.returns_below import SOME_COMPARED, notes, some_bars, w
 from farmops.tui.widgets.pictures import Stack
 from tests.farmhand import TODAY as FARM_DAY
 from tests.farmhand import a_bed, a_chore, a_crop, a_unit, on, open_farm, pay, plant, price, settle, weigh
-from tests.tui.demo import LARGE, go_to, on_screen, press, running, until_seen
+from tests.tui.demo import LARGE, go_to, on_screen, press, running, seen, until_seen
 
 TODAY = date(2026, 10, 14)
 
@@ -37,6 +37,14 @@ def test_where_not_all_units_are_compared_that_is_said_before_the_verdicts() -> 
     verdict = Compared("CHARD", "", "U1", "U2", 0, 0, True, None, (weeks, weeks), ((), ()), "Too few weeks")
     told = words_of((), Sure({f"U{at}": Spread(f"U{at}", 0, 1) for at in range(41)}, (verdict,)), None, US)
     assert told == [SOME_COMPARED, "CHARD: not enough records. Too few weeks."]
+
+
+async def test_two_units_stand_side_by_side_on_a_narrow_terminal(demo_place: str) -> None:
+    async with running(demo_place, size=(60, 20)) as pilot:
+        await go_to(pilot, "returns")
+        await press(pilot, "c", "1")
+        await until_seen(pilot, "WREN against ROOK", "value per area")
+        assert [line.split()[0] for line in seen(pilot.app) if line.count("per sq ft") == 2] == ["yield", "value"]
 
 
 async def test_two_units_side_by_side_with_a_verdict(demo_place: str) -> None:

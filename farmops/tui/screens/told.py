@@ -21,6 +21,8 @@ from farmops.tui.widgets.listing_tables import GoesOut
 from farmops.tui.work import Failed, WorkMixin
 
 KEYS = "Up, Down: scroll   w why   Y file   Esc back"
+BESIDE = 4
+"""Columns of the blank on either side and of the scroll bar."""
 
 
 class Told(GoesOutAsFile, ModalScreen[None], WorkMixin):
@@ -75,7 +77,7 @@ class Told(GoesOutAsFile, ModalScreen[None], WorkMixin):
 
     def _draw(self) -> None:
         if self.found is not None:
-            text = "\n".join(plain(line) for line in self.lines(self.found, self.size.width - 3))
+            text = "\n".join(plain(line) for line in self.lines(self.found, self.size.width - BESIDE))
             self.query_one("#told", Static).update(Content(text))
 
     def what_goes_out(self) -> GoesOut | None:
