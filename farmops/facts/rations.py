@@ -81,18 +81,19 @@ def _handled(reader: Reader, on: date) -> list[dict[str, int | None]]:
 def _units(reader: Reader, wanted: Iterable[int], on: date) -> dict[int, Unit]:
     read: dict[int, list[Reading]] = defaultdict(list)
     for one in reading_facts.latest(reader, on):
-        if (on - one.day).days <= READ_DAYS:
-            read[one.unit_id].append(one)
+        read[one.unit_id].append(one)
     beds: dict[int, list[dict[str, int]]] = defaultdict(list)
     for row in reader.rows(BEDS, on_day=on):
         beds[row["unit_id"]].append(row)
     limits, handled = limits_on(reader, on), {row["unit_id"] for row in _handled(reader, on)}
-    return {id: _unit(beds[id], read[id], limits.get(id, ()), handled=id in handled) for id in wanted}
+    return {
+        id: Unit(*_takes(beds[id]), _warmth(read[id], on), _out(read[id], limits.get(id, ())), id in handled)
+        for id in wanted
+    }
 
 
-def _unit(
-    beds: Sequence[Mapping[str, int]], read: Sequence[Reading], limits: Sequence[Limit], *, handled: bool
-) -> Unit:
+def _takes(beds: Sequence[Mapping[str, int]]) -> tuple[float | None, float | None]:
+    """What the beds of a unit and its filter take [g a day]."""
     areas: dict[bool, float] = defaultdict(float)
     media_l = 0.0
     for bed in beds:
@@ -100,17 +101,24 @@ def _unit(
         areas[kind is BedKind.RAFT] += area
         if kind is BedKind.MEDIA and bed["depth_um"]:
             media_l += bed["area_mm2"] * bed["depth_um"] / UM_PER_MM / MM3_PER_L
-    warmth = next((one for one in read if one.measure is Measure.TEMPERATURE), None)
     takes = beds_take_g(raft_m2=areas[True], other_m2=areas[False]) if beds else None
-    return Unit(takes, filter_takes_g(media_l) if media_l else None, warmth, _out(read, limits), handled)
+    return takes, filter_takes_g(media_l) if media_l else None
+
+
+def _warmth(read: Sequence[Reading], on: date) -> Reading | None:
+    fresh = (one for one in read if (on - one.day).days <= READ_DAYS)
+    return next((one for one in fresh if one.measure is Measure.TEMPERATURE), None)
 
 
 def _out(read: Sequence[Reading], limits: Sequence[Limit]) -> Measure | None:
-    """What is harmful or worse for the fish as it was read last; the temperature has its own cap."""
+    """What stops the feed until it is read again; the temperature has its own cap.
+
+    It is harmful or worse for the fish as it was read last, or what to do first about it is not to feed.
+    """
     beside = Beside(read)
     for one in read:
         verdict = None if one.measure in TEMPERATURES else verdict_of(one, beside, limits)
-        if verdict is not None and any(_harms_fish(limit) for limit in verdict.passed):
+        if verdict is not None and any(_harms_fish(limit) or limit.stops_feed for limit in verdict.passed):
             return one.measure
     return None
 
@@ -120,7 +128,13 @@ def _harms_fish(limit: Limit) -> bool:
 
 
 def _alone(lot: LiveLot, unit: Unit, handled: bool) -> LotRation:
-    """The ration of a lot by itself: table, temperature, water, handling."""
+    """The ration of a lot by itself; in water that stops the feed it is nothing, whatever else is not known."""
+    found = _by_table(lot, unit, handled)
+    return _held(replace(found, missing=None), [(Cap.READING, 0.0)]) if unit.out and found.missing else found
+
+
+def _by_table(lot: LiveLot, unit: Unit, handled: bool) -> LotRation:
+    """The ration of a lot: table, temperature, water, handling."""
     start = LotRation(lot.lot_id, lot.code, lot.unit_id, None, out=unit.out)
     facts = species(lot.library_key or lot.species)
     temperatures = feeding_temperatures(facts)

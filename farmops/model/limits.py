@@ -50,6 +50,11 @@ class Limit:
     form: Form | None = None
     toxic: bool = False
 
+    @property
+    def stops_feed(self) -> bool:
+        """Whether what to do first beyond it says not to feed."""
+        return "no feed" in self.first
+
 
 @dataclass(frozen=True, slots=True)
 class Verdict:

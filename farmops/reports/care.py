@@ -13,6 +13,7 @@ from farmops.facts import farm as farm_facts
 from farmops.facts import incidents as incident_facts
 from farmops.facts import readings as reading_facts
 from farmops.facts.live_fish import live_on
+from farmops.facts.rations import rations
 from farmops.facts.reading import Reader, Store
 from farmops.library.care_rules import RuleKind, rules_of
 from farmops.model.absences import Absence
@@ -214,10 +215,11 @@ def _unit_care(reader: Reader, farm: Farm) -> Iterator[UnitCare]:
     today = farm.today()
     lots = live_on(reader, today)
     warmth = {one.unit_id: one for one in reading_facts.latest(reader, today, Measure.TEMPERATURE)}
+    out = {one.unit_id: one.out for one in rations(reader, today)}
     for one in incident_facts.units_at_stake(reader, today):
         own = [lot for lot in lots if lot.unit_id == one.unit.id]
         fish = ", ".join(f"{lot.number} {lot.species}" for lot in own)
-        feed = feed_of(own, warmth.get(one.unit.id), farm.measures, today) if own else None
+        feed = feed_of(own, warmth.get(one.unit.id), out.get(one.unit.id), farm.measures, today) if own else None
         yield UnitCare(one.unit, fish, feed)
 
 

@@ -10,8 +10,9 @@ from farmops.facts.rations import feeding_temperatures
 from farmops.library import SpeciesFacts, species
 from farmops.model.errors import OutOfRange
 from farmops.model.frozen import dataclass
-from farmops.model.readings import Reading
+from farmops.model.readings import Measure, Reading
 from farmops.quantities import TEMPERATURE, Measures
+from farmops.reports.rations import water_words
 from farmops.science.rations import (
     GROW_OUT_TABLE,
     TILAPIA_TABLE,
@@ -41,10 +42,17 @@ class Feed:
     remarks: tuple[str, ...] = ()
 
 
-def feed_of(lots: Sequence[LiveLot], warmth: Reading | None, measures: Measures, today: date) -> Feed:
-    """What goes into the bag of a unit: rather too little, for the lots that are known, at the last temperature."""
+def feed_of(
+    lots: Sequence[LiveLot], warmth: Reading | None, out: Measure | None, measures: Measures, today: date
+) -> Feed:
+    """What goes into the bag of a unit: rather too little, for the lots that are known, at the last temperature.
+
+    Nothing where `out` stops the feed.
+    """
     stops = [feeding_temperatures(_facts(lot)) for lot in lots]
     stop = _stop_words(stops, measures)
+    if out is not None:
+        return Feed(0, 1, f"no feed, {water_words(out)}", stop, (f"read {out} again before filling bags",))
     unknown = [lot.species for lot, one in zip(lots, stops, strict=True) if one is None]
     missing = [f"how warm {name} want it to eat is not in the tables" for name in dict.fromkeys(unknown)]
     if warmth is None:

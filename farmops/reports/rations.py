@@ -14,6 +14,7 @@ from farmops.model.farm import Farm
 from farmops.model.fish import Ate
 from farmops.model.frozen import dataclass
 from farmops.model.rations import Cap, Fed, LotRation
+from farmops.model.readings import Measure
 from farmops.model.values import Measured
 from farmops.quantities import MASS, TEMPERATURE, Measures
 from farmops.reports.round import FEED
@@ -80,9 +81,9 @@ def mass_words(grams: float, measures: Measures) -> str:
 
 def ration_words(one: LotRation, measures: Measures) -> str:
     """`PERCH-24: up to 38 g at 15 °C`, with what holds it there; or why there is none."""
-    if one.grams is None or one.temperature_c is None:
+    if one.grams is None:
         return f"{one.code}: no ration, {one.missing}"
-    if not one.grams:
+    if not one.grams or one.temperature_c is None:
         return f"{one.code}: no feed, {_none_words(one, measures)}"
     held = HELD.get(one.cap) if one.cap else None
     fed = f"{mass_words(one.fed_g, measures)} fed already" if one.fed_g else None
@@ -91,9 +92,14 @@ def ration_words(one: LotRation, measures: Measures) -> str:
     return f"{one.code}: up to {mass_words(one.grams, measures)} at {at}" + (f", {told}" if told else "")
 
 
+def water_words(out: Measure) -> str:
+    """Why fish get nothing in water that stops the feed, and where to look what to do."""
+    return f"{out} is out of its limits; see water"
+
+
 def _none_words(one: LotRation, measures: Measures) -> str:
-    if one.cap is Cap.READING:
-        return f"{one.out} is out of its limits"
+    if one.cap is Cap.READING and one.out is not None:
+        return water_words(one.out)
     if one.cap is Cap.HANDLING:
         return "they are weighed tomorrow"
     at = TEMPERATURE.show(one.temperature_c or 0.0, measures)

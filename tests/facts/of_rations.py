@@ -60,7 +60,7 @@ class Rations:
         tomorrow = [row for row in self.rows[ChoreRow] if row.next_due == self.day + timedelta(days=1)]
         handled = any((row.unit_id, row.template_key) == (one.unit_id, "fish-sample") for row in tomorrow)
         return (
-            self._warmth(one.unit_id)
+            (self._warmth(one.unit_id) or one.out is not None)
             and one.grams == math.floor(min(caps.values()))
             and (Cap.BEDS in caps) is bool(beds)
             and caps.get(Cap.BEDS, 0) <= most * 1.000001

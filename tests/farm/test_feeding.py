@@ -26,6 +26,8 @@ from farmops.model.supplies import NewSupply, NewSupplyLot
 from farmops.model.units import Unit
 from farmops.records.store import Store
 from farmops.reports import lists
+from farmops.reports.rations import ration_words, rations_on
+from farmops.reports.round import round_of
 from tests.farmhand import (
     ADA,
     TODAY,
@@ -62,6 +64,15 @@ def ration(store: Store, day: date = TODAY) -> LotRation:
     with store.reading() as reader:
         (found,) = rations(reader, day)
     return found
+
+
+def rations_told(store: Store) -> list[str]:
+    """The rations of today in words, and why each feeding chore of the round is as it is."""
+    found = rations_on(store, TODAY)
+    words = [ration_words(one, found.farm.measures) for one in found.lots]
+    fed_today = [line.why for line in round_of(store, TODAY).lines if line.chore.template_key == "feed"]
+    assert fed_today == words
+    return words
 
 
 def feeding_chore(store: Store) -> Chore:
@@ -113,6 +124,25 @@ def test_a_reading_out_of_its_limits_stops_the_feed(farm_store: Store, wren: Uni
     assert (found.grams, found.cap, found.out) == (0, Cap.READING, Measure.OXYGEN)
     read(farm_store, wren, TODAY, oxygen="8", minute=1200)
     assert ration(farm_store).grams == 80
+
+
+@pytest.mark.parametrize(("measure", "typed"), [("nitrite", "1 ion"), ("ammonia", "0.7 N"), ("oxygen", "4.5")])
+def test_where_the_first_step_is_not_to_feed_there_is_no_ration(
+    farm_store: Store, wren: Unit, trout: FishLot, measure: str, typed: str
+) -> None:
+    read(farm_store, wren, TODAY, temperature="15 C")
+    read(farm_store, wren, TODAY - timedelta(days=30), **{measure: typed})
+    found = ration(farm_store)
+    assert (found.grams, found.cap, found.out) == (0, Cap.READING, Measure(measure))
+    assert f"TROUT-1: no feed, {measure} is out of its limits; see water" in rations_told(farm_store)
+    settle(farm_store, Settling(feeding_chore(farm_store).id, SettledAs.DONE, TODAY), by=ADA)
+    assert fed(farm_store, trout) == []
+
+
+def test_water_that_stops_the_feed_does_so_without_a_temperature(farm_store: Store, wren: Unit, trout: FishLot) -> None:
+    read(farm_store, wren, TODAY, nitrite="1 ion")
+    assert ration(farm_store).grams == 0
+    assert rations_told(farm_store) == ["TROUT-1: no feed, nitrite is out of its limits; see water"]
 
 
 def test_the_day_before_they_are_weighed_they_get_nothing(farm_store: Store, wren: Unit, trout: FishLot) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from farmops.exchange.care_text import feed_words
 from farmops.farm.absences import go_away
 from farmops.farm.chores import pause
 from farmops.farm.contacts import add_contact
@@ -140,6 +141,13 @@ def test_cool_water_makes_smaller_bags_and_cold_water_none(farm_store: Store, wr
     assert sheet.bags == ()
     assert sheet.units[0].feed is not None
     assert sheet.units[0].feed.why == "no feed at 53.6 °F"
+
+
+def test_water_that_stops_the_feed_has_no_bags(farm_store: Store, wren: Unit):
+    read(farm_store, wren, on(10, 14), nitrite="1 ion")
+    sheet = care_sheet(farm_store, FIRST)
+    assert (sheet.bags, sheet.units[0].feed and sheet.units[0].feed.grams) == ((), 0)
+    assert "; no feed, nitrite is out of its limits; see water; no feed at 53.6 °F" in feed_words(sheet.units[0])
 
 
 @pytest.mark.parametrize(("temperature", "grams"), [("22 C", 16), ("14 C", 8)])
