@@ -19,7 +19,7 @@ from farmops.reports.lists import BedLine
 
 MM2_PER_M2 = 1_000_000
 UM_PER_MM = 1_000
-NO_BED = 'No bed yet. First a unit (farmops units add WREN), then its bed: farmops beds add WREN N "24 sq ft"'
+FIRST_A_UNIT = "First a unit (farmops units add WREN), then its bed: "
 
 
 @click.group()
@@ -44,7 +44,7 @@ def list_beds(desk: Desk, unit: str | None, on: str | None, as_json: bool) -> No
     if as_json:
         emit({"on": day, "beds": [_plain_line(one, day) for one in found]})
     elif not found:
-        say(f'No bed in {code} yet. Add one: farmops beds add {code} N "24 sq ft"' if code else NO_BED)
+        say(_none_yet(desk, code))
     else:
         rows = [
             [
@@ -57,6 +57,12 @@ def list_beds(desk: Desk, unit: str | None, on: str | None, as_json: bool) -> No
             for one in found
         ]
         table(["bed", "kind", "area", "depth", "note"], rows, right=[2, 3])
+
+
+def _none_yet(desk: Desk, code: str | None) -> str:
+    unit = code or next((one.unit.code for one in lists.units(desk.store)), None)
+    first = "Add one: " if unit else FIRST_A_UNIT
+    return f'No bed{f" in {code}" if code else ""} yet. {first}farmops beds add {unit or "WREN"} N "24 sq ft"'
 
 
 @beds.command("show")

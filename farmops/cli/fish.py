@@ -22,11 +22,12 @@ from farmops.model.errors import Refused
 from farmops.model.fish import FishLot, FishLotChange, NewFishLot
 from farmops.model.journal import Removal
 from farmops.model.text import plain
+from farmops.model.units import UnitKind
 from farmops.quantities import MASS
 from farmops.reports import lists, names
 
 LAW = "Check state and local fish law and permits before buying or moving fish. Never release them."
-NO_LOT = 'No fish yet. First a unit (farmops units add WREN), then: farmops fish add P1 "yellow perch" WREN 60 "0.5 oz"'
+FIRST_A_UNIT = "First a unit (farmops units add WREN), then: "
 
 
 @click.group()
@@ -60,7 +61,14 @@ def list_lots(desk: Desk, every: bool, on: str | None, as_json: bool) -> None:
     elif found:
         _print(desk, found)
     else:
-        say(f"No fish in the water on {day}. All lots: farmops fish list --all" if known else NO_LOT)
+        say(f"No fish in the water on {day}. All lots: farmops fish list --all" if known else _none_yet(desk))
+
+
+def _none_yet(desk: Desk) -> str:
+    units = (one.unit for one in lists.units(desk.store) if one.unit.kind is not UnitKind.HYDROPONIC)
+    unit = next((one.code for one in units), None)
+    first = "Stock: " if unit else FIRST_A_UNIT
+    return f'No fish yet. {first}farmops fish add P1 "yellow perch" {unit or "WREN"} 60 "0.5 oz"'
 
 
 def _alive(lot: FishLot, day: date) -> bool:

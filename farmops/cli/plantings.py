@@ -21,10 +21,7 @@ __all__ = ["crops", "plantings"]
 
 MM2_PER_M2 = 1_000_000
 SEE_ALL = "farmops plantings list --all"
-NO_PLANTING = (
-    'No planting yet. First a bed (farmops beds add WREN N "24 sq ft"), '
-    "then: farmops plantings add WREN-N CHARD --new-crop"
-)
+FIRST_A_BED = 'First a bed (farmops beds add WREN N "24 sq ft"), then: '
 sown_option = click.option("--sown", "started_by", flag_value=StartedBy.SOWING.value, help="Sown in the bed.")
 transplanted_option = click.option(
     "--transplanted", "started_by", flag_value=StartedBy.TRANSPLANTING.value, help="Set as young plants. [unless sown]"
@@ -59,7 +56,13 @@ def list_plantings(desk: Desk, every: bool, unit: str | None, on: str | None, as
     elif lists.plantings(desk.store):
         say(f"Nothing grows {f'in {code} ' if code else ''}on {day}. All plantings: {SEE_ALL}")
     else:
-        say(NO_PLANTING)
+        say(_none_yet(desk))
+
+
+def _none_yet(desk: Desk) -> str:
+    bed = next((one.bed.code for one in lists.beds(desk.store)), None)
+    first = "Plant: " if bed else FIRST_A_BED
+    return f"No planting yet. {first}farmops plantings add {bed or 'WREN-N'} CHARD --new-crop"
 
 
 def _print(desk: Desk, found: list[Planting]) -> None:

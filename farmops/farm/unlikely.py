@@ -53,9 +53,11 @@ def ask_species(op: Operation, name: str, *, sure: bool) -> None:
     if sure or library.species(name) or name.lower() in {lot.species for lot in fish_facts.lots(op.reader)}:
         return
     near = library.species_near(name)
-    meant = f"Did you mean {' or '.join(near)}? Or is it right?" if near else "Is it right?"
+    known = ", ".join(one.name.lower() for one in library.all_species())
+    meant = f"Did you mean {' or '.join(near)}? Or is" if near else f"There are facts on {known}. Is"
     raise Unlikely(
-        f"Not booked yet: no packaged facts go with {plain(name)}, so no ration and no limits of its own. {meant}"
+        f"Not booked yet: no packaged facts go with {plain(name)}, so no ration and no limits of its own. "
+        f"{meant} it right?"
     )
 
 

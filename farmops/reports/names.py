@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NoReturn, Protocol, TypeVar
 
+from farmops import library
 from farmops.facts import beds as bed_facts
 from farmops.facts import chores as chore_facts
 from farmops.facts import farm as farm_facts
@@ -71,9 +72,9 @@ def crop(store: Store, text: str) -> Crop:
 
 
 def crop_to_plant(store: Store, bed: Bed, text: str) -> Crop:
-    """The crop of that name; a miss says how the farm begins to grow it with its first planting."""
+    """The crop of that name; a miss says how the farm begins to grow it, or one with packaged facts that was meant."""
     with store.reading() as reader:
-        return _crop(reader, text, f"{_planting_of(bed, text)} --new-crop")
+        return _crop_of_bed(reader, bed, text)
 
 
 def lot(store: Store, text: str) -> FishLot:
@@ -153,7 +154,7 @@ def _lot_in(reader: Reader, where: str, what: str) -> FishLot | None:
 
 def _planting(reader: Reader, where: str, what: str, on: date) -> Planting:
     bed = _bed(reader, where)
-    crop = _crop(reader, what, f"{_planting_of(bed, what)} --new-crop")
+    crop = _crop_of_bed(reader, bed, what)
     known = planting_facts.of_crop_in_bed(reader, bed.id, crop.id)
     growing = [one for one in known if one.started_day <= on and (one.cleared_day is None or on <= one.cleared_day)]
     if growing:
@@ -190,9 +191,18 @@ def _bed(reader: Reader, text: str) -> Bed:
     return found[0] if found else _miss("bed", text, (one.code for one in beds), "farmops beds add")
 
 
-def _crop(reader: Reader, text: str, add: str = "farmops crops add") -> Crop:
+def _crop_of_bed(reader: Reader, bed: Bed, text: str) -> Crop:
+    grown = [one.name for one in planting_facts.crops(reader)]
+    packaged = [] if library.crop(text) else [one.name for one in library.crops() if one.name not in grown]
+    known = [*grown, *packaged]
+    meant = next((name for name in near_names(text, known) if name in packaged), text)
     found = planting_facts.crop_called(reader, text)
-    return found or _miss("crop", text, (one.name for one in planting_facts.crops(reader)), add)
+    return found or _miss("crop", text, known, f"{_planting_of(bed, meant)} --new-crop")
+
+
+def _crop(reader: Reader, text: str) -> Crop:
+    found = planting_facts.crop_called(reader, text)
+    return found or _miss("crop", text, (one.name for one in planting_facts.crops(reader)), "farmops crops add")
 
 
 def _miss(kind: str, text: str, known: Iterable[str], add: str) -> NoReturn:

@@ -46,6 +46,20 @@ def test_a_species_that_the_table_lacks_still_brings_the_law_to_mind(farm: Hand)
     )
 
 
+def test_a_species_that_is_near_none_is_answered_with_those_that_have_facts(farm: Hand) -> None:
+    said = farm.refused("fish", "add", "B1", "bluegill", "SWIFT", "5", "10 g")
+    assert "There are facts on barramundi, channel catfish," in said
+    assert "yellow perch. Is it right?" in said
+
+
+def test_an_empty_list_names_a_unit_that_is_there(bare: Hand) -> None:
+    assert "First a unit (farmops units add WREN)" in bare("fish", "list").err
+    bare("units", "add", "SALAD", "--kind", "hydroponic")
+    bare("units", "add", "FIG")
+    said = bare("fish", "list").err
+    assert said == 'No fish yet. Stock: farmops fish add P1 "yellow perch" FIG 60 "0.5 oz"\n'
+
+
 def test_json_in_canonical_units(farm: Hand) -> None:
     assert farm("fish", "list", "--json").data == {"schema": 1, "on": "2026-10-14", "lots": [PERCH]}
     said = farm(

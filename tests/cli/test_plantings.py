@@ -197,6 +197,21 @@ def test_a_crop_that_is_not_grown_yet_is_refused_with_the_command_that_plants_it
     farm.refused("crops", "show", "BASIL")
 
 
+def test_an_empty_list_names_the_bed_that_is_there(bare: Hand) -> None:
+    bare("units", "add", "FIG")
+    assert 'No bed yet. Add one: farmops beds add FIG N "24 sq ft"' in bare("beds", "list").err
+    bare("beds", "add", "FIG", "E", "24 sq ft")
+    assert bare("plantings", "list").err == "No planting yet. Plant: farmops plantings add FIG-E CHARD --new-crop\n"
+
+
+def test_a_crop_with_packaged_facts_is_known_before_it_is_grown(farm: Hand) -> None:
+    said = farm.refused("plantings", "add", "WREN-S", "PARSLY")
+    assert "Did you mean PARSLEY? Add one with: farmops plantings add WREN-S PARSLEY --new-crop" in said
+    said = farm.refused("plantings", "add", "WREN-S", "spinach")
+    assert "There is no crop spinach. Known: " in said
+    assert "BASIL" in said
+
+
 def test_a_new_crop_of_two_words_is_told_as_a_shell_takes_it(farm: Hand) -> None:
     said = farm.refused("harvest", "WREN-S", "red orach", "1 6")
     assert "farmops plantings add WREN-S 'red orach' --new-crop" in said
