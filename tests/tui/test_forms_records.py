@@ -293,6 +293,7 @@ async def test_a_double_is_asked_about_once_and_what_was_typed_stays(stage_store
         assert "Enter books it all the same." in said
         assert stage.form.box("payee").text == "The mill"
         await pilot.press("enter")
+        await pilot.pause()
         await settle_down(pilot)
         assert stage.said[-1].endswith("booked.")
     found = [one for one in lists.costs(stage_store, date.min, date.max) if one.day == feed.day]
@@ -376,21 +377,34 @@ async def test_a_tare_is_weighed_together_with_the_scale(stage_store: Store):
 
 
 @pytest.mark.parametrize(
-    ("kind", "values", "words", "booked"),
+    ("kind", "values", "words", "doubted", "booked"),
     [
-        ("beds", {"unit": "WREN", "name": "E", "depth": "12"}, "a bed 12 ft deep, is that right?", "12 ft deep"),
-        ("units", {"code": "BIG", "tank": "175000"}, "a tank of 175000 gal, is that right?", "BIG joins"),
-        ("plantings", {"bed": "WREN-N", "crop": "CHARD", "area": "9000"}, "The whole bed WREN-N has", "CHARD in"),
+        (
+            "beds",
+            {"unit": "WREN", "name": "E", "depth": "12"},
+            "a bed 12 ft deep, is that right?",
+            "depth",
+            "12 ft deep",
+        ),
+        ("units", {"code": "BIG", "tank": "175000"}, "a tank of 175000 gal, is that right?", "tank", "BIG joins"),
+        (
+            "plantings",
+            {"bed": "WREN-N", "crop": "CHARD", "area": "9000"},
+            "The whole bed WREN-N has",
+            "area",
+            "CHARD in",
+        ),
         (
             "fish",
             {"code": "Z1", "species": "perch", "unit": "WREN", "number": "9", "mean": "1 oz"},
             "Did you mean yellow perch?",
+            "species",
             "What it bears is set in Water",
         ),
     ],
 )
 async def test_what_hardly_can_be_is_asked_about_once(
-    stage_store: Store, kind: str, values: dict[str, str], words: str, booked: str
+    stage_store: Store, kind: str, values: dict[str, str], words: str, doubted: str, booked: str
 ):
     before = last_entry(stage_store)
     stage = Stage(stage_store, new_form(kind, load_context(stage_store)))
@@ -399,10 +413,39 @@ async def test_what_hardly_can_be_is_asked_about_once(
             stage.form.box(name).text = text
         stage.form.action_book()
         await settle_down(pilot)
+        form, box = stage.form, stage.form.box(doubted)
         assert words in " ".join(" ".join(screen_text(stage)).split())
+        assert words in box.error
+        assert stage.focused is box.input
         assert last_entry(stage_store) == before
-        form = stage.form
-        form.action_book()
+        await pilot.press("enter")
+        await pilot.pause()
         await settle_down(pilot)
     assert booked in (form.said or "")
     assert last_entry(stage_store) != before
+
+
+async def test_what_is_typed_after_the_question_takes_the_place_of_what_was_doubted(stage_store: Store):
+    stage = Stage(stage_store, new_form("beds", load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await fill(pilot, unit="WREN", name="E", depth="12")
+        await book(pilot)
+        assert "a bed 12 ft deep" in stage.form.box("depth").error
+        await pilot.press(*"12", "space", *"in")
+        assert not any("all the same" in line for line in screen_text(stage))
+        form = stage.form
+        await pilot.press("f2")
+        await settle_down(pilot)
+    assert "1 ft deep" in (form.said or "")
+
+
+async def test_a_form_in_which_nothing_was_changed_books_nothing(stage_store: Store):
+    before = last_entry(stage_store)
+    bed = lists.beds(stage_store)[0]
+    stage = Stage(stage_store, edit_form("beds", bed, load_context(stage_store)))
+    async with stage.run_test(size=WIDE) as pilot:
+        await pilot.pause()
+        await pilot.press("f2")
+        await settle_down(pilot)
+        assert stage.said == ["Nothing changed."]
+    assert last_entry(stage_store) == before

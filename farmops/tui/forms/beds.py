@@ -16,6 +16,7 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 NAME_TAKEN = ("already a bed",)
 DEPTHS = "12 in or 30 cm"
+DOUBTED_DEPTH = ("deep, is that right",)
 
 
 def new(context: Context) -> FormSpec:
@@ -29,7 +30,7 @@ def _new(context: Context, title: str, unit: str | None = None, **values: str) -
         making.code("name", "Name", what="name of a bed", blamed=NAME_TAKEN, hint="short, such as N"),
         Field("area", "Planted area", Kind.AREA, values.get("area", ""), keep=True),
         Field("kind", "Filled with", Kind.CHOICE, values.get("kind", "media"), making.words_of(BedKind), keep=True),
-        Field("depth", "Depth", Kind.LENGTH, values.get("depth", ""), hint=DEPTHS, keep=True),
+        Field("depth", "Depth", Kind.LENGTH, values.get("depth", ""), hint=DEPTHS, keep=True, blamed=DOUBTED_DEPTH),
         making.day("from_day", "From", keep=True),
         making.note(),
     )
@@ -66,7 +67,7 @@ def edit(record: Bed | BedLine, context: Context) -> FormSpec:
     fields = (
         making.code("name", "Name", one.name, what="name of a bed", blamed=NAME_TAKEN),
         Field("kind", "Filled with", Kind.CHOICE, one.kind.value, making.words_of(BedKind)),
-        Field("depth", "Depth", Kind.LENGTH, depth, hint=DEPTHS),
+        Field("depth", "Depth", Kind.LENGTH, depth, hint=DEPTHS, blamed=DOUBTED_DEPTH),
         making.note(one.note),
     )
 
@@ -87,7 +88,7 @@ def size(record: Bed | BedLine | Planting | None, context: Context) -> FormSpec:
     first = one.code if one else here[0] if len(here) == 1 else ""
     fields = (
         making.bed(context, first),
-        Field("area", "Planted area", Kind.AREA, required=True),
+        Field("area", "Planted area", Kind.AREA, required=True, blamed=("which would have",)),
         making.day("from_day", "From"),
     )
 

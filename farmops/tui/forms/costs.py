@@ -30,7 +30,7 @@ def _fields(context: Context, values: dict[str, str], *, amount_last: bool = Fal
     what = making.unique(cost.what for cost in reversed(context.costs))
     payees = making.unique(cost.payee for cost in reversed(context.costs))
     categories = making.words_of(Category)
-    amount = Field("amount", "Amount", Kind.MONEY, values.get("amount", ""), required=True)
+    amount = Field("amount", "Amount", Kind.MONEY, values.get("amount", ""), required=True, blamed=("paid twice",))
     others = (
         Field("what", "What for", Kind.NAME, values.get("what", ""), what, required=True),
         Field(

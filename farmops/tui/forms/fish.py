@@ -17,6 +17,7 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 LAW = "Check state and local fish law and permits before buying or moving fish. Never release them."
 NO_FACTS = " No packaged facts: no ration, no limits of its own. What it bears is set in Water, own limits."
 CODE_TAKEN = ("already a fish lot",)
+UNKNOWN = ("no packaged facts go with",)
 NUMBER = ("number of fish", "fish would have gone from")
 STOCKED = ("before stocking", "there are weighings from")
 RETIRED = ("is retired",)
@@ -36,7 +37,7 @@ def _new(context: Context, title: str, unit: str | None, species: str) -> FormSp
     known = _species(context)
     fields = (
         making.code("code", "Lot", what="code of a fish lot", blamed=CODE_TAKEN, hint="short, such as PERCH-26"),
-        Field("species", "Species", Kind.NAME, species, known, required=True),
+        Field("species", "Species", Kind.NAME, species, known, required=True, blamed=UNKNOWN),
         making.unit(context, unit, blamed=RETIRED),
         Field("number", "Number", Kind.COUNT, required=True, blamed=NUMBER),
         Field("mean", "One weighs", Kind.MASS, required=True),
@@ -93,7 +94,7 @@ def edit(record: FishLot, context: Context) -> FormSpec:
 
     fields = (
         making.code("code", "Lot", record.code, what="code of a fish lot", blamed=CODE_TAKEN),
-        Field("species", "Species", Kind.NAME, record.species, known, required=True, read=same_species),
+        Field("species", "Species", Kind.NAME, record.species, known, required=True, read=same_species, blamed=UNKNOWN),
         Field("number", "Number", Kind.COUNT, str(record.number), required=True, blamed=NUMBER),
         Field("mean", "One weighed", Kind.MASS, mean, required=True),
         making.day("stocked_day", "Stocked", record.stocked_day, blamed=STOCKED),

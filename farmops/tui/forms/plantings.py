@@ -20,6 +20,7 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 STARTED = ("before it started", "before 20", "before 19")
 CLEARED = ("it would be cleared", "after 20", "after 19")
 WHOLE_BED = "the whole bed"
+DOUBTED_AREA = ("The whole bed", "would stand in")
 
 
 def new(context: Context) -> FormSpec:
@@ -114,7 +115,7 @@ def _rest(context: Context, values: dict[str, str]) -> tuple[Field, ...]:
         Field("variety", "Variety", Kind.NAME, values.get("variety", ""), varieties),
         Field("started_by", "By", Kind.CHOICE, by, making.words_of(StartedBy), keep=True),
         Field("plants", "Plants", Kind.COUNT, values.get("plants", ""), blamed=("number of plants",)),
-        Field("area", "Area", Kind.AREA, values.get("area", ""), hint=WHOLE_BED),
+        Field("area", "Area", Kind.AREA, values.get("area", ""), hint=WHOLE_BED, blamed=DOUBTED_AREA),
     )
 
 

@@ -98,7 +98,7 @@ def edit(record: Treatment, context: Context) -> FormSpec:
 def _label_fields(past: Treatment | None) -> tuple[Field, ...]:
     """What was used and what its label says."""
     return (
-        Field("product", "Product", Kind.TEXT, past.product if past else "", required=True),
+        Field("product", "Product", Kind.TEXT, past.product if past else "", required=True, blamed=("Fish live in",)),
         Field("amount_typed", "Amount", Kind.TEXT, past.amount_typed if past else "", required=True, hint="1 L, 2 g"),
         _count(
             "reentry_hours",

@@ -22,6 +22,7 @@ NEXT_STATE = {
     UnitState.RESTING: UnitState.CYCLING,
 }
 CODE_TAKEN = ("already a unit", "holds a dash")
+DOUBTED_TANK = ("a tank of",)
 
 
 def new(context: Context) -> FormSpec:
@@ -31,7 +32,7 @@ def new(context: Context) -> FormSpec:
         Field("kind", "Kind", Kind.CHOICE, UnitKind.COUPLED.value, making.words_of(UnitKind), keep=True),
         Field("state", "State", Kind.CHOICE, UnitState.BUILDING.value, making.words_of(UnitState)),
         making.day("from_day", "In it since"),
-        Field("tank", "Tank", Kind.VOLUME, keep=True),
+        Field("tank", "Tank", Kind.VOLUME, keep=True, blamed=DOUBTED_TANK),
         Field("position", "Place in row", Kind.COUNT, hint="its end, unless you say so"),
         Field("chores", "Give chores", Kind.YES, "yes"),
         _cure_time(),
@@ -95,7 +96,7 @@ def edit(record: Unit | UnitLine, context: Context) -> FormSpec:
         making.code("code", "Code", one.code, what="code of a unit", blamed=CODE_TAKEN),
         Field("kind", "Kind", Kind.CHOICE, one.kind.value, making.words_of(UnitKind)),
         Field("position", "Place in row", Kind.COUNT, str(one.position), required=True),
-        Field("tank", "Tank", Kind.VOLUME, tank),
+        Field("tank", "Tank", Kind.VOLUME, tank, blamed=DOUBTED_TANK),
         *_shut_off(one.breaker, one.valve),
         making.note(one.note),
     )

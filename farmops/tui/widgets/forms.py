@@ -38,6 +38,8 @@ SAVING = "Saving …"
 STILL_SAVING = "Still saving …"
 WAITS = f"{SAVING} Another program is writing; this waits for its turn."
 PATIENCE_SECONDS = 2
+ASKED = "Not booked yet: look at what is marked. F2 books it all the same."
+NOTHING_CHANGED = "Nothing changed."
 HOW_TO_LEAVE = "Esc leaves, and what you typed is kept. q in a place ends."
 KEYS_OF_FORMS = (
     "Enter      the next field; from the last one, book",
@@ -181,6 +183,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         """Keep the draft, and let the fields that follow this one answer again."""
         message.stop()
         self._keep_draft()
+        if self.asked is not None:
+            self.asked = None
+            self._say("")
         for box in self.boxes:
             if message.box.field.name in box.field.follows:
                 box.follow()
@@ -213,8 +218,7 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self.call_after_refresh(self._fit)
 
     def _keep_draft(self, operation: str = "") -> None:
-        texts = {box.field.name: box.text for box in self.boxes}
-        typed = {name: text for name, text in texts.items() if not same_text(text, self.begun_with[name])}
+        typed = {name: text for name, text in self._texts().items() if not same_text(text, self.begun_with[name])}
         kept = operation or self.drafts.get(self.spec.title, {}).get(OPERATION, "")
         if typed:
             self.drafts[self.spec.title] = {**typed, **({OPERATION: kept} if kept else {})}
@@ -226,6 +230,19 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         box = next((box for box in self.boxes if box.has_focus_within), None)
         if box is None:
             raise SkipAction
+        if box.error and self.asked is not None:
+            box.input.call_later(self._answer, box)
+        else:
+            self._go_on(box)
+
+    def _answer(self, box: FieldBox) -> None:
+        """Enter where a question stands books all the same, unless something else was typed there."""
+        if box.error and self.asked == self._texts():
+            self.action_book()
+        else:
+            self._go_on(box)
+
+    def _go_on(self, box: FieldBox) -> None:
         box.enter(lambda box: self.on_field_box_entered(FieldBox.Entered(box)))
         following = self.following(box)
         if following is not None:
@@ -264,13 +281,17 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
             self._say("Not booked yet: the marked fields want another look.", refused=True)
             wrong[0].focus_input()
             return
+        values = self._values()
+        if self.spec.edits and all(value is KEEP for value in values.values()):
+            self.dismiss(NOTHING_CHANGED)
+            return
         self.saving = True
         self.query_one("#book", Button).disabled = True
         self._say(SAVING)
         self.set_timer(PATIENCE_SECONDS, self._still_saving)
-        self.booked = {box.field.name: box.text for box in self.boxes}
+        self.booked = self._texts()
         hand = Hand(self.app.by, sure=self.asked == self.booked, watch=self._watch)  # type: ignore[attr-defined]
-        work = partial(self._save, values=self._values(), hand=hand, operation=self.operation)
+        work = partial(self._save, values=values, hand=hand, operation=self.operation)
         self.work(work, self._saved, group="write", otherwise=self._refused)
         if self.spec.again:
             self._first_of_the_next().select()
@@ -307,6 +328,9 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
     def _save(self, store: Store, *, values: dict[str, Any], hand: Hand, operation: str) -> str:
         return self.spec.save(store, values, hand, operation)
 
+    def _texts(self) -> dict[str, str]:
+        return {box.field.name: box.text for box in self.boxes}
+
     def _values(self) -> dict[str, Any]:
         return {
             box.field.name: KEEP if self.spec.edits and same_text(box.text, box.field.value) else box.value
@@ -340,9 +364,7 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
         self._rest()
         box = self._blamed(str(error))
         if isinstance(error, Unlikely):
-            self.asked = self.booked
-            self._say(f"{error} Enter books it all the same.", refused=True)
-            self.query_one("#book", Button).focus()
+            self._ask(box or self._first_typed_in(), str(error))
         elif isinstance(error, StoreUnavailable):
             self._keep_draft(self.operation)
             self._say(f"{error} What you typed is kept: Enter tries again.", refused=True)
@@ -353,6 +375,17 @@ class FormScreen(ModalScreen[str | None], WorkMixin):
             box.focus_input()
         else:
             self._say(str(error), refused=True)
+
+    def _ask(self, box: FieldBox, question: str) -> None:
+        """Ask at the field, its text marked: the next key begins another, Enter books it as it is."""
+        self.asked = self.booked
+        self.setting.sure[box.field.name] = box.text
+        self._say(ASKED, refused=True)
+        box.refuse(f"{question} Enter books it all the same.")
+        box.select()
+
+    def _first_typed_in(self) -> FieldBox:
+        return next((box for box in self.boxes if not box.field.kind.picked), self.boxes[0])
 
     def _blamed(self, words: str) -> FieldBox | None:
         """The field that the words of a refusal point at."""
