@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from farmops.facts import units as unit_facts
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import Operation, operation
@@ -79,7 +81,10 @@ def change_unit(op: Operation, entry: UnitChange) -> Unit:
 
 @operation("unit enters a state")
 def enter_state(op: Operation, entry: NewState) -> StateFrom:
-    """A unit is in a state from a day on. The same day again corrects that state."""
+    """A unit is in a state from a day on. The same day again corrects that state.
+
+    Where it enters the same state next, that is no entering any more, and goes.
+    """
     unit = op.get(UnitRow, entry.unit_id)
     day = op.sensible_day(entry.from_day)
     states = unit_facts.states(op.reader, entry.unit_id)
@@ -87,9 +92,12 @@ def enter_state(op: Operation, entry: NewState) -> StateFrom:
     if before and before[-1].state is entry.state:
         raise Refused(f"Not changed: {unit.code} has been {entry.state} since {before[-1].from_day}.")
     if any(one.from_day == day for one in states):
-        op.change(op.get(UnitStateRow, _state_row(op, entry)), state=entry.state.value)
+        op.change(op.get(UnitStateRow, _state_row(op, unit.id, day)), state=entry.state.value)
     else:
         op.add(UnitStateRow(unit_id=unit.id, state=entry.state.value, from_day=day))
+    after = next((one for one in states if one.from_day > day), None)
+    if after is not None and after.state is entry.state:
+        op.remove(op.get(UnitStateRow, _state_row(op, unit.id, after.from_day)))
     _give(op, _unit(op, unit.id), entry)
     return StateFrom(day, entry.state)
 
@@ -98,9 +106,9 @@ def _place(text: str | None) -> str | None:
     return name_of(text, "place", longest=LONGEST_PLACE) if text and text.strip() else None
 
 
-def _state_row(op: Operation, entry: NewState) -> int:
+def _state_row(op: Operation, unit_id: int, day: date) -> int:
     query = "SELECT id FROM unit_state WHERE unit_id = :unit AND from_day = :from_day"
-    return int(op.reader.value(query, unit=entry.unit_id, from_day=entry.from_day))
+    return int(op.reader.value(query, unit=unit_id, from_day=day))
 
 
 def _free_code(op: Operation, text: str, besides: int | None = None) -> str:

@@ -234,6 +234,7 @@ CASES = (
     ),
     case("a new state", units.enter_state, lambda land: NewState(land.wren.id, UnitState.WINTERING, on(10, 10))),
     case("an earlier state", units.enter_state, lambda land: NewState(land.finch.id, UnitState.PLANNED, on(1, 5))),
+    case("a state begun before", units.enter_state, lambda land: NewState(land.finch.id, UnitState.RUNNING, on(5, 20))),
     case("a state corrected", units.enter_state, lambda land: NewState(land.finch.id, UnitState.WINTERING, on(9, 20))),
     case("a bed", beds.add_bed, lambda land: NewBed(land.wren.id, "E", on(9, 1), area("8 sq ft"))),
     case("a bed corrected", beds.change_bed, lambda land: BedChange(land.north.id, "A", BedKind.SOIL, length("1 ft"))),

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from farmops.facts import chores as chore_facts
 from farmops.facts import fish as fish_facts
+from farmops.facts import units as unit_facts
 from farmops.farm.chores import change_chore, pause
 from farmops.farm.fish import change_lot
 from farmops.farm.removal import remove_record
@@ -26,7 +27,7 @@ from farmops.model.errors import FarmopsError, NotFound, OutOfRange, Refused
 from farmops.model.fish import FishLotChange
 from farmops.model.journal import Removal
 from farmops.model.templates import GivenSet, NewSet
-from farmops.model.units import NewState, NewUnit, Unit, UnitKind, UnitState
+from farmops.model.units import NewState, NewUnit, StateFrom, Unit, UnitKind, UnitState
 from farmops.records.store import Store
 from farmops.reports import lists
 from tests.farmhand import (
@@ -72,6 +73,12 @@ def the(store: Store, key: str, where: str | None = None) -> Chore:
 def starts(store: Store) -> list[date]:
     """The days of the steps of a build, in their order."""
     return [the(store, key).start_day for key in BUILD]
+
+
+def states(store: Store, unit: Unit) -> list[StateFrom]:
+    """The states of a unit, first to last."""
+    with store.reading() as reader:
+        return unit_facts.states(reader, unit.id)
 
 
 def built(store: Store, hours: int | None = None) -> Unit:
@@ -131,6 +138,16 @@ class TestBuild:
 
 
 class TestStates:
+    def test_a_state_entered_further_back_begins_then_and_only_then(self, farm_store: Store) -> None:
+        unit = a_unit(farm_store, since=on(10, 14))
+        enters(farm_store, unit, UnitState.RUNNING, on(9, 4))
+        assert states(farm_store, unit) == [StateFrom(on(9, 4), UnitState.RUNNING)]
+        enters(farm_store, unit, UnitState.BUILDING, on(8, 1))
+        assert [one.state for one in states(farm_store, unit)] == [UnitState.BUILDING, UnitState.RUNNING]
+        take_back(farm_store)
+        take_back(farm_store)
+        assert states(farm_store, unit) == [StateFrom(on(10, 14), UnitState.RUNNING)]
+
     def test_a_second_winter_has_its_chore_again_and_the_weekly_one_goes_on(self, farm_store: Store) -> None:
         unit = a_unit(farm_store, chores=True)
         enters(farm_store, unit, UnitState.WINTERING, on(3, 5), chores=True)
