@@ -12,6 +12,7 @@ from farmops.cli.output import emit, line, say
 from farmops.model.farm import Farm, FarmChange, NewFarm
 from farmops.model.values import Measured
 from farmops.quantities import LENGTH, METRIC, US, Measures
+from farmops.quantities.altitudes import parse_altitude
 
 WEIGHTS = {"lb-oz": "lb_oz", "kg": "kg"}
 
@@ -138,7 +139,7 @@ def _said(word: str) -> str:
 
 
 def _altitude(text: str | None, measures: Measures) -> Measured | None:
-    return Measured(LENGTH.parse(text, measures, zero_ok=True), text) if text else None
+    return Measured(parse_altitude(text, measures), text) if text else None
 
 
 def _plain(farm: Farm) -> dict[str, object]:

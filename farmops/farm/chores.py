@@ -225,7 +225,10 @@ def _check_deferring(op: Operation, row: ChoreRow, entry: Settling) -> None:
         raise Refused(f"Not deferred: {entry.until} lies before {entry.on}.")
     last = min(entry.on, max(op.today, row.next_due or op.today))
     if row.grade == ChoreClass.LIFE_SUPPORT.value and entry.until > last:
-        raise Refused(f"Not deferred: {row.title} is life support and can only wait within the day.")
+        raise Refused(
+            f"Not deferred: {row.title} is life support and can only wait within the day. "
+            "Do it, or skip it with a reason."
+        )
 
 
 @operation("pause chore")

@@ -25,6 +25,7 @@ from farmops.tui.forms.chores import (
     rule_told,
 )
 from farmops.tui.forms.settling import COMING_DAYS, coming_day
+from farmops.tui.screens import first_run
 from farmops.tui.widgets.completing import NAMED_AT_MOST, matches, resolved, told_at_once
 from farmops.tui.widgets.field_box import LABEL, WIDEST_LABEL, room_for_labels
 from farmops.tui.widgets.fields import Field, Kind, Setting, echo_of, hint_of, understood
@@ -116,6 +117,24 @@ def test_an_unclear_name_is_asked_about_and_an_unknown_one_hinted_at():
         resolved(BED, "ROCK-N")
     with pytest.raises(NotFound, match="Known: WREN-N, WREN-S, ROOK-N"):
         resolved(BED, "zz")
+
+
+def test_a_city_that_is_missed_is_answered_with_zones_whose_city_is_near_or_with_none() -> None:
+    zone = next(field for field in first_run.spec_of().fields if field.name == "zone")
+    with pytest.raises(NotFound, match=r"Did you mean Europe/London\?"):
+        resolved(zone, "Londn")
+    with pytest.raises(NotFound) as missed:
+        resolved(zone, "Springfield")
+    assert str(missed.value) == (
+        "There is no 'Springfield' here. "
+        "Name a large city in your zone, such as Lisbon or New York, or type its continent: Europe/"
+    )
+
+
+def test_an_altitude_that_is_missed_is_answered_with_heights_of_places() -> None:
+    height = next(field for field in first_run.spec_of().fields if field.name == "altitude")
+    with pytest.raises(NotUnderstood, match=r"'high' is no altitude\. Understood: 1200 ft, 365 m"):
+        height.read("high", Setting(US, TODAY))
 
 
 def test_long_names_are_listed_in_few() -> None:

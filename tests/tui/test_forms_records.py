@@ -237,9 +237,12 @@ async def test_life_support_cannot_wait_and_the_field_says_so(stage_store: Store
     stage = Stage(stage_store, edit_form("defer", [chore], load_context(stage_store)))
     async with stage.run_test(size=WIDE) as pilot:
         await pilot.pause()
+        assert "today at most; or Esc, and s leaves it out with a reason" in shown(stage.form.box("until"))
+        assert "days ahead" not in shown(stage.form.box("until"))
         await pilot.press("1", "enter")
         await settle_down(pilot)
-        assert "life support and can only wait within the day" in shown(stage.form.box("until"))
+        told = " ".join(shown(stage.form.box("until")).split())
+        assert "life support and can only wait within the day. Do it, or skip it with a reason." in told
         assert stage.form.box("until").text == "1"
 
 

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from farmops import clock
-from farmops.model.chores import Chore, NewPause, Resuming, SettledAs, Settling
+from farmops.model.chores import Chore, ChoreClass, NewPause, Resuming, SettledAs, Settling
 from farmops.model.errors import NotUnderstood
 from farmops.model.text import LONGEST_NOTE
 from farmops.reports.store import Store
@@ -18,6 +18,7 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 REASONS = ("not needed this time", "weather", "away", "out of supplies", "no time", "waiting for a part")
 COMING_DAYS = "1 to 9 days ahead, sat, or 20 oct"
+WITHIN_THE_DAY = "today at most; or Esc, and s leaves it out with a reason"
 RESTS, GOES_ON = "rest", "go on"
 
 
@@ -51,7 +52,7 @@ def defer(record: Sequence[Chore], context: Context) -> FormSpec:
         "Until",
         Kind.DAY,
         required=True,
-        hint=COMING_DAYS,
+        hint=WITHIN_THE_DAY if _keeps_alive(record) else COMING_DAYS,
         read=coming_day,
         told=lambda day, setting: day_words(day),
         blamed=("Not deferred", *making.BOOK_DAYS),
@@ -64,6 +65,10 @@ def defer(record: Sequence[Chore], context: Context) -> FormSpec:
         return f"Put off: {_called(record)}, until {day_words(until)}. u takes it back."
 
     return FormSpec(f"Put off: {_called(record)}", (until,), save, context.setting, verb="Put off")
+
+
+def _keeps_alive(chores: Sequence[Chore]) -> bool:
+    return any(one.grade is ChoreClass.LIFE_SUPPORT for one in chores)
 
 
 def coming_day(text: str, setting: Setting) -> date:

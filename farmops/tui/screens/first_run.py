@@ -20,7 +20,8 @@ from farmops.model.farm import NewFarm
 from farmops.model.text import LONGEST_NOTE, code_of, plain
 from farmops.model.units import NewUnit, UnitState
 from farmops.model.values import Measured
-from farmops.quantities import LENGTH, METRIC, US, Measures
+from farmops.quantities import METRIC, US, Measures
+from farmops.quantities.altitudes import parse_altitude
 from farmops.quantities.currencies import CURRENCIES
 from farmops.reports.store import Store
 from farmops.tui.widgets.explained import Explained
@@ -120,7 +121,7 @@ def spec_of() -> FormSpec:
             strict=True,
             read=_zone,
             hint="Continent/City; a large city in your zone finds it",
-            otherwise="Name a large city in your zone, such as Lisbon or New York.",
+            otherwise="Name a large city in your zone, such as Lisbon or New York, or type its continent: Europe/",
         ),
         Field(
             "altitude",
@@ -176,7 +177,7 @@ def _unit(text: str, setting: Setting) -> str:
 
 
 def _altitude(text: str, setting: Setting) -> Measured:
-    return Measured(LENGTH.parse(text, US, zero_ok=True), text.strip())
+    return Measured(parse_altitude(text, US), text.strip())
 
 
 def _save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:

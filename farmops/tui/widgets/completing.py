@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 NAMED_AT_MOST = 8
 FEW = 16
 """Names that are listed one and all where they are short; of more of them, the first are named."""
+MOST_KNOWN = 200
+"""Of more names than this, the first few say nothing to who missed one."""
 LISTED_SIGNS = 160
 """Signs up to which names are listed in a sentence, so that long ones leave the field above it in sight."""
 
@@ -72,12 +74,18 @@ def continues(option: str, typed: str) -> bool:
 
 
 def _missing(field: Field, typed: str) -> str:
-    named = near_names(typed, field.options)
+    named = near_names(typed, field.options) or _near_ends(typed, field.options)
     if named:
         hint = f"Did you mean {' or '.join(plain(one) for one in named)}?"
     else:
-        hint = f"Known: {_listed(field.options)}." if field.options else ""
+        hint = f"Known: {_listed(field.options)}." if field.options and len(field.options) <= MOST_KNOWN else ""
     return " ".join(part for part in (f"There is no {plain(typed.strip())!r} here.", hint, field.otherwise) if part)
+
+
+def _near_ends(typed: str, options: Sequence[str]) -> list[str]:
+    """The options of which the end, as the city of a time zone, is near to what was typed."""
+    ends = {one.rpartition("/")[2].replace("_", " "): one for one in options if "/" in one}
+    return [ends[end] for end in near_names(typed, ends)]
 
 
 def told_at_once(options: Sequence[str]) -> tuple[str, ...]:
