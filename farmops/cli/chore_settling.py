@@ -72,6 +72,7 @@ def done(
             minutes=minutes,
             readings=readings,
             feeding=(amounts, ate),
+            sure=sure,
         )
 
 
@@ -118,6 +119,7 @@ def _settle(
     reason: str | None = None,
     until: str | None = None,
     feeding: tuple[tuple[str, ...], str | None] = ((), None),
+    sure: bool = False,
 ) -> None:
     from farmops.farm.chores import SettlingMany, settle_many
 
@@ -135,6 +137,7 @@ def _settle(
             minutes=minutes,
             readings=readings,
             fed=fed.get(one.id),
+            sure=sure,
         )
         for one in chosen
     )

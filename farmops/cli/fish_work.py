@@ -7,9 +7,9 @@ from typing import Any
 import click
 
 from farmops.cli.desk import Desk, changes, pass_desk
-from farmops.cli.entries import NUMBER, emptied
+from farmops.cli.entries import NUMBER, asked, emptied
 from farmops.cli.fish_plain import plain_entry, plain_feeding, plain_lot, plain_sample, plain_transfer
-from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
+from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, sure_option, word
 from farmops.cli.output import emit, say, table
 from farmops.model.errors import Refused
 from farmops.model.fish import Ate, Disposal, LossCause
@@ -84,6 +84,7 @@ def weigh(
 @click.option("--feed", "supply", metavar="SUPPLY", help="The feed it is taken from. [that of the last time]")
 @on_option
 @note_option
+@sure_option
 @json_option
 @pass_desk
 def fed(
@@ -94,6 +95,7 @@ def fed(
     supply: str | None,
     on: str | None,
     note: str | None,
+    sure: bool,
     as_json: bool,
 ) -> None:
     """A LOT was fed an AMOUNT, taken from the feed that is held.
@@ -107,8 +109,9 @@ def fed(
     lists.farm(desk.store)
     found = names.lot(desk.store, lot)
     feed = supply_called(desk.store, supply).id if supply else None
-    new = NewFeeding(found.id, desk.day(on), desk.mass(amount), word(Ate, ate), note, feed)
-    booked = record_feeding(desk.store, new, **desk.hand)
+    new = NewFeeding(found.id, desk.day(on), desk.mass(amount), word(Ate, ate), note, feed, sure)
+    with asked():
+        booked = record_feeding(desk.store, new, **desk.hand)
     if as_json:
         emit(plain_feeding(booked))
         return

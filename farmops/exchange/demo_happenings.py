@@ -72,7 +72,8 @@ class Happenings:
 
     def _feeding(self, row: Cells, feeds: Mapping[str, int]) -> NewFeeding:
         lot, day = self.lot_ids[row["lot"]], date.fromisoformat(row["date"])
-        return NewFeeding(lot, day, self._weight(row["amount"]), some(row["ate"], Ate), row["note"], feeds[row["lot"]])
+        given, ate = self._weight(row["amount"]), some(row["ate"], Ate)
+        return NewFeeding(lot, day, given, ate, row["note"], feeds[row["lot"]], sure=True)
 
     def _absences(self) -> None:
         people = {one.name: one.id for one in lists.people(self.store)}

@@ -13,6 +13,7 @@ from farmops.facts.rations import rations
 from farmops.farm.fields import measured
 from farmops.farm.operation import Operation
 from farmops.farm.supplies import draw, give_back
+from farmops.farm.unlikely import ask_feed
 from farmops.model.chores import Chore, Settling
 from farmops.model.errors import Refused
 from farmops.model.fish_events import Feeding, NewFeeding
@@ -28,8 +29,12 @@ MG_PER_G = 1000
 
 
 def feed(op: Operation, entry: NewFeeding, settlement_id: int | None = None) -> Feeding:
-    """Book a feeding within an operation; what it takes is drawn from the feed the lot is fed from."""
+    """Book a feeding within an operation; what it takes is drawn from the feed the lot is fed from.
+
+    Asks once, by Unlikely, about far more than the ration of the day.
+    """
     lot, day = op.get(FishLotRow, entry.lot_id), op.past_day(entry.day)
+    ask_feed(op, lot, entry)
     row = op.add(
         FeedingRow(
             fish_lot_id=lot.id,
@@ -76,7 +81,8 @@ def feed_by_chore(op: Operation, row: ChoreRow, entry: Settling, settlement_id: 
     fed = _ceilings(op, found, entry.on) if entry.fed is None else entry.fed
     for one in fed:
         _check_home(op, found, one, entry.on)
-        feed(op, NewFeeding(one.lot_id, entry.on, one.mass, one.ate), settlement_id)
+        sure = entry.sure or entry.fed is None
+        feed(op, NewFeeding(one.lot_id, entry.on, one.mass, one.ate, sure=sure), settlement_id)
 
 
 def _ceilings(op: Operation, of: Chore | None, day: date) -> Sequence[Fed]:

@@ -98,7 +98,7 @@ def dead_fish_weigh_something(op: Operation, row: LossRow) -> None:
 
 @operation("feed fish")
 def record_feeding(op: Operation, entry: NewFeeding) -> Feeding:
-    """A lot is fed, and how it ate."""
+    """A lot is fed, and how it ate. Asks once, by Unlikely, about far more than its ration."""
     return feed(op, entry)
 
 

@@ -12,16 +12,22 @@ from farmops import library
 from farmops.facts import beds as bed_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
+from farmops.facts.rations import rations
 from farmops.farm.operation import Operation
 from farmops.model.beds import BedSize, NewBedSize
 from farmops.model.errors import Unlikely
+from farmops.model.fish_events import NewFeeding
 from farmops.model.plantings import Planting
 from farmops.model.text import plain
 from farmops.model.values import Keep, Measured
-from farmops.quantities import AREA, LENGTH, VOLUME
+from farmops.quantities import AREA, LENGTH, MASS, VOLUME
+from farmops.records.fish import FishLotRow
 
 SHALLOWEST_UM, DEEPEST_UM = 30_000, 1_000_000
 SMALLEST_ML, LARGEST_ML = 20_000, 20_000_000
+MUCH_FEED = 2
+"""How many times its ration a lot is hardly fed in a day."""
+MG_PER_G = 1000
 FULL_BEDS = 2
 """How often over a bed may be said to be planted at a time: rows stand between rows."""
 
@@ -77,6 +83,21 @@ def ask_room(op: Operation, planting: Planting, *, sure: bool) -> None:
         raise Unlikely(
             f"Not booked yet: with it {_shown(op, most)} would stand in {planting.bed} on {day}, which has "
             f"{_shown(op, _area_on(sizes, day))}. Is it right, and nothing there cleared?"
+        )
+
+
+def ask_feed(op: Operation, lot: FishLotRow, entry: NewFeeding) -> None:
+    """Raise Unlikely for a lot that is fed in a day far more than its ration; where there is none, nothing is asked."""
+    own = () if entry.sure else (one for one in rations(op.reader, entry.day) if one.lot_id == lot.id)
+    ration = next((one for one in own if one.caps), None)
+    if ration is None:
+        return
+    fed_mg, most_mg = ration.fed_g * MG_PER_G + entry.mass.exact, min(grams for _, grams in ration.caps) * MG_PER_G
+    if fed_mg > MUCH_FEED * most_mg:
+        fed, most = (MASS.show(round(mg), op.farm.measures) if mg else "nothing" for mg in (fed_mg, most_mg))
+        raise Unlikely(
+            f"Not booked yet: {fed} of feed for {lot.code} on {entry.day}, is that right? Its ration is {most}; "
+            f"a number alone is in {op.farm.measures.mass.partition('_')[0]}."
         )
 
 

@@ -201,7 +201,8 @@ class Settling:
     """A person settles a chore. Skipping needs a reason, deferring a day; `occurrence` None is the one that is due.
 
     `readings` are those of the chore's unit, read while it was done. `fed` is what a feeding chore gave to each lot;
-    None: what the ration of the day leaves. `actor` is who did it, None whoever books it.
+    None: what the ration of the day leaves. `actor` is who did it, None whoever books it. One who is `sure` is not
+    asked about what hardly can be, such as far more feed than the ration.
     """
 
     chore_id: int
@@ -215,6 +216,7 @@ class Settling:
     readings: tuple[NewReading, ...] = ()
     fed: tuple[Fed, ...] | None = None
     actor: str | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)

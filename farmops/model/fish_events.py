@@ -172,7 +172,10 @@ class Feeding:
 
 @dataclass(frozen=True, slots=True)
 class NewFeeding:
-    """A lot is fed; `supply_id` is the feed it is taken from, None the one the lot was fed from last."""
+    """A lot is fed; `supply_id` is the feed it is taken from, None the one the lot was fed from last.
+
+    Where a person is `sure`, far more than the ration is booked without asking.
+    """
 
     lot_id: int
     day: date
@@ -180,6 +183,7 @@ class NewFeeding:
     ate: Ate | None = None
     note: str | None = None
     supply_id: int | None = None
+    sure: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,6 +50,14 @@ def test_an_amount_of_ones_own_and_of_a_lot(fed: Hand) -> None:
     assert "of which lot, such as T1=5 g" in fed.refused("chores", "done", number, "--fed", "P1=5 g")
 
 
+def test_a_number_of_pounds_is_asked_about_once(fed: Hand) -> None:
+    words = "4 lb of feed for T1 on 2026-10-14, is that right? Its ration is 5.6 oz; a number alone is in lb."
+    for command in (("fish", "fed", "T1", "4"), ("chores", "done", feeding(fed), "--fed", "T1=4")):
+        assert f"{words} If it is, say so: --sure" in fed.refused(*command)
+        fed(*command, "--sure")
+        fed("undo")
+
+
 def test_only_chores_that_feed_take_amounts(fed: Hand) -> None:
     chores = fed("chores", "--json").data["chores"]
     other = next(str(one["id"]) for one in chores if one["title"] != "Feed the fish")

@@ -216,6 +216,15 @@ def test_feedings_and_samples(desk: Desk) -> None:
         assert [(one.number, one.mass_mg) for one in fish_events.samples(reader, 1)] == [(4, 400_000)]
 
 
+def test_feedings_far_beyond_the_ration_wait_for_a_yes(desk: Desk) -> None:
+    desk.take("readings", "date,unit,measure,value\n2026-05-03,WREN,temperature,22 C\n")
+    fed = "date,fish,feed\n2026-05-03,perch-24,10 lb\n2026-04-30,perch-24,10 lb\n"
+    taken = desk.take("feedings", fed)
+    assert (taken.booked, [one.line for one in taken.asked]) == (1, [2])
+    assert "Its ration is" in str(taken.asked[0])
+    assert desk.take("feedings", fed, Said(sure=True)).booked == 1
+
+
 def test_plantings_with_their_last_day(desk: Desk) -> None:
     text = (
         "bed,crop,started,cleared,by\nWREN-N,chard,2026-03-01,2026-05-01,sowing\nWREN-N,chard,2026-06-01,2026-05-01,\n"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -9,18 +10,25 @@ import pytest
 
 from farmops.farm.batches import Grown, Plantings, plant_many
 from farmops.farm.beds import add_bed, change_bed, size_bed
+from farmops.farm.chores import settle
 from farmops.farm.fish import change_lot, stock
+from farmops.farm.fish_events import record_feeding
 from farmops.farm.plantings import change_planting, plant
 from farmops.farm.units import add_unit, change_unit
 from farmops.model.beds import BedChange, NewBed, NewBedSize
+from farmops.model.chores import SettledAs, Settling
 from farmops.model.errors import Unlikely
 from farmops.model.fish import FishLotChange, NewFishLot
+from farmops.model.fish_events import NewFeeding
 from farmops.model.plantings import NewPlanting, PlantingChange
+from farmops.model.rations import Fed
 from farmops.model.units import NewUnit, UnitChange
 from farmops.records.store import Store
+from farmops.reports import lists
 from tests.farm.test_rules import refuses
-from tests.farmhand import ADA, a_bed, a_crop, a_unit, area, clear, length, mass, on, volume
+from tests.farmhand import ADA, TODAY, a_bed, a_crop, a_unit, area, clear, length, mass, on, read, volume
 from tests.farmhand import plant as planted
+from tests.farmhand import stock as stocked
 from tests.labels import common_practice
 from tests.land import Land
 
@@ -115,6 +123,40 @@ def test_a_smaller_size_asks_for_the_days_alone_on_which_it_holds(farm_store: St
 def test_a_bed_without_a_size_asks_nothing(farm_store: Store) -> None:
     bed, crop = a_bed(farm_store, a_unit(farm_store), size=None), a_crop(farm_store)
     assert plant(farm_store, NewPlanting(bed.id, crop.id, on(4, 1), area=area("900")), by=ADA).area_mm2
+
+
+@common_practice("a lot hardly eats more than twice its ration in a day")
+def test_far_more_feed_than_the_ration_is_asked_about_once(farm_store: Store) -> None:
+    wren = a_unit(farm_store, chores=True)
+    trout = stocked(farm_store, wren, "TROUT-1", on(9, 1), 20, species="rainbow trout", mean="200 g")
+    read(farm_store, wren, TODAY, temperature="15 C")
+
+    def fed(typed: str, *, sure: bool = False) -> int:
+        return record_feeding(farm_store, NewFeeding(trout.id, TODAY, mass(typed), sure=sure), by=ADA).mass_mg
+
+    words = r"10 lb of feed for TROUT-1 on 2026-10-14, is that right\? Its ration is 2\.8 oz; a number alone is in lb\."
+    with pytest.raises(Unlikely, match=words):
+        fed("10")
+    assert fed("100 g") == 100_000
+    with pytest.raises(Unlikely, match=r"5\.7 oz of feed for TROUT-1"):
+        fed("61 g")
+    assert fed("60 g") == 60_000
+    assert fed("10 lb", sure=True) == mass("10 lb").exact
+    chore = next(one for one in lists.chores(farm_store) if one.template_key == "feed")
+    done = Settling(chore.id, SettledAs.DONE, TODAY, fed=(Fed(trout.id, mass("1 g")),))
+    with pytest.raises(Unlikely, match="of feed for TROUT-1"):
+        settle(farm_store, done, by=ADA)
+    assert settle(farm_store, replace(done, sure=True), by=ADA).chore_id == chore.id
+
+
+def test_feed_where_none_is_called_for_is_asked_about_and_without_a_ration_nothing_is(farm_store: Store) -> None:
+    wren = a_unit(farm_store)
+    trout = stocked(farm_store, wren, "TROUT-1", on(9, 1), 20, species="rainbow trout", mean="200 g")
+    entry = NewFeeding(trout.id, TODAY, mass("10 lb"))
+    assert record_feeding(farm_store, entry, by=ADA).mass_mg == mass("10 lb").exact
+    read(farm_store, wren, TODAY, nitrite="1 ion")
+    with pytest.raises(Unlikely, match=r"Its ration is nothing"):
+        record_feeding(farm_store, replace(entry, mass=mass("1 g")), by=ADA)
 
 
 @pytest.mark.parametrize(

@@ -95,6 +95,24 @@ async def test_the_same_work_is_one_line_and_space_settles_it_as_one_operation(
     assert due(demo_store, FEEDS) == 3
 
 
+async def test_what_was_booked_another_way_since_is_asked_about_before_it_is_taken_back(
+    demo_place: str, demo_store: Store
+) -> None:
+    async with running(demo_place) as pilot:
+        one = lists.people(demo_store)[0]
+        say_who_is_here(demo_store, NewPresence(TODAY, (one.id,)), by=pilot.app.by)  # type: ignore[attr-defined]
+        await press(pilot, "u")
+        await until_seen(pilot, "Taken back would be: who is here, 14 Oct, by command. Take it back?")
+        await press(pilot, "escape")
+        await until_seen(pilot, "Nothing was taken back.")
+        assert len(crew_of(demo_store).here) == 1
+        await press(pilot, "u")
+        await until_seen(pilot, "Take it back?")
+        await press(pilot, "enter")
+        await until_seen(pilot, "Taken back: who is here")
+    assert len(crew_of(demo_store).here) > 1
+
+
 @pytest.mark.parametrize(("open_it", "shut_it"), [("enter", "enter"), ("right", "left")])
 async def test_a_line_of_several_is_opened_and_shut(demo_place: str, open_it: str, shut_it: str) -> None:
     async with running(demo_place) as pilot:
@@ -132,6 +150,20 @@ async def test_one_of_an_open_line_is_settled_alone(demo_place: str, demo_store:
         await until_seen(pilot, "Done: Feed the fish, WREN.")
         assert fed_last(demo_store) == ("PERCH-24", "40 g", "some")
         await until(pilot, lambda: re.search(r" ROOK +Feed the fish", on_screen(pilot.app)), "two lines again")
+    assert due(demo_store, FEEDS) == 2
+
+
+async def test_far_more_feed_than_the_ration_is_asked_about_once(demo_place: str, demo_store: Store) -> None:
+    async with running(demo_place) as pilot:
+        await go_to_chore(pilot, FEEDS)
+        for answer in ("escape", "enter"):
+            await press(pilot, *(["enter", "down"] if answer == "escape" else []), "space", "o")
+            await until_seen(pilot, "They ate", "57 g")
+            await press(pilot, *["backspace"] * 4, *"2 lb", "enter", "right", "enter")
+            await until_seen(pilot, "2 lb of feed for PERCH-24", "ration is 2 oz;", "Enter or y: yes")
+            await press(pilot, answer)
+        await until_seen(pilot, "Done: Feed the fish, WREN.")
+    assert fed_last(demo_store) == ("PERCH-24", "2 lb", "some")
     assert due(demo_store, FEEDS) == 2
 
 

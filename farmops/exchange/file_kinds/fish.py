@@ -12,7 +12,7 @@ from farmops.model.fish_events import NewFeeding, NewLoss, NewSample
 
 def _feeding(cells: Cells, take: Take) -> NewFeeding:
     ate = None if cells.empty("ate") else cells.word("ate", Ate, Ate.ALL)
-    return NewFeeding(take.names.lot(cells).id, cells.day(), cells.mass("feed"), ate, cells.note())
+    return NewFeeding(take.names.lot(cells).id, cells.day(), cells.mass("feed"), ate, cells.note(), sure=take.sure)
 
 
 def _sample(cells: Cells, take: Take) -> NewSample:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -10,6 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from farmops.model.chores import SettledAs, Settling
+from farmops.model.errors import FarmopsError, Unlikely
 from farmops.model.farm import Person
 from farmops.model.ids import new_id
 from farmops.reports.round import Fold, Round, RoundLine, round_of
@@ -30,6 +32,7 @@ from farmops.tui.widgets.round_lines import (
     folds_of,
     lines_of,
 )
+from farmops.tui.work import Failed
 
 if TYPE_CHECKING:
     from farmops.model.rations import Fed
@@ -75,6 +78,7 @@ class ChoresPlace(ChoreGlances):
         self.opened: set[str] = set()
         self.low = False
         self.asked: tuple[RoundLine, ...] = ()
+        self.sure: Callable[[], None] | None = None
         self.waters: Waters | None = None
         self.lines: FieldLines | None = None
         self.reading: RoundLine | None = None
@@ -325,7 +329,7 @@ class ChoresPlace(ChoreGlances):
             self._ask(f"{chosen[0].chore.title}, all {len(alike)} ({places}): done?", alike)
 
     def _ask(self, words: str, chosen: tuple[RoundLine, ...]) -> None:
-        self.asked = chosen
+        self.asked, self.sure = chosen, None
         self.query_one(Question).ask(words)
 
     def on_question_answered(self, message: Question.Answered) -> None:
@@ -333,7 +337,9 @@ class ChoresPlace(ChoreGlances):
         message.stop()
         if self.frame.place is self:
             self.focus_first()
-        if message.yes:
+        if message.yes and self.sure is not None:
+            self.sure()
+        elif message.yes:
             self._settle(self.asked)
         else:
             self.read = {}
@@ -352,8 +358,10 @@ class ChoresPlace(ChoreGlances):
             )
             for one in chosen
         )
+        self._book(chosen, entries, done_words(chosen, readings, bad))
+
+    def _book(self, chosen: Sequence[RoundLine], entries: tuple[Settling, ...], words: str) -> None:
         by, operation = self.app.by, new_id()  # type: ignore[attr-defined]
-        words = done_words(chosen, readings, bad)
 
         def change(store: Any) -> str:
             from farmops.farm.chores import SettlingMany, settle_many
@@ -362,7 +370,18 @@ class ChoresPlace(ChoreGlances):
             settle_many(store, SettlingMany(entries), by=by, operation=operation, through=Through.SCREEN)
             return words
 
-        self.work(change, partial(self._settled, chosen), group="write")
+        doubted = partial(self._doubted, chosen, entries, words)
+        self.work(change, partial(self._settled, chosen), group="write", otherwise=doubted)
+
+    def _doubted(
+        self, chosen: Sequence[RoundLine], entries: tuple[Settling, ...], words: str, error: FarmopsError
+    ) -> None:
+        """Ask about what hardly can be, and book it all the same after a yes."""
+        if not isinstance(error, Unlikely):
+            self.post_message(Failed(error))
+            return
+        self._ask(str(error), tuple(chosen))
+        self.sure = partial(self._book, chosen, tuple(replace(one, sure=True) for one in entries), words)
 
     def _settled(self, chosen: Sequence[RoundLine], words: str) -> None:
         if self.lines is not None:
