@@ -11,7 +11,8 @@ from farmops.facts import journal as journal_facts
 from farmops.farm.operation import Operation, operation
 from farmops.farm.undo_words import about
 from farmops.model.errors import FarmopsError, NotFound, Refused
-from farmops.model.journal import Image, JournalLine, Undone, Which
+from farmops.model.journal import Image, JournalLine, Through, Undone, Which
+from farmops.records.store import Store
 from farmops.records.version import CURRENT
 
 
@@ -33,6 +34,13 @@ def redo(op: Operation, entry: Which) -> Undone:
     images = _images(op, line)
     done = _apply(op, line, images, "done again")
     return replace(done, about=about(op, images))
+
+
+def from_elsewhere(store: Store, by: str, through: Through) -> Undone | None:
+    """What a person would take back where it was booked another way than `through`; nothing of it is done yet."""
+    with store.reading() as reader:
+        line = journal_facts.last_standing(reader, by)
+    return None if line is None or line.through is through else undo.rehearse(store, Which(line.operation), by=by)
 
 
 def _to_undo(op: Operation, entry: Which) -> JournalLine:

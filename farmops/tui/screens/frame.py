@@ -19,6 +19,7 @@ from farmops.tui import first_reads
 from farmops.tui.actions import ANYWHERE, PLACES, Action, bindings, footer_of
 from farmops.tui.screens.place import AFTER_PAINT_SECONDS, Changed, Place, Refusal, Said
 from farmops.tui.screens.places import Places
+from farmops.tui.screens.taking_back import take_back
 from farmops.tui.watch import Watch
 from farmops.tui.widgets.footer import KeyFooter
 from farmops.tui.widgets.header import TopLine
@@ -307,24 +308,23 @@ class Frame(Screen[None], WorkMixin):
 
     def action_undo(self) -> None:
         """Take back what this person booked last."""
-        self._again("undo")
+        take_back(self, self._changed)
 
     def action_redo(self) -> None:
         """Do again what was taken back."""
-        self._again("redo")
-
-    def _again(self, which: str) -> None:
         by: str = self.app.by  # type: ignore[attr-defined]
 
         def change(store: object) -> str:
-            from farmops.farm import undo
+            from farmops.farm.undo import redo
             from farmops.model.journal import Through, Which
 
-            done = getattr(undo, which)(store, Which(), by=by, through=Through.SCREEN)
-            words = done.words_for(by, Through.SCREEN)
-            return f"{'Taken back' if which == 'undo' else 'Done again'}: {words}."
+            done = redo(store, Which(), by=by, through=Through.SCREEN)
+            return f"Done again: {done.words_for(by, Through.SCREEN)}."
 
-        self.work(change, lambda words: self.post_message(Changed(words)), group="write")
+        self.work(change, self._changed, group="write")
+
+    def _changed(self, words: str) -> None:
+        self.post_message(Changed(words))
 
     def on_unit_row_picked(self, message: UnitRow.Picked) -> None:
         """A card was clicked."""

@@ -23,6 +23,7 @@ from farmops.reports.scale import Scale, Source, scale_of
 from farmops.reports.shown import shown_value
 from farmops.reports.store import Store
 from farmops.tui.screens.place import Changed, Refusal
+from farmops.tui.screens.taking_back import take_back
 from farmops.tui.widgets.completing import resolved
 from farmops.tui.widgets.field_box import FieldBox
 from farmops.tui.widgets.fields import Field, Kind, Setting
@@ -127,25 +128,13 @@ class Weigh(FormScreen):
         """Nothing but u in the weight takes back the last weighing."""
         if message.box.field.name == "weight" and message.box.text == UNDO:
             message.box.begin()
-            self._take_back()
+            take_back(self, self._told_back, self._refused)
 
     def on_key(self, event: events.Key) -> None:
         """Keys that come before there is a field for them are kept."""
         if self.early is not None:
             event.stop()
             self.early.append("\n" if event.key == "enter" else event.character or "")
-
-    def _take_back(self) -> None:
-        by: str = self.app.by  # type: ignore[attr-defined]
-
-        def change(store: Store) -> str:
-            from farmops.farm.undo import undo
-            from farmops.model.journal import Through, Which
-
-            done = undo(store, Which(), by=by, through=Through.SCREEN)
-            return f"Taken back: {done.words_for(by, Through.SCREEN)}."
-
-        self.work(change, self._told_back, group="write", otherwise=self._refused)
 
     def _told_back(self, words: str) -> None:
         self.said = words
