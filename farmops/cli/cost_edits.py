@@ -45,7 +45,7 @@ def asked_again() -> Iterator[None]:
 @click.option("--salvage", metavar="AMOUNT", help="What it is still worth at the end of its life.")
 @click.option("--label", metavar="LABEL", help=LABEL_HELP)
 @click.option("--receipt", metavar="FILE", help="The receipt; a copy is kept beside the store.")
-@click.option("--again", is_flag=True, help="Book it although the same was paid that day already, or ahead of its day.")
+@click.option("--again", is_flag=True, help="Book it although the same was paid already, or ahead of its day.")
 @note_option
 @on_option
 @json_option

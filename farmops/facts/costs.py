@@ -139,10 +139,10 @@ def cost(reader: Reader, id: int) -> Cost | None:
     return reader.one(Cost, f"{COSTS} WHERE cost.id = :id", id=id)
 
 
-def of_amount(reader: Reader, day: date, amount_minor: int) -> list[Cost]:
-    """What was paid on a day that came to just so much."""
-    where = "WHERE cost.day = :day AND cost.amount_minor = :amount"
-    return reader.all(Cost, f"{COSTS} {where} ORDER BY cost.id", day=day, amount=amount_minor)
+def of_amount(reader: Reader, first: date, last: date, amount_minor: int) -> list[Cost]:
+    """What was paid in a span of days, both included, that came to just so much each, in the order of payment."""
+    where = "WHERE cost.day BETWEEN :first AND :last AND cost.amount_minor = :amount"
+    return reader.all(Cost, f"{COSTS} {where} ORDER BY cost.day, cost.id", first=first, last=last, amount=amount_minor)
 
 
 def prices(reader: Reader) -> list[ListPrice]:

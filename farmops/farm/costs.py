@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 from farmops.facts import costs as cost_facts
@@ -22,6 +23,8 @@ from farmops.records.plantings import CropRow
 from farmops.records.units import UnitRow
 
 LONGEST_LIFE_MONTHS = 1200
+SAME_BILL_DAYS = 3
+"""How many days apart one bill is easily booked twice, by hand and by two people."""
 PLACES: dict[str, type[Row]] = {"unit_id": UnitRow, "bed_id": BedRow, "fish_lot_id": FishLotRow}
 
 
@@ -40,7 +43,7 @@ def add_cost(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = N
     """Book a cost within an operation, as one time of a recurring cost where one is named."""
     row = cost_row(op, entry, recurring_cost_id=recurring_cost_id)
     if not entry.again:
-        ask_about_a_double(op, row)
+        ask_about_a_double(op, row, days=0 if recurring_cost_id else SAME_BILL_DAYS)
     return _cost(op, op.add(row).id)
 
 
@@ -65,10 +68,15 @@ def cost_row(op: Operation, entry: NewCost, *, recurring_cost_id: int | None = N
     )
 
 
-def ask_about_a_double(op: Operation, row: CostRow) -> None:
-    """Raise Unlikely for what looks like a payment that is booked already."""
-    paid = cost_facts.of_amount(op.reader, row.day, row.amount_minor)
-    found = [one for one in paid if same_payment(one, row.payee, row.what)]
+def ask_about_a_double(op: Operation, row: CostRow, days: int = 0) -> None:
+    """Raise Unlikely for what looks like a payment that is booked already.
+
+    The same to the same payee is one up to so many `days` apart; what names no payee, only on one day.
+    """
+    near = timedelta(days=days)
+    paid = cost_facts.of_amount(op.reader, row.day - near, row.day + near, row.amount_minor)
+    alike = [one for one in paid if same_payment(one, row.payee, row.what)]
+    found = [one for one in alike if one.day == row.day or row.payee is not None]
     if found:
         one = found[0]
         amount = show_money(one.amount_minor, op.farm.measures)

@@ -253,6 +253,16 @@ def test_a_double_is_asked_about_and_booked_when_it_was_paid_again(farm: Hand) -
     assert farm("costs", "add", "pellets", "42.50", "--from-whom", "The mill", "--on", "3 may").err.startswith("Booked")
 
 
+def test_the_same_bill_a_few_days_apart_is_asked_about_where_its_payee_is_named(farm: Hand) -> None:
+    farm("costs", "add", "net", "8.15", "--from-whom", "Weir", "--on", "10 may")
+    farm("costs", "add", "hose", "8.15", "--on", "10 may")
+    for day in ("7 may", "13 may"):
+        said = farm.refused("costs", "add", "mesh", "8.15", "--from-whom", "weir", "--on", day)
+        assert "$8.15 for net from Weir is booked for 2026-05-10 already" in said
+    farm("costs", "add", "hose", "8.15", "--on", "11 may")
+    farm("costs", "add", "mesh", "8.15", "--from-whom", "weir", "--on", "14 may")
+
+
 @pytest.mark.parametrize(
     ("asked", "ids"),
     [

@@ -441,9 +441,10 @@ def each_cost(rows: Tables) -> Iterator[Answer]:
 @says(costs.of_amount)
 def costs_of_the_same_amount(rows: Tables) -> Iterator[Answer]:
     for row in rows[CostRow]:
-        alike = [one for one in rows[CostRow] if (one.day, one.amount_minor) == (row.day, row.amount_minor)]
-        yield (row.day, row.amount_minor), [_cost(rows, one) for one in alike]
-        yield (row.day, row.amount_minor + 1), []
+        for span in (row.day, row.day), *SPANS:
+            alike = [one for one in _paid(rows) if one.amount_minor == row.amount_minor and in_span(one.day, span)]
+            yield (*span, row.amount_minor), [_cost(rows, one) for one in alike]
+            yield (*span, row.amount_minor + 1), []
 
 
 def _lot_unit_on(rows: Tables, lot: int, day: date) -> int:

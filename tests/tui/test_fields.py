@@ -134,7 +134,7 @@ def test_a_city_that_is_missed_is_answered_with_zones_whose_city_is_near_or_with
 def test_an_altitude_that_is_missed_is_answered_with_heights_of_places() -> None:
     height = next(field for field in first_run.spec_of().fields if field.name == "altitude")
     with pytest.raises(NotUnderstood, match=r"'high' is no altitude\. Understood: 1200 ft, 365 m"):
-        height.read("high", Setting(US, TODAY))
+        understood(height, "high", Setting(US, TODAY))
 
 
 def test_long_names_are_listed_in_few() -> None:
