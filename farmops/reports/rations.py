@@ -18,7 +18,7 @@ from farmops.model.readings import Measure
 from farmops.model.values import Measured
 from farmops.quantities import MASS, TEMPERATURE, Measures
 from farmops.reports.round import FEED
-from farmops.reports.round_lines import RoundLine
+from farmops.reports.round_lines import UNKNOWN_AMOUNT, RoundLine
 
 MG_PER_G = 1000
 HELD = {
@@ -71,7 +71,7 @@ def _is_of(chore: Chore, one: LotRation) -> bool:
 def _amount(own: Sequence[LotRation], measures: Measures) -> str:
     """All of them together, for a line of several units."""
     known = [one.grams for one in own if one.grams is not None]
-    return "?" if len(known) < len(own) else mass_words(sum(known), measures)
+    return UNKNOWN_AMOUNT if len(known) < len(own) else mass_words(sum(known), measures)
 
 
 def mass_words(grams: float, measures: Measures) -> str:

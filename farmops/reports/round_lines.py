@@ -12,6 +12,9 @@ from farmops.reports.crew import ANYBODY, Doer
 
 FOLDS_FROM = 3
 """Places from which on the same work stands on one line: two are read faster than opened."""
+GO_LAST = "go there last: fish in trouble"
+UNKNOWN_AMOUNT = "?"
+"""The amount of a line of which a lot has no ration."""
 
 
 def until_words(why: str, ends: str | None) -> str:
@@ -48,10 +51,21 @@ class RoundLine:
 
     @property
     def title(self) -> str:
-        """What is done, with what is to be known before it is begun: for adults only, who does it, to be done last."""
-        adults, last = "adults only" if self.chore.adults_only else "", "last: fish in trouble" if self.troubled else ""
+        """What is done, how much is fed where it is known, and what is to be known before it is begun."""
+        amount = f": {self.amount}" if self.amount and self.amount != UNKNOWN_AMOUNT else ""
+        return f"{self.chore.title}{amount}{self._notes}"
+
+    @property
+    def name(self) -> str:
+        """The same without the amount, which differs from place to place."""
+        return f"{self.chore.title}{self._notes}"
+
+    @property
+    def _notes(self) -> str:
+        """For adults only, who does it, where to go last."""
+        adults, last = "adults only" if self.chore.adults_only else "", GO_LAST if self.troubled else ""
         notes = ", ".join(note for note in (adults, self.doer.words, last) if note)
-        return f"{self.chore.title} ({notes})" if notes else self.chore.title
+        return f" ({notes})" if notes else ""
 
     @property
     def lateness(self) -> str:
@@ -96,7 +110,7 @@ class Fold:
     @property
     def name(self) -> str:
         """What is done, with whom it is for where that is to be said."""
-        return self.first.title
+        return self.first.name
 
     @property
     def where(self) -> str:

@@ -47,8 +47,8 @@ def test_a_unit_whose_nitrite_is_past_a_limit_comes_last_and_is_not_folded(farm_
     read(farm_store, row["ROOK"], Measure.NITRITE, 8)
     assert told(farm_store) == [
         "3 units: Feed: WREN TEAL OWL",
-        "ROOK: Feed (last: fish in trouble)",
-        "ROOK: Rinse (last: fish in trouble)",
+        "ROOK: Feed (go there last: fish in trouble)",
+        "ROOK: Rinse (go there last: fish in trouble)",
     ]
     assert [line.troubled for line in round_of(farm_store, DAY).lines] == [False, False, False, True, True]
 

@@ -121,7 +121,8 @@ async def test_a_line_of_several_is_opened_and_shut(demo_place: str, open_it: st
         await until_seen(pilot, "- 3 units  Feed the fish")
         assert cursor(pilot).startswith("- 3 units Feed the fish fish care")
         await press(pilot, "down")
-        assert cursor(pilot).startswith("  WREN Feed the fish")
+        assert cursor(pilot).startswith("  WREN Feed the fish: 2 oz")
+        await until_seen(pilot, "PERCH-24: up to 2 oz at 15.2 °C")
         if shut_it == "enter":
             await press(pilot, "up")
         await press(pilot, shut_it)

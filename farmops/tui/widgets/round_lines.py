@@ -112,7 +112,7 @@ def _settled_line(one: SettledLine) -> Line:
 
 
 def details(data: object, *, brief: bool = False) -> Content:
-    """What a line asks for: its rule, its caution before its instructions, what must be read.
+    """What a line asks for: its rule, how much is fed, its caution before its instructions, what must be read.
 
     A `brief` one does not say the title again, which stands under the cursor.
     """
@@ -120,7 +120,8 @@ def details(data: object, *, brief: bool = False) -> Content:
         case RoundLine():
             head, caution, *rest = _of_chore(data.chore)
             head = head.removeprefix(f"{data.chore.title} · ") if brief else head
-            lines = [head, caution, data.reason, *rest]
+            why = [data.reason, caution] if data.rations else [caution, data.reason]
+            lines = [head, *why, *rest]
         case SettledLine():
             lines = _of_chore(data.chore)
         case Undated():
