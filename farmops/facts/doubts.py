@@ -16,8 +16,6 @@ LATELY = 30
 FEWEST, FEWEST_OF_FISH = 5, 3
 LEAST_FACTOR = 2.0
 """Weighings of one bed differ by as much from day to day; less than that is never asked about."""
-BEYOND = 3
-"""Times the heaviest cut of the best fields, beyond which a weighing is asked about; common practice, no source."""
 MM2_PER_M2, MG_PER_KG = 1_000_000, 1_000_000
 
 
@@ -72,11 +70,14 @@ def _measured(new: New, before: Sequence[BookedWeighing]) -> float | None:
 
 
 def impossible_words(new: New, before: Sequence[BookedWeighing], measures: Measures) -> str:
-    """That the ground cannot have borne so much at once, and what may have gone wrong at the scale."""
+    """That the ground cannot have borne so much at once, and what may have gone wrong at the scale.
+
+    That a weighing beyond the heaviest cut of the best fields is asked about is common practice, no source.
+    """
     if new.ground is None or not new.ground.area_mm2:
         return ""
     most_mg = heaviest_cut_kg(new.ground.area_mm2 / MM2_PER_M2) * MG_PER_KG
-    if new.mass_mg <= BEYOND * most_mg:
+    if new.mass_mg <= most_mg:
         return ""
     shown, area = MASS.show(new.mass_mg, measures), AREA.show(new.ground.area_mm2, measures)
     other = other_reading(new.mass_typed, 0, most_mg, measures)
