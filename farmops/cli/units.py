@@ -127,8 +127,11 @@ def add_unit(
 ) -> None:
     """A unit joins the row; it gets the chores of its kind and state.
 
+    They are due from that day on. For chores from today on of a unit that runs since long: add it, then its state.
+
     \b
-    Examples: farmops units add WREN --state running --tank "250 gal" --on "1 mar"
+    Examples: farmops units add WREN --state running --tank "250 gal"
+              farmops units state WREN running --on "1 mar"
               farmops units add WREN --state building --cure "72 h"
     """
     from farmops.farm.units import add_unit as add

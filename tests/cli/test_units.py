@@ -197,3 +197,14 @@ def test_an_unlikely_tank_is_asked_about(farm: Hand) -> None:
     assert "BIG added, planned, 175000 gal" in farm("units", "add", "BIG", "--tank", "175000", "--sure").err
     assert "--sure" in farm.refused("units", "edit", "BIG", "--tank", "3")
     assert "BIG changed" in farm("units", "edit", "BIG", "--tank", "3", "--sure").err
+
+
+def test_a_row_that_was_there_before_the_book_begins_with_nothing_late(bare: Hand) -> None:
+    bare("units", "add", "FIG", "--state", "running")
+    bare("fish", "add", "P1", "yellow perch", "FIG", "60", "0.5 oz")
+    bare("units", "state", "FIG", "running", "--on", "-40")
+    bare("fish", "edit", "P1", "--on", "-28")
+    assert bare("units", "show", "FIG", "--json").data["states"] == [{"from": "2026-09-04", "state": "running"}]
+    chores = bare("chores", "list", "--json").data["chores"]
+    assert "Feed the fish" in [one["title"] for one in chores]
+    assert min(one["next_due"] for one in chores if one["next_due"]) == "2026-10-14"
