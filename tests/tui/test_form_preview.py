@@ -40,7 +40,9 @@ async def test_what_will_move_is_shown_before_it_is_booked(stage_store: Store, s
         await settle_down(pilot)
         await fill(pilot, until_day="17 oct")
         await book(pilot)
-    assert stage.said == ["Ada is away from Sat 17 Oct 2026 to Sat 17 Oct 2026. u takes it back."]
+    said, *told = stage.said[0].splitlines()
+    assert said == "Ada is away from Sat 17 Oct 2026 to Sat 17 Oct 2026. u takes it back."
+    assert told[0].startswith("Nobody stays and nobody stands in")
 
 
 async def test_while_somebody_stays_the_form_says_that_nothing_moves(stage_store: Store) -> None:
@@ -59,7 +61,10 @@ async def test_while_somebody_stays_the_form_says_that_nothing_moves(stage_store
         await settle_down(pilot)
         assert about(pilot).startswith("Do before you go: Change the pad")
         await book(pilot)
-    assert stage.said == ["Ada is away from Sun 25 Oct 2026 to Wed 4 Nov 2026."]
+    said, *told = stage.said[0].splitlines()
+    assert said == "Ada is away from Sun 25 Oct 2026 to Wed 4 Nov 2026."
+    assert told[0].startswith("Do before you go: Change the pad")
+    assert told[1].startswith("Missing on the care sheet: where the breaker of WREN is,")
 
 
 async def test_without_all_fields_understood_nothing_is_foretold(stage_store: Store) -> None:

@@ -16,6 +16,8 @@ from farmops.tui.widgets.forms import FormSpec, Hand
 
 NAMED = 6
 """How many chores a preview names; the others are counted."""
+LACKING_NAMED = 4
+"""The same of what is missing on the care sheet."""
 
 
 def new(context: Context) -> FormSpec:
@@ -25,7 +27,8 @@ def new(context: Context) -> FormSpec:
         from farmops.farm.absences import go_away
 
         away = go_away(store, _entry(values, context), **making.hand_of(hand, operation))
-        return f"{_booked(away.absence)} {_counted(away.moves)} u takes it back.".replace("  ", " ")
+        said = f"{_booked(away.absence)} {_counted(away.moves)} u takes it back.".replace("  ", " ")
+        return "\n".join([said, *_to_mind(away.moves), *_lacking(store, away.absence)])
 
     def preview(store: Store, values: dict[str, Any], hand: Hand) -> str:
         from farmops.farm.absences import go_away
@@ -43,7 +46,8 @@ def edit(record: Absence, context: Context) -> FormSpec:
         from farmops.farm.absences import change_absence
 
         away = change_absence(store, _change(record, values, context), **making.hand_of(hand, operation))
-        return f"{_booked(away.absence)} {_counted(away.moves)}".strip()
+        said = f"{_booked(away.absence)} {_counted(away.moves)}".strip()
+        return "\n".join([said, *_to_mind(away.moves), *_lacking(store, away.absence)])
 
     def preview(store: Store, values: dict[str, Any], hand: Hand) -> str:
         from farmops.farm.absences import change_absence
@@ -112,13 +116,28 @@ def _counted(moves: Moves) -> str:
 
 def moves_told(moves: Moves) -> str:
     """What would move, in a few lines: what to do before leaving, what is put off, and what to mind."""
-    lines = [*moves.warnings]
-    if moves.before:
-        lines.append(f"Do before you go: {_named(moves.before)}.")
+    lines = _to_mind(moves)
     for until in sorted({one.until for one in moves.put_off if one.until}):
         own = [one for one in moves.put_off if one.until == until]
         lines.append(f"Put off until {_short(until)}: {_named(own)}.")
     return "\n".join(lines or [moves.staying or "Nothing has to move."])
+
+
+def _to_mind(moves: Moves) -> list[str]:
+    """What nobody there can do or does not find, and what to do before leaving."""
+    before = [f"Do before you go: {_named(moves.before)}."] if moves.before else []
+    return [*moves.warnings, *before]
+
+
+def _lacking(store: Store, one: Absence) -> list[str]:
+    """What who stands in would look for in vain on the care sheet, without how to book it."""
+    from farmops.reports.care import care_sheet
+
+    if one.stand_in is None:
+        return []
+    found = [words.partition(": ")[0] for words in care_sheet(store, one.from_day, one.from_day).lacking]
+    more = f", and {len(found) - LACKING_NAMED} more" if len(found) > LACKING_NAMED else ""
+    return [f"Missing on the care sheet: {', '.join(found[:LACKING_NAMED])}{more}."] if found else []
 
 
 def _named(moved: Sequence[Moved]) -> str:
