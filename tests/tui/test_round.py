@@ -18,6 +18,7 @@ from farmops.reports import lists
 from farmops.reports.crew import crew_of
 from farmops.reports.fish_book import book
 from farmops.reports.round import round_of
+from farmops.tui.screens.help import Help
 from farmops.tui.widgets.question import Question
 from farmops.tui.widgets.round_lines import BESIDE
 from tests.tui.demo import (
@@ -215,7 +216,7 @@ async def test_a_confirmation_is_asked_for_below_the_list_and_given_by_one_key(
     assert settled.confirmed == "flow seen"
 
 
-@pytest.mark.parametrize("no", ["escape", "n", "f3", "h", "?"])
+@pytest.mark.parametrize("no", ["escape", "n", "f3", "h"])
 async def test_without_a_yes_it_is_not_done(demo_place: str, demo_store: Store, no: str) -> None:
     async with running(demo_place) as pilot:
         await go_to_chore(pilot, LOOK)
@@ -224,6 +225,20 @@ async def test_without_a_yes_it_is_not_done(demo_place: str, demo_store: Store, 
         await until(pilot, lambda: not asked(pilot), "no question any more")
         await press(pilot, "enter")
     assert not round_of(demo_store).settled
+
+
+async def test_help_leaves_the_question_standing(demo_place: str, demo_store: Store) -> None:
+    async with running(demo_place) as pilot:
+        await go_to_chore(pilot, LOOK)
+        await press(pilot, "space")
+        await until_seen(pilot, "all: flow seen?")
+        await press(pilot, "?")
+        await until(pilot, lambda: isinstance(pilot.app.screen, Help), "the help")
+        await press(pilot, "escape")
+        await until_seen(pilot, "all: flow seen?")
+        await press(pilot, "y")
+        await until_seen(pilot, "Done: ")
+    assert round_of(demo_store).settled
 
 
 async def test_space_alone_never_answers_its_own_question(demo_place: str, demo_store: Store) -> None:

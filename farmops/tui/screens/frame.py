@@ -59,6 +59,7 @@ class Frame(Screen[None], WorkMixin):
         self.warm = False
         self.lost = False
         self.stirred = False
+        self.helping = False
         self.store_watch: Watch | None = None
 
     def compose(self) -> ComposeResult:
@@ -255,10 +256,15 @@ class Frame(Screen[None], WorkMixin):
                 self.place.reload()
 
     def on_screen_resume(self) -> None:
-        """Back from a form: the keys again, what happened meanwhile, and the cursor in the place."""
+        """Back from a form: the keys again, what happened meanwhile, and the cursor in the place.
+
+        After the help it stays where it was: a question still stands.
+        """
         self.show_keys()
         self._feel_pulse()
-        self.place.focus_first()
+        helping, self.helping = self.helping, False
+        if not helping or self.focused is None:
+            self.place.focus_first()
 
     def on_resize(self, event: events.Resize) -> None:
         """A small terminal gets the row on one line."""
@@ -300,6 +306,7 @@ class Frame(Screen[None], WorkMixin):
         """What can be done here, and by which key."""
         from farmops.tui.screens.help import Help
 
+        self.helping = True
         self.app.push_screen(Help(self.open_place, self.actions_here(), self.place.about()))
 
     def action_palette(self) -> None:
