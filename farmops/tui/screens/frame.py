@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from farmops.reports.round import Round
     from farmops.reports.row import Card, Row
     from farmops.reports.scale import Scale
+    from farmops.reports.store import Store
 
 SMALL_WIDTH, SMALL_HEIGHT = 72, 22
 WARM_UP_SECONDS = 0.4
@@ -321,7 +322,7 @@ class Frame(Screen[None], WorkMixin):
         """Do again what was taken back."""
         by: str = self.app.by  # type: ignore[attr-defined]
 
-        def change(store: object) -> str:
+        def change(store: Store) -> str:
             from farmops.farm.undo import redo
             from farmops.model.journal import Through, Which
 
