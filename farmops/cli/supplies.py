@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from farmops.cli.cost_edits import asked_again
 from farmops.cli.desk import Desk, pass_desk
 from farmops.cli.options import answer_options, json_option, note_option, on_option, one_of, word
 from farmops.cli.output import emit, line, say, table
@@ -155,6 +156,7 @@ def add(
 @click.option("--lot", "lot_code", metavar="TEXT", help="The lot number on the bag.")
 @click.option("--opened", metavar="DAY", help="When it was opened.")
 @click.option("--good-until", metavar="DAY", help="The date on the bag.")
+@click.option("--again", is_flag=True, help="Book it although it seems to be among the costs already.")
 @note_option
 @on_option
 @json_option
@@ -168,6 +170,7 @@ def buy(
     lot_code: str | None,
     opened: str | None,
     good_until: str | None,
+    again: bool,
     note: str | None,
     on: str | None,
     as_json: bool,
@@ -190,8 +193,11 @@ def buy(
         desk.day_or_none(opened),
         desk.day_or_none(good_until, ahead=True),
         note,
+        again,
     )
-    tell_lot(desk, buy_supply(desk.store, entry, **desk.hand), "Bought", as_json)
+    with asked_again():
+        bought = buy_supply(desk.store, entry, **desk.hand)
+    tell_lot(desk, bought, "Bought", as_json)
 
 
 @supplies.command("use")

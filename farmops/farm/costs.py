@@ -78,13 +78,23 @@ def ask_about_a_double(op: Operation, row: CostRow, days: int = 0) -> None:
     alike = [one for one in paid if same_payment(one, row.payee, row.what)]
     found = [one for one in alike if one.day == row.day or row.payee is not None]
     if found:
-        one = found[0]
-        amount = show_money(one.amount_minor, op.farm.measures)
-        whose = f" from {one.payee}" if one.payee else ""
-        raise Unlikely(
-            f"Not booked yet: {amount} for {one.what}{whose} is booked for {one.day} already (number {one.id}). "
-            "Was it paid twice?"
-        )
+        raise _paid_already(op, found[0])
+
+
+def ask_about_a_loose_cost(op: Operation, row: CostRow) -> None:
+    """Raise Unlikely where what a supply cost seems to be booked for that day already, by a cost that names it."""
+    for one in cost_facts.of_amount(op.reader, row.day, row.day, row.amount_minor):
+        if row.what.casefold() in one.what.casefold() or same_payment(one, row.payee, row.what):
+            raise _paid_already(op, one)
+
+
+def _paid_already(op: Operation, one: Cost) -> Unlikely:
+    amount = show_money(one.amount_minor, op.farm.measures)
+    whose = f" from {one.payee}" if one.payee else ""
+    return Unlikely(
+        f"Not booked yet: {amount} for {one.what}{whose} is booked for {one.day} already (number {one.id}). "
+        "Was it paid twice?"
+    )
 
 
 def _check_places(op: Operation, places: dict[str, int | None]) -> None:

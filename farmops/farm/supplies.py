@@ -5,10 +5,12 @@ from __future__ import annotations
 from datetime import date
 
 from farmops.facts import supplies as supply_facts
+from farmops.farm.costs import ask_about_a_loose_cost
 from farmops.farm.fields import given, mapped, measured
 from farmops.farm.operation import FIRST_DAY, Operation, operation, rule
 from farmops.model.costs import CostKind
 from farmops.model.errors import OutOfRange, Refused
+from farmops.model.journal import Through
 from farmops.model.supplies import (
     HeldBy,
     Movement,
@@ -71,12 +73,18 @@ def has_a_name_of_its_own(op: Operation, row: SupplyRow) -> None:
 
 @operation("buy supply")
 def buy_supply(op: Operation, entry: NewSupplyLot) -> SupplyLot:
-    """Book what was bought of a supply and what it cost; without a sum, what was there already."""
+    """Book what was bought of a supply and what it cost; without a sum, what was there already.
+
+    Asks once, by Unlikely, where the sum seems to be among the costs already; a file says all that was bought.
+    """
     supply, day = op.get(SupplyRow, entry.supply_id), op.past_day(entry.day)
     payee = note_of(entry.payee, "payee")
     if payee is not None and entry.paid is None:
         raise Refused(NOTHING_PAID)
-    cost = None if entry.paid is None else op.add(_cost_row(supply, day, entry.paid, payee))
+    cost = None if entry.paid is None else _cost_row(supply, day, entry.paid, payee)
+    if cost is not None and not entry.again and op.through is not Through.FILE:
+        ask_about_a_loose_cost(op, cost)
+    cost = cost and op.add(cost)
     row = op.add(
         SupplyLotRow(
             supply_id=supply.id,

@@ -84,7 +84,10 @@ class SupplyLot:
 
 @dataclass(frozen=True, slots=True)
 class NewSupplyLot:
-    """What is bought of a supply at once: `paid` for all of it, None for what was there already."""
+    """What is bought of a supply at once: `paid` for all of it, None for what was there already.
+
+    What seems to be among the costs already is booked when it is said to be paid `again`.
+    """
 
     supply_id: int
     day: date
@@ -95,6 +98,7 @@ class NewSupplyLot:
     opened_day: date | None = None
     expires_day: date | None = None
     note: str | None = None
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

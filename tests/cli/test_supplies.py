@@ -20,6 +20,17 @@ def stocked(farm: Hand) -> Hand:
     return farm
 
 
+def test_a_bag_that_is_among_the_costs_already_is_asked_about(farm: Hand) -> None:
+    farm("supplies", "add", "pellets", "--category", "feed")
+    farm("costs", "add", "pellets 20 lb", "31.40", "--on", "10 oct")
+    farm("costs", "add", "rope", "31.40", "--on", "9 oct")
+    bag = ("supplies", "buy", "pellets", "20 lb", "31.40", "--on")
+    assert farm.refused(*bag, "10 oct").endswith("Was it paid twice? If it was, say so: --again\n")
+    farm(*bag, "9 oct")
+    farm(*bag, "10 oct", "--again")
+    farm.refused(*bag, "10 oct")
+
+
 def test_each_entry_says_what_was_understood(farm: Hand) -> None:
     assert farm("supplies", "add", "pellets", "--category", "feed", "--reorder", "10").err == (
         "pellets, feed, counted by weight, to reorder at 10 lb, entered; number 1.\n"

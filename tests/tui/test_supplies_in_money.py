@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from farmops.farm.costs import record_cost
 from farmops.farm.power import add_device, set_power_price
 from farmops.farm.supplies import add_supply, buy_supply
-from farmops.model.costs import Category
+from farmops.model.costs import Category, NewCost
 from farmops.model.power import NewDevice, NewPowerPrice
 from farmops.model.supplies import Movement, NewSupply, NewSupplyLot
 from farmops.model.values import Measured
 from farmops.records.store import Store
 from farmops.reports.supplies_held import supplies_held, taken
+from farmops.tui.forms import edit_form, load_context
 from tests.farmhand import mass, money, on
 from tests.tui.demo import go_to, listing_of, press, running, until, until_seen
+from tests.tui.stage import TODAY, Stage, screen_text, settle_down
 
 
 def stocked(store: Store) -> None:
@@ -53,3 +56,19 @@ async def test_power_of_the_last_days_stands_in_money_and_opens_the_meter(demo_p
         await until_seen(pilot, "Meter of power of the farm", "kilowatt-hours, such as 1234.5")
         await press(pilot, "escape")
         await until(pilot, lambda: "kWh" in str(listing_of(pilot.app).current))
+
+
+async def test_a_bag_among_the_costs_already_is_asked_about_once(stage_store: Store) -> None:
+    crumbs = add_supply(stage_store, NewSupply("crumbs", category=Category.FEED), by="Ada")
+    record_cost(stage_store, NewCost(TODAY, "crumbs 20 lb", money("31.40")), by="Ada")
+    stage = Stage(stage_store, edit_form("buy", crumbs, load_context(stage_store)))
+    async with stage.run_test(size=(120, 40)) as pilot:
+        stage.form.box("amount").text = "20 lb"
+        stage.form.box("paid").text = "31.40"
+        stage.form.action_book()
+        await settle_down(pilot)
+        assert "for crumbs 20 lb is booked for 2026-10-14" in " ".join(" ".join(screen_text(pilot.app)).split())
+        assert stage.said == []
+        stage.form.action_book()
+        await settle_down(pilot)
+    assert stage.said == ["20 lb of crumbs bought."]

@@ -158,7 +158,8 @@ def buy(record: Supply, context: Context) -> FormSpec:
     def save(store: Store, values: dict[str, Any], hand: Hand, operation: str) -> str:
         from farmops.farm.supplies import buy_supply
 
-        booked = buy_supply(store, NewSupplyLot(record.id, **values), **making.hand_of(hand, operation))
+        entry = NewSupplyLot(record.id, **values, again=hand.sure)
+        booked = buy_supply(store, entry, **making.hand_of(hand, operation))
         return f"{held_of(held_by, booked.amount, record.name, context.farm.measures)} bought."
 
     return FormSpec(f"{record.name} bought", fields, save, context.setting)
