@@ -129,7 +129,7 @@ def _order(one: Errand) -> object:
 
 
 def _buy(one: Errand) -> object:
-    entry = NewSupplyLot(FEED, DAY, one.amount(20_000_000), one.amount(9_000), "The mill")
+    entry = NewSupplyLot(FEED, DAY, one.amount(20_000_000), one.amount(9_000), "The mill", again=True)
     return buy_supply(one.store, entry, by=one.by, operation=one.id)
 
 
@@ -140,17 +140,17 @@ def _use(one: Errand) -> object:
 
 def _feed_on_the_round(one: Errand) -> object:
     fed = (Fed(one.here.lot, one.amount(40_000), Ate.ALL),)
-    entry = Settling(one.here.feeding, SettledAs.DONE, DAY, confirmed="seen", minutes=3, fed=fed)
+    entry = Settling(one.here.feeding, SettledAs.DONE, DAY, confirmed="seen", minutes=3, fed=fed, sure=True)
     return settle(one.store, entry, by=one.by, operation=one.id)
 
 
 def _feed(one: Errand) -> object:
-    entry = NewFeeding(one.here.lot, DAY, one.amount(40_000), Ate.SOME)
+    entry = NewFeeding(one.here.lot, DAY, one.amount(40_000), Ate.SOME, sure=True)
     return record_feeding(one.store, entry, by=one.by, operation=one.id)
 
 
 def _settle_with_a_reading(one: Errand) -> object:
-    entry = Settling(one.here.look, SettledAs.DONE, DAY, readings=(_ph(one),))
+    entry = Settling(one.here.look, SettledAs.DONE, DAY, readings=(_ph(one),), sure=True)
     return settle(one.store, entry, by=one.by, operation=one.id)
 
 
