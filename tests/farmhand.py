@@ -240,7 +240,7 @@ def settle(
 ) -> Settled:
     """A chore is settled on a day, as done unless told otherwise."""
     id = chore if isinstance(chore, int) else chore.id
-    return chores.settle(store, Settling(id, kind, day, **{"confirmed": "seen", **more}), by=by)
+    return chores.settle(store, Settling(id, kind, day, **{"confirmed": "seen", "sure": True, **more}), by=by)
 
 
 def read(

@@ -83,6 +83,7 @@ def _done(chore: Chore, words: str, how: How) -> Settling:
         confirmed=_confirmed(chore, rest),
         minutes=int(minutes["minutes"]) if minutes else None,
         readings=readings,
+        sure=how.sure,
     )
 
 

@@ -12,9 +12,11 @@ from farmops import library
 from farmops.facts import beds as bed_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
+from farmops.facts.chores import Plan
 from farmops.facts.rations import rations
 from farmops.farm.operation import Operation
 from farmops.model.beds import BedSize, NewBedSize
+from farmops.model.chores import SettledAs, Settling
 from farmops.model.errors import Unlikely
 from farmops.model.fish_events import NewFeeding
 from farmops.model.plantings import Planting
@@ -22,6 +24,7 @@ from farmops.model.text import plain
 from farmops.model.values import Keep, Measured
 from farmops.quantities import AREA, LENGTH, MASS, VOLUME
 from farmops.records.fish import FishLotRow
+from farmops.schedule.due import next_due, standing
 
 SHALLOWEST_UM, DEEPEST_UM = 30_000, 1_000_000
 SMALLEST_ML, LARGEST_ML = 20_000, 20_000_000
@@ -84,6 +87,17 @@ def ask_room(op: Operation, planting: Planting, *, sure: bool) -> None:
             f"Not booked yet: with it {_shown(op, most)} would stand in {planting.bed} on {day}, which has "
             f"{_shown(op, _area_on(sizes, day))}. Is it right, and nothing there cleared?"
         )
+
+
+def ask_again(title: str, plan: Plan, entry: Settling) -> None:
+    """Raise Unlikely for a chore that was done on that day already and asks for no more, unless its time is named."""
+    if entry.sure or entry.kind is not SettledAs.DONE or entry.occurrence is not None:
+        return
+    before = any((one.kind, one.on) == (SettledAs.DONE, entry.on) for one in plan.history)
+    if before and standing(plan.rule, plan.history, plan.activity, entry.on) is None:
+        due = next_due(plan.rule, plan.history, plan.activity)
+        again = f", and is due again on {due}" if due is not None and due > entry.on else ""
+        raise Unlikely(f"Not booked yet: {title} was done on {entry.on} already{again}. Is it done once more?")
 
 
 def ask_feed(op: Operation, lot: FishLotRow, entry: NewFeeding) -> None:

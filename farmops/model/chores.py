@@ -202,7 +202,7 @@ class Settling:
 
     `readings` are those of the chore's unit, read while it was done. `fed` is what a feeding chore gave to each lot;
     None: what the ration of the day leaves. `actor` is who did it, None whoever books it. One who is `sure` is not
-    asked about what hardly can be, such as far more feed than the ration.
+    asked about what hardly can be, such as far more feed than the ration, or the same once more on a day.
     """
 
     chore_id: int

@@ -58,6 +58,18 @@ def test_a_number_of_pounds_is_asked_about_once(fed: Hand) -> None:
         fed("undo")
 
 
+def test_done_a_second_time_on_a_day_is_asked_about_and_a_retry_has_the_first_answer(fed: Hand) -> None:
+    number, operation = feeding(fed), "0192f0c1-7d3a-7c55-8a01-3b9c5d6e7f80"
+    first = fed("--operation", operation, "chores", "done", number, "--fed", "T1=50 g", "--json").data
+    words = "Feed the fish was done on 2026-10-14 already, and is due again on 2026-10-15. Is it done once more?"
+    assert f"{words} If it is, say so: --sure" in fed.refused("chores", "done", number, "--fed", "T1=50 g")
+    assert fed("--operation", operation, "chores", "done", number, "--fed", "T1=50 g", "--json").data == first
+    assert len(fed("fish", "book", "T1", "--json").data["entries"]) == 1
+    fed("chores", "done", number, "--fed", "T1=50 g", "--sure")
+    assert len(fed("fish", "book", "T1", "--json").data["entries"]) == 2
+    fed("chores", "done", number, "--on", "2026-10-13")
+
+
 def test_only_chores_that_feed_take_amounts(fed: Hand) -> None:
     chores = fed("chores", "--json").data["chores"]
     other = next(str(one["id"]) for one in chores if one["title"] != "Feed the fish")

@@ -190,7 +190,9 @@ def test_what_they_got_can_be_told(farm_store: Store, wren: Unit, trout: FishLot
         settle(farm_store, Settling(sample.id, SettledAs.DONE, TODAY, fed=told), by=ADA)
     far = stock(farm_store, a_unit(farm_store, "ROOK"), "P9")
     with pytest.raises(Refused, match="P9 does not live in WREN"):
-        settle(farm_store, Settling(chore.id, SettledAs.DONE, TODAY, fed=(Fed(far.id, mass("1 g")),)), by=ADA)
+        settle(
+            farm_store, Settling(chore.id, SettledAs.DONE, TODAY, fed=(Fed(far.id, mass("1 g")),), sure=True), by=ADA
+        )
 
 
 WATERS = st.fixed_dictionaries(

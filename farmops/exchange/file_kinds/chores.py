@@ -60,6 +60,7 @@ def _listed(cells: Cells, column: str, kind: Callable[[str], V]) -> tuple[V, ...
 
 
 def _settling(cells: Cells, take: Take) -> Settling:
+    """A time that stands twice in a file was meant twice, as in any file, so nothing is asked about it."""
     chore, kind = take.names.chore(cells), cells.chosen("settled", SettledAs) or SettledAs.DONE
     return Settling(
         chore.id,
@@ -71,6 +72,7 @@ def _settling(cells: Cells, take: Take) -> Settling:
         confirmed=_confirmed(cells, chore),
         minutes=cells.whole("minutes"),
         actor=None if cells.empty("who") else cells.name("who"),
+        sure=True,
     )
 
 
