@@ -44,10 +44,15 @@ class Hand:
 
     def __init__(self, place: Path, capsys: pytest.CaptureFixture[str], by: str = "Ada") -> None:
         self.place = place
-        self.farm = str(place)
-        """How the farm is named to the program; another name for one that lies in no file."""
+        self.url: str | None = None
+        """Where the farm is instead, when it lies in no file."""
         self.capsys = capsys
         self.by = by
+
+    @property
+    def farm(self) -> str:
+        """How the farm is named to the program."""
+        return self.url or str(self.place)
 
     def types(self, *words: str) -> Said:
         """What a command answers, whatever it is."""

@@ -99,7 +99,7 @@ def test_no_command_says_more_than_text_of_a_farm_on_a_server(
     monkeypatch.chdir(tmp_path)
     (tmp_path / "rows.csv").write_text("date,unit\n", encoding="utf-8")
     hand = Hand(tmp_path, capsys)
-    hand.farm = served
+    hand.url = served
     say(hand, leaf)
 
 

@@ -37,7 +37,7 @@ def _weeks(store: Store, source: Any, weights: list[str], **more: Any) -> list[i
 def test_the_same_payment_twice(store: Store) -> None:
     open_farm(store)
     one = pay(store, "34.90", on(4, 17), "Sack of feed", payee="feed store")
-    pay(store, "34.90", on(4, 18), "Sack of feed", payee="feed store")
+    pay(store, "34.90", on(4, 18), "Sack of feed", payee="feed store", again=True)
     pay(store, "34.90", on(4, 17), "Sack of feed", payee="The mill")
     other = pay(store, "34.90", on(4, 17), "trout feed", payee="Feed Store", again=True)
     pay(store, "5", on(4, 17), "string")

@@ -99,7 +99,9 @@ def fed(record: FishLot, context: Context) -> FormSpec:
 
         feed = values.pop("feed")
         words = {**values, "ate": _ate_of(values["ate"]), "supply_id": feeds[feed] if feed else None}
-        booked = record_feeding(store, NewFeeding(record.id, **words, sure=hand.sure), **making.hand_of(hand, operation))
+        booked = record_feeding(
+            store, NewFeeding(record.id, **words, sure=hand.sure), **making.hand_of(hand, operation)
+        )
         return f"{booked.lot} {words_of(booked, context.farm.measures)}. {BACK}"
 
     about = "The ration is a ceiling. What is left after half an hour comes out."
