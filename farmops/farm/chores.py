@@ -13,7 +13,7 @@ from farmops.farm.fields import given, mapped
 from farmops.farm.following import follow
 from farmops.farm.operation import Operation, operation, rule
 from farmops.farm.readings import reading_rows
-from farmops.farm.unlikely import ask_again
+from farmops.farm.unlikely import ask_adult, ask_again
 from farmops.model.chores import (
     Chore,
     ChoreChange,
@@ -144,7 +144,8 @@ class SettledMany:
 def settle(op: Operation, entry: Settling) -> Settled:
     """Done, skipped with a reason, or deferred to a day. Stores the occurrence that it settles.
 
-    Asks once, by Unlikely, about what was done on that day already and is not due again.
+    Asks once, by Unlikely, about what was done on that day already and is not due again, and about what is for adults
+    only and was done by a minor.
     """
     return _settle(op, entry)
 
@@ -162,6 +163,7 @@ def _settle(op: Operation, entry: Settling) -> Settled:
     (op.past_day if entry.kind is SettledAs.DONE else op.sensible_day)(entry.on)
     _check_settling(op, row, entry)
     occurrence = entry.occurrence or _occurrence(plan, entry, row)
+    ask_adult(op, row, entry)
     ask_again(row.title, plan, entry)
     readings = _readings(op, row, entry)
     settlement = op.add(

@@ -10,6 +10,7 @@ from datetime import date
 
 from farmops import library
 from farmops.facts import beds as bed_facts
+from farmops.facts import farm as farm_facts
 from farmops.facts import fish as fish_facts
 from farmops.facts import plantings as planting_facts
 from farmops.facts.chores import Plan
@@ -23,6 +24,7 @@ from farmops.model.plantings import Planting
 from farmops.model.text import plain
 from farmops.model.values import Keep, Measured
 from farmops.quantities import AREA, LENGTH, MASS, VOLUME
+from farmops.records.chores import ChoreRow
 from farmops.records.fish import FishLotRow
 from farmops.schedule.due import next_due, standing
 
@@ -98,6 +100,15 @@ def ask_again(title: str, plan: Plan, entry: Settling) -> None:
         due = next_due(plan.rule, plan.history, plan.activity)
         again = f", and is due again on {due}" if due is not None and due > entry.on else ""
         raise Unlikely(f"Not booked yet: {title} was done on {entry.on} already{again}. Is it done once more?")
+
+
+def ask_adult(op: Operation, row: ChoreRow, entry: Settling) -> None:
+    """Raise Unlikely where a minor did what is for adults only: a grown-up may have been at it."""
+    if entry.sure or entry.kind is not SettledAs.DONE or not row.adults_only:
+        return
+    name = (entry.actor or op.by).strip()
+    if any(one.minor and one.name.casefold() == name.casefold() for one in farm_facts.people(op.reader)):
+        raise Unlikely(f"Not booked yet: {row.title} is for adults only, and {name} is a minor. Did an adult do it?")
 
 
 def ask_feed(op: Operation, lot: FishLotRow, entry: NewFeeding) -> None:

@@ -159,6 +159,16 @@ def test_feed_where_none_is_called_for_is_asked_about_and_without_a_ration_nothi
         record_feeding(farm_store, replace(entry, mass=mass("1 g")), by=ADA)
 
 
+@common_practice("pumps, ladders and acids are for adults")
+def test_what_is_for_adults_only_and_was_done_by_a_minor_is_asked_about_once(land: Land) -> None:
+    grade = next(one.id for one in lists.chores(land.store) if one.title == "Grade the fish")
+    done = Settling(grade, SettledAs.DONE, on(9, 7), actor="zed")
+    refuses(land, Unlikely, "Grade the fish is for adults only, and zed is a minor. Did an adult do it?", settle, done)
+    assert settle(land.store, replace(done, kind=SettledAs.SKIPPED, reason="Zed alone"), by=ADA).actor == "zed"
+    assert settle(land.store, replace(done, on=on(9, 14), actor="Bob"), by=ADA).actor == "Bob"
+    assert settle(land.store, replace(done, on=on(9, 21), sure=True), by=ADA).actor == "zed"
+
+
 @pytest.mark.parametrize(
     ("typed", "meant"),
     [
